@@ -1,0 +1,1 @@
+"""Scenes in meters, and writers that know paper: SVG and DXF."""

@@ -1,0 +1,1 @@
+"""What is to be built, as frozen records; a plan neither calculates nor saves."""

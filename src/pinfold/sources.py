@@ -1,0 +1,64 @@
+"""Publications behind the figures, and how far each figure can be trusted."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from importlib.resources import files
+
+from pinfold.errors import NotFoundError
+
+
+class Standing(StrEnum):
+    """How a figure or an equation was come by, strongest first."""
+
+    DERIVED = "derived"  # plain statics or algebra, worked in the open
+    READ = "read"  # read in the publication named, or in a named copy of it
+    GIVEN = "given"  # said by the builder in the plan
+    PRACTICE = "practice"  # common practice without a source
+    MEMORY = "memory"  # remembered, not read; check before relying on it
+
+
+_ORDER = tuple(Standing)
+
+
+def weakest(standings: Iterable[Standing]) -> Standing:
+    """The least trustworthy of several standings; DERIVED for none."""
+    return max(standings, key=_ORDER.index, default=Standing.DERIVED)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Publication:
+    """One book, standard, sheet or page that figures come from.
+
+    Attributes:
+        key: how docstrings and data files name it.
+        title: what it is, with its year.
+        via: the copy or secondary source that was read, empty when the thing itself was read or nothing was.
+    """
+
+    key: str
+    title: str
+    via: str = ""
+
+
+@cache
+def publications() -> dict[str, Publication]:
+    """Every publication pinfold names, by key, in the order of the file."""
+    text = files("pinfold").joinpath("publications.toml").read_text(encoding="utf-8")
+    return {key: Publication(key=key, **row) for key, row in tomllib.loads(text).items()}
+
+
+def publication(key: str) -> Publication:
+    """The publication of that key.
+
+    Raises:
+        NotFoundError: no such key.
+    """
+    try:
+        return publications()[key]
+    except KeyError:
+        raise NotFoundError(f"no publication {key!r}; publications.toml names {len(publications())}") from None

@@ -1,0 +1,1 @@
+"""Published numbers as data files with typed rows, each figure with its source and standing."""
