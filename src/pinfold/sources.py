@@ -47,9 +47,10 @@ class Publication:
 
 @cache
 def publications() -> dict[str, Publication]:
-    """Every publication pinfold names, by key, in the order of the file."""
-    text = files("pinfold").joinpath("publications.toml").read_text(encoding="utf-8")
-    return {key: Publication(key=key, **row) for key, row in tomllib.loads(text).items()}
+    """Every publication pinfold names, by key, in the order of the files in the folder `publications`."""
+    shelves = sorted(files("pinfold").joinpath("publications").iterdir(), key=lambda shelf: shelf.name)
+    rows = [tomllib.loads(shelf.read_text(encoding="utf-8")) for shelf in shelves if shelf.name.endswith(".toml")]
+    return {key: Publication(key=key, **row) for shelf in rows for key, row in shelf.items()}
 
 
 def publication(key: str) -> Publication:
@@ -61,4 +62,4 @@ def publication(key: str) -> Publication:
     try:
         return publications()[key]
     except KeyError:
-        raise NotFoundError(f"no publication {key!r}; publications.toml names {len(publications())}") from None
+        raise NotFoundError(f"no publication {key!r}; the folder names {len(publications())}") from None

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import ast
+import importlib
 import inspect
+import pkgutil
 import re
 
+import empirical
 import pytest
 
 from pinfold.formulas import catalog
@@ -17,14 +20,12 @@ from scaling import misfit
 
 FORMULAS = sorted(catalog.formulas().items())
 
-EMPIRICAL: dict[str, str] = {}
+EMPIRICAL: dict[str, str] = {
+    name: reason
+    for module in pkgutil.iter_modules(empirical.__path__)
+    for name, reason in importlib.import_module(f"empirical.{module.name}").EMPIRICAL.items()
+}
 """Formulas whose constants carry units, with the equation that carries them; each is checked by printed values."""
-
-for _module in ("wind", "masonry", "posts", "mixes", "counts", "steel", "plaster"):
-    try:
-        EMPIRICAL |= __import__(f"empirical.{_module}", fromlist=["EMPIRICAL"]).EMPIRICAL
-    except ModuleNotFoundError:
-        continue
 
 
 @pytest.mark.parametrize(("name", "formula"), FORMULAS, ids=[name for name, _ in FORMULAS])

@@ -1,1 +1,4 @@
-"""Plane geometry on plain coordinates in meters: outlines, ground, spacing, stepping, clearances; the only user of shapely."""
+"""Plane geometry on plain coordinates in meters: outlines, bands, ground, spacing, stepping, clearances.
+
+The only user of shapely; knows nothing of walls, plans or files.
+"""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pinfold.units.kinds import (
+    BASE_BY_KIND,
     CELSIUS,
     CUBIC_METER,
     CUBIC_METER_PER_METER,
@@ -65,6 +66,7 @@ from pinfold.units.reading import read, unit_of
 from pinfold.units.showing import System, printed, show, significant, tape
 
 __all__ = [
+    "BASE_BY_KIND",
     "CELSIUS", "CUBIC_METER", "CUBIC_METER_PER_METER", "CUBIC_METER_PER_SECOND", "FOURTH_METER_PER_METER",
     "KG_PER_CUBIC_METER", "KG_PER_METER", "KG_PER_SQUARE_METER", "KILOGRAM", "METER", "METER_PER_SECOND",
     "METER_TO_FOURTH", "NEWTON", "NEWTON_METER", "NEWTON_METER_PER_METER", "NEWTON_PER_METER", "PASCAL",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
+from itertools import pairwise
 
 from pinfold.errors import QuantityError
 from pinfold.units.kinds import BASE_BY_KIND, RADIAN, RATIO, SPELLINGS, UNIT_BY_SYMBOL, Unit
@@ -139,11 +140,11 @@ def _unit(text: str, whole: str, like: Unit, place: str) -> Unit:
 def _refuse_odd_runs(parts: list[tuple[Fraction, Unit]], text: str, like: Unit, place: str) -> None:
     if len(parts) == 1:
         return
-    falling = all(first.factor > second.factor for (_, first), (_, second) in zip(parts, parts[1:], strict=False))
+    falling = all(first.factor > second.factor for (_, first), (_, second) in pairwise(parts))
     whole = all(number.denominator == 1 for number, _ in parts[:-1])
     below = all(
         number * Fraction(unit.factor) < Fraction(bigger.factor) * Fraction(1000001, 1000000)
-        for (_, bigger), (number, unit) in zip(parts, parts[1:], strict=False)
+        for (_, bigger), (number, unit) in pairwise(parts)
     )
     if not (falling and whole and below) or like.kind in {RATIO.kind, RADIAN.kind, "temperature"}:
         raise QuantityError(

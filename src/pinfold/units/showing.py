@@ -30,10 +30,12 @@ _STEPPED: dict[str, tuple[tuple[float, str], ...]] = {  # from this symbol's own
     "Pa": ((1e6, "MPa"), (1e3, "kPa")), "psf": ((10000, "psi"),), "N": ((1e4, "kN"),), "N m": ((1e4, "kN m"),),
     "N/m": ((1e4, "kN/m"),), "N m/m": ((1e4, "kN m/m"),),
 }  # fmt: skip
-_PRINTED = {"ft2": "ft²", "m2": "m²", "in2": "in²", "mm2": "mm²", "ft3": "ft³", "m3": "m³", "yd3": "yd³", "kg/m3": "kg/m³",
-            "lb/ft3": "lb/ft³", "lb/ft2": "lb/ft²", "kg/m2": "kg/m²", "m4": "m⁴", "in4": "in⁴", "cm4": "cm⁴",
-            "in2/ft": "in²/ft", "mm2/m": "mm²/m", "in3/ft": "in³/ft", "m3/m": "m³/m", "in4/ft": "in⁴/ft",
-            "m4/m": "m⁴/m", "m2/s": "m²/s", "h/ft2": "h/ft²", "h/m2": "h/m²", "h/m": "h/m"}  # fmt: skip
+_PRINTED = {
+    "ft2": "ft²", "m2": "m²", "in2": "in²", "mm2": "mm²", "ft3": "ft³", "m3": "m³", "yd3": "yd³", "kg/m3": "kg/m³",
+    "lb/ft3": "lb/ft³", "lb/ft2": "lb/ft²", "kg/m2": "kg/m²", "m4": "m⁴", "in4": "in⁴", "cm4": "cm⁴",
+    "in2/ft": "in²/ft", "mm2/m": "mm²/m", "in3/ft": "in³/ft", "m3/m": "m³/m", "in4/ft": "in⁴/ft",
+    "m4/m": "m⁴/m", "m2/s": "m²/s", "h/ft2": "h/ft²", "h/m2": "h/m²",
+}  # fmt: skip
 
 
 def show(value: float, unit: Unit, system: System, *, in_unit: str = "", digits: int = 3) -> str:

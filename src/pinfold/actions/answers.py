@@ -1,0 +1,33 @@
+"""What an action hands to a door: the record it found and the page that says it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from pinfold.reports.pages import Page
+from pinfold.reports.record import as_json as json_of
+from pinfold.reports.terminal import text_of
+from pinfold.units import System
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """An action's answer.
+
+    Attributes:
+        record: what was found, in SI.
+        page: the same to read, in the plan's units.
+        system: the plan's units.
+    """
+
+    record: object
+    page: Page
+    system: System
+
+
+def told(answer: Answer, *, as_json: bool, width: int = 80) -> str:
+    """The answer as text for a terminal or as JSON, with a line end."""
+    if as_json:
+        return json.dumps(json_of(answer.record), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+    return text_of(answer.page, answer.system, width=width)

@@ -1,0 +1,82 @@
+"""Opening a site folder and starting a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from pinfold.plan.enclosure import Enclosure
+from pinfold.plan.stock import PilePiece, Prices
+from pinfold.store.starting import Question
+from pinfold.studies.layout.records import Layout
+
+
+@dataclass(frozen=True, kw_only=True)
+class Site:
+    """A site folder as read.
+
+    Attributes:
+        folder: where it is.
+        plan: what is to be built.
+        prices: what things cost here.
+        pile: what is on hand.
+    """
+
+    folder: Path
+    plan: Enclosure
+    prices: Prices
+    pile: tuple[PilePiece, ...]
+
+    @cached_property
+    def layout(self) -> Layout:
+        """The plan laid out, worked out when first asked for."""
+        from pinfold.studies.layout.resolve import lay_out
+
+        return lay_out(self.plan)
+
+
+def open_site(folder: Path) -> Site:
+    """Read all files of a site folder.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
+    """
+    from pinfold.store import pile, planfile, prices
+
+    return Site(
+        folder=folder,
+        plan=planfile.read_plan(folder / planfile.NAME),
+        prices=prices.read_prices(folder / prices.NAME),
+        pile=pile.read_pile(folder / pile.NAME),
+    )
+
+
+def start_site(folder: Path, sample: str | None, answers: Mapping[str, str]) -> tuple[Path, ...]:
+    """Start a site folder, from a sample or from a few answers.
+
+    Args:
+        folder: to make; it must not hold a plan yet
+        sample: name of a sample, or None
+        answers: key and text for the start plan, see `store.starting.QUESTIONS`
+
+    Returns:
+        the files written
+
+    Raises:
+        InputError: the folder holds a plan already.
+        NotFoundError: no such sample.
+        InvalidPlan: answers that make no plan.
+        StoreError: the folder cannot be written.
+    """
+    from pinfold.store import starting
+
+    return starting.from_sample(folder, sample) if sample else starting.from_answers(folder, answers)
+
+
+def questions() -> tuple[Question, ...]:
+    """What is asked when a plan is started."""
+    from pinfold.store.starting import QUESTIONS
+
+    return QUESTIONS

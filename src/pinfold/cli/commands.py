@@ -1,0 +1,167 @@
+"""The verbs: each parses, calls one action, and prints what it answers. Heavy imports wait until an action runs."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from pinfold import __version__
+
+if TYPE_CHECKING:
+    from pinfold.actions.answers import Answer
+
+Command = TypeVar("Command", bound=Callable[..., object])
+FOLDER = click.Path(path_type=Path, file_okay=False)
+
+
+def _site(command: Command) -> Command:
+    """Every verb that answers takes the site folder and may answer in JSON."""
+    json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
+    site = click.option("--site", type=FOLDER, default=Path(), show_default="here", help="The site folder.")
+    return site(json(command))
+
+
+def _tell(answer: Answer, *, as_json: bool) -> None:
+    from pinfold.actions.answers import told
+
+    click.echo(told(answer, as_json=as_json, width=_width()), nl=False)
+
+
+def _width() -> int:
+    import shutil
+
+    return min(max(shutil.get_terminal_size((80, 24)).columns, 40), 100)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(__version__, prog_name="pinfold")
+def pinfold() -> None:
+    """Plan, prove, mix, buy, cut and print the enclosure of a plot you build with your own hands.
+
+    Start with 'pinfold new my-plot --sample seed-garden', then 'pinfold plan --site my-plot'.
+    """
+
+
+@pinfold.command()
+@click.argument("folder", type=FOLDER)
+@click.option("--sample", help="Start from a sample: seed-garden or quinta.")
+@click.option("--units", type=click.Choice(["us", "metric"]), help="How answers are shown.")
+@click.option("--family", type=click.Choice(["us", "eu"]), help="Which standards are followed.")
+@click.option("--name", help="What the plot is called.")
+@click.option("--width", help="Of the plot, such as '60 ft'.")
+@click.option("--depth", help="Of the plot.")
+@click.option("--wind-speed", help="Basic wind speed of your code, such as '105 mph'.")
+@click.option("--exposure", help="B, C, D (US) or 0 to IV (EU).")
+@click.option("--frost-depth", help="Depth the ground freezes to.")
+@click.option("--soil", help="Class of ground, such as sand or clay.")
+@click.option("--wall-height", help="Of the low wall.")
+@click.option("--fence-height", help="Of mesh above the wall.")
+@click.option("--ask/--no-ask", default=None, help="Ask what is not given; asks at a terminal unless told.")
+def new(folder: Path, sample: str | None, ask: bool | None, **answers: str | None) -> None:  # noqa: FBT001
+    """Start a site FOLDER, from a sample or from a few answers."""
+    from pinfold.actions.sites import start_site
+
+    given = {key.replace("_", "-"): value for key, value in answers.items() if value}
+    if not sample and (sys.stdin.isatty() if ask is None else ask):
+        given = _asked(given)
+    written = start_site(folder, sample, given)
+    click.echo("\n".join(["Written:", *(f"  {path}" for path in written)]))
+    click.echo(f"Next: pinfold plan --site {folder}")
+
+
+def _asked(given: dict[str, str]) -> dict[str, str]:
+    from pinfold.actions.sites import questions
+
+    if "units" not in given:
+        given["units"] = click.prompt("Units", type=click.Choice(["us", "metric"]), default="us")
+    for question in questions():
+        if question.key not in given:
+            offered = question.us if given["units"] == "us" else question.metric
+            given[question.key] = click.prompt(question.asks, default=offered)
+    return given
+
+
+@pinfold.command()
+@_site
+@click.option("--drawings", type=FOLDER, help="Where the drawings go; 'drawings' in the site folder unless told.")
+@click.option("--check", is_flag=True, help="Only check the plan; draw nothing.")
+def plan(site: Path, as_json: bool, drawings: Path | None, check: bool) -> None:  # noqa: FBT001
+    """Check the plan, tell how it lies on the ground, and draw it."""
+    from pinfold.actions.planning import plan_site
+
+    _tell(plan_site(site, None if check else drawings or site / "drawings"), as_json=as_json)
+
+
+@pinfold.command()
+@_site
+@click.option("--working", is_flag=True, help="Show the lines of working under each finding.")
+def stand(site: Path, as_json: bool, working: bool) -> None:  # noqa: FBT001
+    """Will it stand: wind on wall, mesh, posts and gates, the ground, frost, buried lines."""
+    from pinfold.actions.standing import assess_site
+
+    _tell(assess_site(site, working=working), as_json=as_json)
+
+
+@pinfold.command()
+@_site
+@click.argument("mix", required=False)
+@click.option("--batch", help="Batch size to use instead of the plan's, such as '60 L' or '2 ft3'.")
+def mix(site: Path, as_json: bool, mix: str | None, batch: str | None) -> None:  # noqa: FBT001
+    """Batch cards: by bag, bucket and water; all of the plan's, or one MIX by name."""
+    from pinfold.actions.mixing import mix_site
+
+    _tell(mix_site(site, mix, batch), as_json=as_json)
+
+
+@pinfold.command()
+@_site
+@click.option("--csv", "csv_file", type=click.Path(path_type=Path, dir_okay=False), help="Also write the list as CSV.")
+def gather(site: Path, as_json: bool, csv_file: Path | None) -> None:  # noqa: FBT001
+    """What to buy, how it packs, what it weighs, how many trips, how much water."""
+    from pinfold.actions.gathering import gather_site
+
+    _tell(gather_site(site, csv_file), as_json=as_json)
+
+
+@pinfold.command()
+@_site
+def cut(site: Path, as_json: bool) -> None:  # noqa: FBT001
+    """The part list: every piece to cut, with its mark, length and place."""
+    from pinfold.actions.cutting import cut_site
+
+    _tell(cut_site(site), as_json=as_json)
+
+
+@pinfold.command()
+@_site
+def reckon(site: Path, as_json: bool) -> None:  # noqa: FBT001
+    """What it will cost, by layer, by run and per length."""
+    from pinfold.actions.reckoning import reckon_site
+
+    _tell(reckon_site(site), as_json=as_json)
+
+
+@pinfold.command()
+@_site
+@click.option("--out", type=click.Path(path_type=Path, dir_okay=False), help="File to write; 'binder.pdf' in the site folder unless told.")
+def binder(site: Path, as_json: bool, out: Path | None) -> None:  # noqa: FBT001
+    """All of it as a printable PDF for the site."""
+    from pinfold.actions.binding import bind_site
+
+    _tell(bind_site(site, out or site / "binder.pdf"), as_json=as_json)
+
+
+@pinfold.command()
+@click.argument("name", required=False)
+@click.argument("figures", nargs=-1)
+@click.option("--list", "listed", is_flag=True, help="List all formulas, or those that hold the word NAME.")
+@click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
+def formula(name: str | None, figures: tuple[str, ...], listed: bool, as_json: bool) -> None:  # noqa: FBT001
+    """Work out one published formula: pinfold formula NAME key=value …"""
+    from pinfold.actions.formulas import ask, list_all
+
+    _tell(list_all(name or "") if listed or not name else ask(name, figures), as_json=as_json)

@@ -1,0 +1,228 @@
+"""Build-ups: all layers of a run from the trench to the top."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from pinfold.tables.shelf import Kind
+from pinfold.units import Meter
+
+
+class Grout(StrEnum):
+    """Which cells of hollow units are filled."""
+
+    NONE = "none"
+    PARTIAL = "partial"
+    FULL = "full"
+
+
+class Faces(StrEnum):
+    """Which faces of the wall a coat goes on."""
+
+    BOTH = "both"
+    OUTER = "outer"
+    INNER = "inner"
+
+
+class Setting(StrEnum):
+    """How a post is held."""
+
+    GROUND = "ground"  # driven or tamped into the soil
+    COLLAR = "collar"  # in a hole filled with concrete
+    WALL = "wall"  # through the wall into the footing, wall and post as one
+    WALL_TOP = "wall-top"  # anchored on top of the wall, which takes its moment
+
+
+@dataclass(frozen=True, kw_only=True)
+class Footing:
+    """What the wall stands on.
+
+    Attributes:
+        kind: of shelf `footings`.
+        width: across the wall.
+        thickness: height of the footing itself.
+        below_ground: depth of its underside below the ground.
+        bars: number of bars along it.
+        bar: kind of bar; None without bars.
+    """
+
+    kind: Kind
+    width: Meter
+    thickness: Meter
+    below_ground: Meter
+    bars: int
+    bar: Kind | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wall:
+    """The low wall between footing and coping.
+
+    Attributes:
+        kind: of shelf `walls`, with the plan's own figures over the shipped ones.
+        height: wanted above the highest ground it stands in, coping not counted.
+        mortar: kind of shelf `mixes`; None where the wall has none.
+        grout: which cells are filled; NONE for anything but hollow units.
+        grout_spacing: between filled cells; None unless grout is partial.
+        grout_mix: kind of shelf `mixes`; None without grout.
+        bar: upright bar in filled cells or poured wall; None without.
+        bar_spacing: between upright bars; None without bars.
+        course_bar: kind of bar or wire laid along courses; None without.
+        course_bar_every: height between two of them; None without.
+        dowels: whether upright bars are lapped with dowels out of the footing.
+        membrane: whether a damp-proof sheet cuts the wall at its foot (then no tension crosses it).
+        joints: most distance between control joints; None for the kind's own rule.
+    """
+
+    kind: Kind
+    height: Meter
+    mortar: Kind | None
+    grout: Grout
+    grout_spacing: Meter | None
+    grout_mix: Kind | None
+    bar: Kind | None
+    bar_spacing: Meter | None
+    course_bar: Kind | None
+    course_bar_every: Meter | None
+    dowels: bool
+    membrane: bool
+    joints: Meter | None
+
+    @property
+    def thickness(self) -> Meter:
+        """Across the wall at its foot, without coats."""
+        return self.kind.value("thickness")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Coat:
+    """One coat of plaster, wash or slurry.
+
+    Attributes:
+        kind: of shelf `coats`, naming the mix and the usual thickness.
+        thickness: as laid.
+        faces: which faces it goes on.
+        top: whether it goes over the top of the wall too.
+        mesh: reinforcing mesh bedded in it; None without.
+    """
+
+    kind: Kind
+    thickness: Meter
+    faces: Faces
+    top: bool
+    mesh: Kind | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Coping:
+    """What caps the wall."""
+
+    kind: Kind
+    width: Meter
+    thickness: Meter
+
+
+@dataclass(frozen=True, kw_only=True)
+class Posts:
+    """Posts of a run.
+
+    Attributes:
+        kind: of shelf `posts`.
+        spacing: most distance between two.
+        height: above the wall's top, or above the ground where there is no wall.
+        setting: how they are held.
+        embed: depth in the ground below grade, or in the wall below its top (WALL: down into the footing).
+        collar: width or diameter of the concrete collar; None unless the setting is COLLAR.
+        stout: kind for corner, end and gate posts; None for the same as the rest.
+    """
+
+    kind: Kind
+    spacing: Meter
+    height: Meter
+    setting: Setting
+    embed: Meter
+    collar: Meter | None
+    stout: Kind | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rail:
+    """A rail, bar or tension wire from post to post.
+
+    Attributes:
+        kind: of shelf `rails`.
+        at: height above the foot of the mesh (top of wall, or ground).
+    """
+
+    kind: Kind
+    at: Meter
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mesh:
+    """Wire mesh on the posts.
+
+    Attributes:
+        kind: of shelf `meshes`.
+        height: of mesh showing above the wall or the ground.
+        lap: of the mesh over the wall's face below its top; 0 without wall.
+        apron: length turned out on or buried in the ground against digging; 0 without.
+        apron_buried: whether the apron goes down into the ground instead of out on it.
+        grown: solidity to reckon with once overgrown or clogged; None for the bare mesh only.
+    """
+
+    kind: Kind
+    height: Meter
+    lap: Meter
+    apron: Meter
+    apron_buried: bool
+    grown: float | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Buildup:
+    """All layers of a run; each of them may be absent, but not wall and mesh both.
+
+    Attributes:
+        name: the builder's word for it.
+        says: a line about it.
+        footing: None where nothing stands on one.
+        wall: None for mesh from the ground.
+        coats: in the order they are laid.
+        coping: None without.
+        posts: None without fence.
+        rails: from the lowest up.
+        mesh: None without.
+    """
+
+    name: str
+    says: str
+    footing: Footing | None
+    wall: Wall | None
+    coats: tuple[Coat, ...]
+    coping: Coping | None
+    posts: Posts | None
+    rails: tuple[Rail, ...]
+    mesh: Mesh | None
+
+    @property
+    def wall_height(self) -> Meter:
+        """Wanted height of the wall with its coping above ground; 0 without wall."""
+        if self.wall is None:
+            return 0.0
+        return self.wall.height + (self.coping.thickness if self.coping else 0.0)
+
+    @property
+    def fence_height(self) -> Meter:
+        """Height of mesh showing above the wall, or above the ground."""
+        return self.mesh.height if self.mesh else 0.0
+
+    @property
+    def height(self) -> Meter:
+        """Whole height above ground."""
+        return self.wall_height + self.fence_height
+
+    def coats_thickness(self, *faces: Faces) -> Meter:
+        """Thickness of all coats on the faces named."""
+        return sum(coat.thickness for coat in self.coats if coat.faces in (Faces.BOTH, *faces))

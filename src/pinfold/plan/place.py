@@ -1,0 +1,112 @@
+"""Where the plot lies and what it costs to reach it: wind, frost, ground, water and haul."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from pinfold.tables.shelf import Kind
+from pinfold.units import CubicMeter, Kilogram, Meter, MeterPerSecond, Radian
+
+
+class Family(StrEnum):
+    """Which standards the checks follow."""
+
+    US = "us"  # ASCE 7, IBC, TMS 402
+    EU = "eu"  # EN 1991-1-4, EN 1996, EN 1990
+
+
+class LandForm(StrEnum):
+    """A rise in the land that speeds the wind up."""
+
+    RIDGE = "ridge"
+    ESCARPMENT = "escarpment"
+    HILL = "hill"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Topography:
+    """A ridge, escarpment or hill near the plot.
+
+    Attributes:
+        shape: which of the three.
+        height: H, rise from foot to crest.
+        half_length: Lh, distance upwind of the crest to where the rise is half of H.
+        distance: x, from the crest to the plot; 0 on the crest.
+        downwind: whether the plot lies downwind of the crest.
+    """
+
+    shape: LandForm
+    height: Meter
+    half_length: Meter
+    distance: Meter
+    downwind: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """The plot's place on earth. What is None was not given, and what rests on it is NOT SHOWN.
+
+    Attributes:
+        says: a line about the place.
+        latitude: north positive.
+        longitude: east positive.
+        elevation: above the sea.
+        north: turn of true north from the plan's y axis, clockwise positive.
+        wind_speed: basic speed of the family's standard: 3 s gust (US), 10 min mean (EU).
+        wind_edition: `7-16` or `7-22`; US family only.
+        exposure: `B`, `C`, `D` (US) or `0`, `I`, `II`, `III`, `IV` (EU).
+        topography: None on flat land.
+        frost_depth: depth the ground freezes to.
+        soil: class of ground.
+    """
+
+    says: str
+    latitude: Radian | None
+    longitude: Radian | None
+    elevation: Meter | None
+    north: Radian
+    wind_speed: MeterPerSecond | None
+    wind_edition: str
+    exposure: str | None
+    topography: Topography | None
+    frost_depth: Meter | None
+    soil: Kind | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Haul:
+    """How things get to the plot. What is None was not given.
+
+    Attributes:
+        payload: what the vehicle carries.
+        bed: volume it holds of loose stuff.
+        tank: water it carries at once.
+        shop_distance: one way to where things are bought.
+        water_distance: one way to the water.
+    """
+
+    payload: Kilogram | None
+    bed: CubicMeter | None
+    tank: CubicMeter | None
+    shop_distance: Meter | None
+    water_distance: Meter | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mixing:
+    """What the builder mixes with.
+
+    Attributes:
+        batch: most finished mix the mixer or tub turns at once.
+        bucket: volume of the bucket sand and gravel are measured in, filled level.
+        bag: mass of one bag of cement.
+        lime_bag: mass of one bag of lime.
+        sand_bulking: how much the damp sand has swollen, as a share of its dry loose volume; None when not measured.
+    """
+
+    batch: CubicMeter
+    bucket: CubicMeter
+    bag: Kilogram
+    lime_bag: Kilogram
+    sand_bulking: float | None

@@ -1,0 +1,70 @@
+"""What things cost here, and what is on hand already."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from pinfold.units import Meter, Unit
+
+
+@dataclass(frozen=True, kw_only=True)
+class Price:
+    """What one pack of an item costs here.
+
+    Attributes:
+        item: name of the kind, as the buying list has it.
+        pack: how much one pack holds, in SI of `unit`; 1 for things sold singly.
+        unit: of the pack: plain number, length, area, mass or volume.
+        cost: of one pack, in the smallest coin.
+        printed: the pack as written.
+    """
+
+    item: str
+    pack: float
+    unit: Unit
+    cost: int
+    printed: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Prices:
+    """The price list of a site.
+
+    Attributes:
+        currency: three letters, or the builder's sign for it.
+        digits: decimals of the currency: 2 for cents.
+        trip: cost of one trip to the shop and back, in the smallest coin; None when not given.
+        water_trip: cost of one trip for water; None when not given.
+        by_item: price by item.
+    """
+
+    currency: str
+    digits: int
+    trip: int | None
+    water_trip: int | None
+    by_item: Mapping[str, Price]
+
+
+NO_PRICES = Prices(currency="", digits=2, trip=None, water_trip=None, by_item={})
+
+
+@dataclass(frozen=True, kw_only=True)
+class PilePiece:
+    """Something on hand.
+
+    Attributes:
+        item: name of the kind.
+        count: how many alike.
+        length: of each, for things cut to length; None for others.
+        amount: how much, in SI of `unit`, for loose stuff; None for things counted.
+        unit: of the amount; None for things counted.
+        note: defects or where it lies.
+    """
+
+    item: str
+    count: int
+    length: Meter | None
+    amount: float | None
+    unit: Unit | None
+    note: str

@@ -1,0 +1,89 @@
+"""A page: what an answer says, as headings, paragraphs, tables, findings and cautions, before it meets paper or terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from pinfold.findings import Finding
+
+
+@dataclass(frozen=True, kw_only=True)
+class Table:
+    """Rows under heads.
+
+    Attributes:
+        heads: one per column.
+        rows: cells as text, already in the plan's units.
+        right: places of the columns that are set flush right (figures).
+        title: above the table, may be empty.
+        note: below the table, may be empty.
+        wide: place of the column that may break over lines; the first by default.
+    """
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    right: tuple[int, ...] = ()
+    title: str = ""
+    note: str = ""
+    wide: int = 0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Paragraph:
+    """Running text."""
+
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Caution:
+    """A warning that stands where the work is."""
+
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Heading:
+    """A heading inside a page."""
+
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Findings:
+    """Findings in order of urgency.
+
+    Attributes:
+        findings: as the study gave them.
+        working: whether the lines of working are shown.
+    """
+
+    findings: tuple[Finding, ...]
+    working: bool = False
+
+
+Block = Table | Paragraph | Caution | Heading | Findings
+
+
+@dataclass(frozen=True, kw_only=True)
+class Page:
+    """One answer to read.
+
+    Attributes:
+        title: what it answers.
+        blocks: in reading order.
+    """
+
+    title: str
+    blocks: tuple[Block, ...]
+
+
+def table(
+    heads: Sequence[str], rows: Sequence[Sequence[str]], *, right: Sequence[int] = (), title: str = "", note: str = "",
+    wide: int = 0,
+) -> Table:  # fmt: skip
+    """A table from any sequences."""
+    return Table(
+        heads=tuple(heads), rows=tuple(tuple(row) for row in rows), right=tuple(right), title=title, note=note, wide=wide
+    )

@@ -1,0 +1,111 @@
+"""Whether the parts of a plan fit each other: names that are there, gates inside their sides, sides in a chain."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from itertools import pairwise
+
+from pinfold.geometry import outlines, segments
+from pinfold.plan.enclosure import Enclosure, Gate
+from pinfold.plan.outline import Point, Run, Side
+from pinfold.store.forms import Form
+
+
+def crosscheck(form: Form, plan: Enclosure) -> None:
+    """Complain about everything that does not fit; the parts themselves were read before."""
+    _names(form, plan)
+    _chain(form, plan)
+    for gate in plan.gates:
+        _gate_fits(form, plan, gate)
+    _gates_apart(form, plan)
+    if not form.complaints:
+        _shape(form, plan)
+
+
+def _names(form: Form, plan: Enclosure) -> None:
+    corners = {corner.name for corner in plan.corners}
+    neighbors = {neighbor.name for neighbor in plan.neighbors}
+    for side in plan.sides:
+        _known(form, f"side.{side.name}.from", side.start, corners, "corner")
+        _known(form, f"side.{side.name}.to", side.end, corners, "corner")
+        for number, run in enumerate(side.runs):
+            at = f"side.{side.name}.runs[{number}]" if len(side.runs) > 1 else f"side.{side.name}"
+            if run.buildup is not None:
+                _known(form, f"{at}.buildup", run.buildup, plan.buildups, "build-up")
+            if run.neighbor is not None:
+                _known(form, f"{at}.neighbor", run.neighbor, neighbors, "neighbor")
+    for gate in plan.gates:
+        _known(form, f"gate.{gate.name}.side", gate.side, {side.name for side in plan.sides}, "side")
+
+
+def _known(form: Form, place: str, name: str, names: Iterable[str], what: str) -> None:
+    if name and name not in names:
+        form.complain(place, f"there is no {what} called {name!r}; there are: {', '.join(sorted(names)) or 'none'}")
+
+
+def _chain(form: Form, plan: Enclosure) -> None:
+    for before, after in pairwise(plan.sides):
+        if before.end and after.start and before.end != after.start:
+            form.complain(
+                f"side.{after.name}.from",
+                f"starts at {after.start!r}, but the side before it ends at {before.end!r}; "
+                "write the sides in order, each from where the last one ends",
+            )
+    for side in plan.sides:
+        if side.runs and 0.0 <= side.runs[-1].end < 0.3:
+            form.complain(f"side.{side.name}", f"is {side.runs[-1].end:.3f} m long; at least 0.3 m is wanted")
+
+
+def _gate_fits(form: Form, plan: Enclosure, gate: Gate) -> None:
+    side = next((side for side in plan.sides if side.name == gate.side), None)
+    if side is None or not math.isfinite(gate.start + gate.width):
+        return
+    length = side.runs[-1].end if side.runs else math.nan
+    if gate.end > length + 1e-6:
+        form.complain(
+            f"gate.{gate.name}.at",
+            f"its opening ends at {gate.end:.3f} m along {side.name}, which is {length:.3f} m long; move or narrow it",
+        )
+        return
+    run = run_at(side, gate)
+    if run is None and math.isfinite(length):
+        form.complain(f"gate.{gate.name}.at", f"its opening lies across two runs of {side.name}; move it into one")
+    elif run is not None and run.neighbor is not None:
+        form.complain(f"gate.{gate.name}.at", f"there stands {run.neighbor!r}; a gate needs a built run")
+
+
+def run_at(side: Side, gate: Gate) -> Run | None:
+    """The run of a side that holds the whole opening of a gate; None where it lies across two."""
+    return next(
+        (run for run in side.runs if run.start - 1e-6 <= gate.start and gate.end <= run.end + 1e-6), None
+    )
+
+
+def _gates_apart(form: Form, plan: Enclosure) -> None:
+    for side in plan.sides:
+        for left, right in pairwise(plan.gates_in(side.name)):
+            if right.start < left.end:
+                form.complain(
+                    f"gate.{right.name}.at",
+                    f"its opening starts at {right.start:.3f} m, inside that of {left.name!r}, which ends at {left.end:.3f} m",
+                )
+
+
+def _shape(form: Form, plan: Enclosure) -> None:
+    crossings = outlines.crossing_edges(plan.path) if plan.is_closed else _open_crossings(plan.path)
+    for first, second in crossings:
+        form.complain(
+            f"side.{plan.sides[second].name}",
+            f"crosses or touches side {plan.sides[first].name!r}; sides may meet at their corners only",
+        )
+
+
+def _open_crossings(path: tuple[Point, ...]) -> list[tuple[int, int]]:
+    sides = list(pairwise(path))
+    return [
+        (first, second)
+        for second in range(len(sides))
+        for first in range(second - 1)
+        if segments.crossing_of(sides[first], sides[second]) is not None
+    ]

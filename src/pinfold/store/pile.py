@@ -1,0 +1,87 @@
+"""The list of what is on hand, `pile.csv`: item, count, length, amount, note."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from pathlib import Path
+
+from pinfold.errors import InputError, InvalidPlan, QuantityError
+from pinfold.plan.stock import PilePiece
+from pinfold.store.writing import read_text
+from pinfold.units import METER, Unit, read, unit_of
+
+NAME = "pile.csv"
+HEADS = ("item", "count", "length", "amount", "note")
+MOST_ROWS = 20_000
+
+
+def read_pile(path: Path) -> tuple[PilePiece, ...]:
+    """What is on hand; nothing where the file is not there.
+
+    Raises:
+        StoreError: it cannot be read.
+        InvalidPlan: with every complaint, each with its line.
+    """
+    return pile_of(read_text(path), name=path.name) if path.exists() else ()
+
+
+def pile_of(text: str, *, name: str = NAME) -> tuple[PilePiece, ...]:
+    """The same from text.
+
+    Raises:
+        InvalidPlan: with every complaint.
+    """
+    try:
+        rows = list(csv.DictReader(io.StringIO(text.removeprefix("\ufeff")), strict=True))
+    except csv.Error as fault:
+        raise InvalidPlan(name, [InputError(f"not readable as CSV: {fault}")]) from None
+    complaints: list[InputError] = []
+    heads = set(rows[0]) if rows else set(HEADS)
+    if missing := {"item"} - heads:
+        complaints.append(InputError(f"the first line lacks {', '.join(missing)}; it is {','.join(HEADS)}", place="line 1"))
+    if unknown := {str(head) for head in heads if head not in HEADS}:
+        complaints.append(InputError(f"no such column: {', '.join(sorted(unknown))}; there are {','.join(HEADS)}", place="line 1"))
+    if len(rows) > MOST_ROWS:
+        complaints.append(InputError(f"{len(rows)} rows; at most {MOST_ROWS} are read"))
+    if complaints:
+        raise InvalidPlan(name, complaints)
+    pieces = [_piece(row, f"line {number}", complaints) for number, row in enumerate(rows, start=2)]
+    if complaints:
+        raise InvalidPlan(name, complaints)
+    return tuple(pieces)
+
+
+def _piece(row: dict[str, str | None], place: str, complaints: list[InputError]) -> PilePiece:
+    cells = {head: (row.get(head) or "").strip() for head in HEADS}
+    if not cells["item"]:
+        complaints.append(InputError("no item named", place=place))
+    count, counted = 1, cells["count"] or "1"
+    if counted.isdecimal() and 0 < int(counted[:9]) <= 1_000_000:
+        count = int(counted)
+    else:
+        complaints.append(InputError(f"count {counted!r}; a whole number from 1 is wanted", place=place))
+    length = _measure(cells["length"], METER, place, complaints) if cells["length"] else None
+    unit = _unit(cells["amount"], place, complaints) if cells["amount"] else None
+    amount = _measure(cells["amount"], unit, place, complaints) if unit is not None else None
+    return PilePiece(item=cells["item"], count=count, length=length, amount=amount, unit=unit, note=cells["note"])
+
+
+def _unit(text: str, place: str, complaints: list[InputError]) -> Unit | None:
+    try:
+        return unit_of(text)
+    except QuantityError as mistake:
+        complaints.append(InputError(mistake.message, place=place))
+        return None
+
+
+def _measure(text: str, like: Unit, place: str, complaints: list[InputError]) -> float:
+    try:
+        value = read(text, like=like)
+    except QuantityError as mistake:
+        complaints.append(InputError(mistake.message, place=place))
+        return math.nan
+    if not 0 < value < 1e9:
+        complaints.append(InputError(f"{text!r}; something above nothing is wanted", place=place))
+    return value

@@ -1,0 +1,190 @@
+"""Reading the build-ups of a plan file, layer by layer."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Grout, Mesh, Posts, Rail, Setting, Wall
+from pinfold.store.forms import Form, each
+from pinfold.tables.shelf import Kind
+from pinfold.units import METER, RATIO
+
+
+def read_buildups(whole: Form) -> dict[str, Buildup]:
+    """All `[buildup.name]` tables."""
+    forms = whole.tables("buildup")
+    if not forms:
+        whole.complain("buildup", 'at least one build-up is wanted, written [buildup.name] with its layers below it')
+    return {name: _buildup(name, form) for name, form in forms.items()}
+
+
+def _buildup(name: str, form: Form) -> Buildup:
+    wall = _layer(form, "wall", _wall)
+    buildup = Buildup(
+        name=name,
+        says=form.text("says", otherwise=""),
+        footing=_layer(form, "footing", _footing),
+        wall=wall,
+        coats=each(form.subs("coat", most=12), _coat),
+        coping=_layer(form, "coping", lambda part: _coping(part, wall)),
+        posts=_layer(form, "posts", _posts),
+        rails=tuple(sorted(each(form.subs("rail", most=30), _rail), key=lambda rail: rail.at)),
+        mesh=_layer(form, "mesh", lambda part: _mesh(part, has_wall=wall is not None)),
+    )
+    form.refuse_unknown()
+    _complain_of_layers(form, buildup)
+    return buildup
+
+
+def _layer(form: Form, key: str, reader):  # type: ignore[no-untyped-def]
+    part = form.sub(key)
+    if part is None:
+        return None
+    record = reader(part)
+    part.refuse_unknown()
+    return record
+
+
+def _complain_of_layers(form: Form, buildup: Buildup) -> None:
+    if buildup.wall is None and buildup.mesh is None:
+        form.complain("", "a build-up needs a wall or a mesh, or both")
+    if buildup.mesh is not None and buildup.posts is None:
+        form.complain("mesh", "a mesh needs posts; write a table posts beside it")
+    if buildup.wall is None:
+        for key, layer in (("coat", buildup.coats), ("coping", buildup.coping), ("footing", buildup.footing)):
+            if layer:
+                form.complain(key, "there is no wall for it; write a table wall, or take it out")
+    if buildup.posts and buildup.wall is None and buildup.posts.setting in (Setting.WALL, Setting.WALL_TOP):
+        form.complain("posts.setting", "there is no wall to hold the posts; set them in ground or collar")
+    _complain_of_fence(form, buildup)
+
+
+def _complain_of_fence(form: Form, buildup: Buildup) -> None:
+    posts, mesh = buildup.posts, buildup.mesh
+    if posts is None:
+        return
+    for number, rail in enumerate(buildup.rails):
+        if rail.at > posts.height + 1e-6:
+            form.complain(f"rail[{number}].at", f"{rail.at:.3f} m is above the posts, which end at {posts.height:.3f} m")
+    if mesh is not None and mesh.height > posts.height + 0.05:
+        form.complain("mesh.height", f"{mesh.height:.3f} m of mesh stands over posts of {posts.height:.3f} m")
+
+
+def _footing(form: Form) -> Footing:
+    bars = form.count("bars", otherwise=0, high=12)
+    bar = form.kind_if("bar", "bars")
+    if bars and bar is None:
+        form.complain("bar", f"{bars} bars are asked for; say which, like bar = \"#4\"")
+    return Footing(
+        kind=form.own_figures(form.kind("kind", "footings", otherwise="strip-concrete")),
+        width=form.quantity("width", METER, low=0.05, high=3.0),
+        thickness=form.quantity("thickness", METER, low=0.03, high=2.0),
+        below_ground=form.quantity("below_ground", METER, low=0.0, high=3.0),
+        bars=bars,
+        bar=bar,
+    )
+
+
+def _wall(form: Form) -> Wall:
+    kind = form.kind("kind", "walls")
+    mortar, grout = _mortar(form, kind), form.word("grout", Grout, otherwise=Grout.NONE)
+    if grout is not Grout.NONE and not kind.words.get("hollow", False):
+        form.complain("grout", f"{kind.name} has no cells to fill; take grout out or choose a hollow unit")
+    bar, course_bar = form.kind_if("bar", "bars"), form.kind_if("course_bar", "bars")
+    wall = Wall(
+        kind=kind,
+        height=form.quantity("height", METER, low=0.05, high=6.0),
+        mortar=mortar,
+        grout=grout,
+        grout_spacing=_spacing(form, "grout_spacing", wanted=grout is Grout.PARTIAL),
+        grout_mix=form.kind("grout_mix", "mixes", otherwise="grout-fine") if grout is not Grout.NONE else None,
+        bar=bar,
+        bar_spacing=_spacing(form, "bar_spacing", wanted=bar is not None),
+        course_bar=course_bar,
+        course_bar_every=_spacing(form, "course_bar_every", wanted=course_bar is not None),
+        dowels=form.flag("dowels", otherwise=bar is not None),
+        membrane=form.flag("membrane", otherwise=False),
+        joints=form.perhaps("joints", METER, low=0.5, high=60.0),
+    )
+    return _with_own(form, wall)
+
+
+def _with_own(form: Form, wall: Wall) -> Wall:
+    kind = form.own_figures(wall.kind)
+    if kind.name != "?" and not kind.has("thickness"):
+        form.complain("thickness", f"{kind.name} comes in no set thickness; write thickness = \"20 cm\"")
+    if kind.has("thickness") and not 0.02 <= kind.value("thickness") <= 1.5:
+        form.complain("thickness", f"{kind.value('thickness'):.3f} m is out of bounds: from 2 cm to 1.5 m is wanted")
+    return replace(wall, kind=kind)
+
+
+def _mortar(form: Form, kind: Kind) -> Kind | None:
+    usual = kind.word("mortar") or None
+    if usual is None:
+        return form.kind_if("mortar", "mixes")
+    return form.kind("mortar", "mixes", otherwise=usual)
+
+
+def _spacing(form: Form, key: str, *, wanted: bool) -> float | None:
+    value = form.perhaps(key, METER, low=0.05, high=10.0)
+    if wanted and value is None:
+        form.complain(key, f'is missing; write {key} = "80 cm"')
+    if not wanted and value is not None:
+        form.complain(key, "nothing here is set out by it; take it out, or add what it spaces")
+        return None
+    return value
+
+
+def _coat(form: Form) -> Coat:
+    kind = form.kind("kind", "coats")
+    usual = kind.value("thickness") if kind.has("thickness") else math.nan
+    return Coat(
+        kind=form.own_figures(kind) if form.raw("thickness") is None else kind,
+        thickness=form.quantity("thickness", METER, otherwise=usual, low=0.0002, high=0.1),
+        faces=form.word("faces", Faces, otherwise=Faces.BOTH),
+        top=form.flag("top", otherwise=False),
+        mesh=form.kind_if("mesh", "meshes"),
+    )
+
+
+def _coping(form: Form, wall: Wall | None) -> Coping:
+    kind = form.own_figures(form.kind("kind", "copings"))
+    thickness = kind.value("thickness") if kind.has("thickness") else math.nan
+    beneath = wall.kind.value("thickness") if wall is not None and wall.kind.has("thickness") else 0.2
+    usual = beneath + 2 * (kind.value("overhang") if kind.has("overhang") else 0.0)
+    return Coping(
+        kind=kind, thickness=thickness, width=form.quantity("width", METER, otherwise=usual, low=0.05, high=2.0)
+    )
+
+
+def _posts(form: Form) -> Posts:
+    setting = form.word("setting", Setting, otherwise=Setting.GROUND)
+    collar = form.perhaps("collar", METER, low=0.05, high=1.5)
+    if setting is Setting.COLLAR and collar is None:
+        form.complain("collar", 'is missing; write how wide the concrete is, like collar = "25 cm"')
+    kind = form.kind("kind", "posts")
+    return Posts(
+        kind=form.own_figures(kind),
+        spacing=form.quantity("spacing", METER, low=0.3, high=20.0),
+        height=form.quantity("height", METER, low=0.1, high=5.0),
+        setting=setting,
+        embed=form.quantity("embed", METER, low=0.05, high=4.0),
+        collar=collar,
+        stout=form.kind_if("stout", "posts"),
+    )
+
+
+def _rail(form: Form) -> Rail:
+    return Rail(kind=form.own_figures(form.kind("kind", "rails")), at=form.quantity("at", METER, low=0.0, high=5.0))
+
+
+def _mesh(form: Form, *, has_wall: bool) -> Mesh:
+    return Mesh(
+        kind=form.own_figures(form.kind("kind", "meshes")),
+        height=form.quantity("height", METER, low=0.05, high=5.0),
+        lap=form.quantity("lap", METER, otherwise=0.05 if has_wall else 0.0, low=0.0, high=1.0),
+        apron=form.quantity("apron", METER, otherwise=0.0, low=0.0, high=2.0),
+        apron_buried=form.flag("apron_buried", otherwise=False),
+        grown=form.perhaps("grown", RATIO, low=0.0, high=1.0),
+    )

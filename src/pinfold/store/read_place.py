@@ -1,0 +1,90 @@
+"""Reading the tables `place`, `haul` and `mixing` of a plan file."""
+
+from __future__ import annotations
+
+import math
+
+from pinfold.plan.place import Family, Haul, LandForm, Mixing, Place, Topography
+from pinfold.store.forms import Form
+from pinfold.tables.shelf import Kind, kind, shelf
+from pinfold.units import CUBIC_METER, KILOGRAM, METER, METER_PER_SECOND, RADIAN, RATIO, System
+
+EXPOSURES = {Family.US: ("B", "C", "D"), Family.EU: ("0", "I", "II", "III", "IV")}
+EDITIONS = ("7-16", "7-22")
+_GALLON, _POUND = 3.785411784e-3, 0.45359237
+
+
+def read_place(whole: Form, family: Family) -> Place:
+    """The table `place`; what is absent stays None and shows as NOT SHOWN later."""
+    form = whole.sub("place") or Form({}, "place", whole.complaints)
+    place = Place(
+        says=form.text("says", otherwise=""),
+        latitude=form.perhaps("latitude", RADIAN, low=-math.pi / 2, high=math.pi / 2),
+        longitude=form.perhaps("longitude", RADIAN, low=-math.pi, high=math.pi),
+        elevation=form.perhaps("elevation", METER, low=-450.0, high=6000.0),
+        north=form.quantity("north", RADIAN, otherwise=0.0, low=-math.pi, high=math.pi),
+        wind_speed=form.perhaps("wind_speed", METER_PER_SECOND, low=5.0, high=100.0),
+        wind_edition=form.choice("wind_edition", EDITIONS, otherwise="7-22") or "7-22",
+        exposure=form.choice("exposure", EXPOSURES[family]),
+        topography=_topography(form),
+        frost_depth=form.perhaps("frost_depth", METER, low=0.0, high=5.0),
+        soil=_soil(form),
+    )
+    form.refuse_unknown()
+    return place
+
+
+def _topography(whole: Form) -> Topography | None:
+    form = whole.sub("topography")
+    if form is None:
+        return None
+    topography = Topography(
+        shape=form.word("shape", LandForm),
+        height=form.quantity("height", METER, low=0.0, high=2000.0),
+        half_length=form.quantity("half_length", METER, low=0.1, high=20000.0),
+        distance=form.quantity("distance", METER, otherwise=0.0, low=0.0, high=50000.0),
+        downwind=form.flag("downwind", otherwise=False),
+    )
+    form.refuse_unknown()
+    return topography
+
+
+def _soil(form: Form) -> Kind | None:
+    soil = form.kind_if("soil", "soils")
+    test = form.kind_if("hand_test", "hand_tests")
+    if soil is not None:
+        return soil
+    if test is None or test.word("soil") not in shelf("soils"):
+        return None
+    return kind("soils", test.word("soil"))
+
+
+def read_haul(whole: Form) -> Haul:
+    """The table `haul`."""
+    form = whole.sub("haul") or Form({}, "haul", whole.complaints)
+    haul = Haul(
+        payload=form.perhaps("payload", KILOGRAM, low=1.0, high=50000.0),
+        bed=form.perhaps("bed", CUBIC_METER, low=0.01, high=100.0),
+        tank=form.perhaps("tank", CUBIC_METER, low=0.001, high=50.0),
+        shop_distance=form.perhaps("shop_distance", METER, low=0.0, high=2e6),
+        water_distance=form.perhaps("water_distance", METER, low=0.0, high=2e6),
+    )
+    form.refuse_unknown()
+    return haul
+
+
+def read_mixing(whole: Form, units: System) -> Mixing:
+    """The table `mixing`; mixer, bucket and bags have usual sizes where none are given."""
+    form = whole.sub("mixing") or Form({}, "mixing", whole.complaints)
+    american = units is System.US
+    mixing = Mixing(
+        batch=form.quantity("batch", CUBIC_METER, otherwise=0.06, low=0.002, high=1.0),
+        bucket=form.quantity(
+            "bucket", CUBIC_METER, otherwise=5 * _GALLON if american else 0.012, low=0.001, high=0.2
+        ),
+        bag=form.quantity("bag", KILOGRAM, otherwise=94 * _POUND if american else 25.0, low=1.0, high=60.0),
+        lime_bag=form.quantity("lime_bag", KILOGRAM, otherwise=50 * _POUND if american else 20.0, low=1.0, high=60.0),
+        sand_bulking=form.perhaps("sand_bulking", RATIO, low=0.0, high=0.5),
+    )
+    form.refuse_unknown()
+    return mixing

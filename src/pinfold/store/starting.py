@@ -1,0 +1,119 @@
+"""Starting a site folder: from a shipped sample, or from a few answers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+from string import Template
+
+from pinfold.errors import InputError, NotFoundError
+from pinfold.store.planfile import NAME, plan_of
+from pinfold.store.writing import write_bytes, write_text
+
+SAMPLES = ("seed-garden", "quinta")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """One thing asked when a plan is started.
+
+    Attributes:
+        key: name of the flag and of the place in the start plan.
+        asks: the question.
+        us: answer offered where feet are used.
+        metric: answer offered where meters are used.
+    """
+
+    key: str
+    asks: str
+    us: str
+    metric: str
+
+
+QUESTIONS = (
+    Question(key="name", asks="What is the plot called", us="My plot", metric="My plot"),
+    Question(key="width", asks="How wide is it", us="60 ft", metric="18 m"),
+    Question(key="depth", asks="How deep is it", us="40 ft", metric="12 m"),
+    Question(key="wind-speed", asks="Basic wind speed of your code there", us="105 mph", metric="26 m/s"),
+    Question(key="exposure", asks="Exposure (US: B, C, D; EU: 0, I, II, III, IV)", us="C", metric="II"),
+    Question(key="frost-depth", asks="How deep does the ground freeze", us="24 in", metric="40 cm"),
+    Question(key="soil", asks="Soil (sandy-gravel, sand, clay)", us="sand", metric="sand"),
+    Question(key="wall-height", asks="How high is the low wall", us="2 ft 8 in", metric="80 cm"),
+    Question(key="fence-height", asks="How much mesh above it", us="3 ft", metric="1 m"),
+)
+
+
+def from_sample(folder: Path, sample: str) -> tuple[Path, ...]:
+    """Copy a sample into a new site folder.
+
+    Raises:
+        NotFoundError: no such sample.
+        InputError: the folder holds a plan already.
+        StoreError: it cannot be written.
+    """
+    if sample not in SAMPLES:
+        raise NotFoundError(f"no sample {sample!r}; there are: {', '.join(SAMPLES)}")
+    _refuse_existing(folder)
+    shelf = files("pinfold.store").joinpath("samples", sample)
+    written = []
+    for source in sorted(shelf.iterdir(), key=lambda entry: (entry.name == NAME, entry.name)):
+        write_bytes(folder / source.name, source.read_bytes())
+        written.append(folder / source.name)
+    return tuple(written)
+
+
+def from_answers(folder: Path, answers: Mapping[str, str]) -> tuple[Path, ...]:
+    """Write a commented plan to start from.
+
+    Args:
+        folder: to make
+        answers: text by question key, and `units` and `family`; what is not answered gets the answer offered
+
+    Raises:
+        InvalidPlan: the answers make no plan, with every complaint.
+        InputError: the folder holds a plan already.
+        StoreError: it cannot be written.
+    """
+    _refuse_existing(folder)
+    text = start_plan(answers)
+    plan_of(text)
+    write_text(folder / NAME, text)
+    return (folder / NAME,)
+
+
+def start_plan(answers: Mapping[str, str]) -> str:
+    """The text of a start plan."""
+    units = answers.get("units", "us")
+    filled = {question.key: question.us if units == "us" else question.metric for question in QUESTIONS}
+    filled |= {key: value for key, value in answers.items() if value}
+    filled |= {"units": units, "family": answers.get("family") or ("us" if units == "us" else "eu")}
+    words = {key.replace("-", "_"): _quoted(value) for key, value in filled.items()}
+    sizes = _US_SIZES if units == "us" else _METRIC_SIZES
+    template = files("pinfold.store").joinpath("start_plan.toml").read_text(encoding="utf-8")
+    return Template(template).substitute(words | sizes | {"paper": "letter" if units == "us" else "a4"})
+
+
+_US_SIZES = {
+    "wall": "block-8-hollow", "footing_width": "20 in", "footing_thickness": "8 in", "post": "pipe-2in",
+    "spacing": "8 ft", "embed": "3 ft", "collar": "10 in", "mesh": "welded-2x4-14ga", "rail": "wire-12ga-ht",
+    "gate_at": "6 ft", "gate_width": "3 ft 6 in", "gate_height": "5 ft", "coat": "3/8 in", "finish": "1/8 in",
+    "ground_far": "6 in", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
+}  # fmt: skip
+_METRIC_SIZES = {
+    "wall": "block-200-hollow", "footing_width": "50 cm", "footing_thickness": "20 cm", "post": "pipe-60",
+    "spacing": "2.4 m", "embed": "90 cm", "collar": "25 cm", "mesh": "welded-50x50", "rail": "wire-3mm",
+    "gate_at": "2 m", "gate_width": "1.1 m", "gate_height": "1.5 m", "coat": "10 mm", "finish": "4 mm",
+    "ground_far": "15 cm", "payload": "600 kg", "tank": "300 L", "bucket": "12 L",
+}  # fmt: skip
+
+
+def _quoted(text: str) -> str:
+    """Text fit to stand between quotes in TOML."""
+    return "".join(letter for letter in text if ord(letter) >= 32).replace("\\", "\\\\").replace('"', '\\"')
+
+
+def _refuse_existing(folder: Path) -> None:
+    if (folder / NAME).exists():
+        raise InputError(f"{folder} holds a {NAME} already; choose another folder, or take that file away first")

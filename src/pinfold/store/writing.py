@@ -1,0 +1,69 @@
+"""Writing files whole or not at all, and reading them with one clear line when that fails."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from pinfold.errors import NotFoundError, StoreError
+
+MOST_BYTES = 4_000_000
+"""A plan or list larger than this is no plan of ours; refusing it keeps a wrong file from hanging the program."""
+
+
+def read_text(path: Path) -> str:
+    """The text of a file.
+
+    Raises:
+        NotFoundError: there is no such file.
+        StoreError: it cannot be read, is too large, or is no UTF-8 text.
+    """
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise StoreError(f"{path} is larger than {MOST_BYTES // 1_000_000} MB; that is no file of a site folder")
+        return path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        raise NotFoundError(f"there is no {path}; 'pinfold new FOLDER' starts a site folder") from None
+    except UnicodeDecodeError as fault:
+        raise StoreError(f"{path} is not text in UTF-8 (byte {fault.start}); save it as UTF-8") from None
+    except OSError as fault:
+        if isinstance(fault, StoreError):
+            raise
+        raise StoreError(f"{path} cannot be read: {_reason(fault)}") from None
+
+
+def write_bytes(path: Path, content: bytes) -> None:
+    """Put a file in place whole: a temporary file beside it, flushed to disk, then renamed over it.
+
+    Raises:
+        StoreError: the folder cannot be written or the disk is full; what stood there before still stands.
+    """
+    folder = path.parent
+    name = ""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=folder)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(name, 0o644)
+        os.replace(name, path)
+    except OSError as fault:
+        if name and os.path.exists(name):
+            os.unlink(name)
+        raise StoreError(f"{path} cannot be written: {_reason(fault)}; what was there before is untouched") from None
+
+
+def write_text(path: Path, text: str) -> None:
+    """The same for text, in UTF-8 with plain line ends.
+
+    Raises:
+        StoreError: as `write_bytes`.
+    """
+    write_bytes(path, text.encode("utf-8"))
+
+
+def _reason(fault: OSError) -> str:
+    return (fault.strerror or str(fault)).lower()

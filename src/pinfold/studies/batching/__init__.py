@@ -1,0 +1,1 @@
+"""How each mix is charged into the mixer, batch by batch."""

@@ -1,0 +1,88 @@
+"""Batch cards: every mix of the take-off by layer, how many batches it takes and what all of them take."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.plan.place import Mixing
+from pinfold.studies.batching.charge import charge_of, scaled
+from pinfold.studies.batching.records import BatchCard, Charge, Share
+from pinfold.studies.quantities.records import Quantity
+from pinfold.tables.shelf import Kind
+from pinfold.units import CUBIC_METER, CubicMeter
+
+WORK_ORDER = (
+    "trench", "footing", "collars", "wall", "mortar", "grout", "bars", "coping", "coat", "posts", "rails", "mesh",
+    "apron", "ties", "gate",
+)  # fmt: skip
+"""Layers in the order the work goes; what is not named comes last."""
+
+
+def batch_cards(quantities: Iterable[Quantity], mixing: Mixing) -> tuple[BatchCard, ...]:
+    """One card for each mix and layer, in order of work; what has no volume has no card.
+
+    Args:
+        quantities: the take-off; mixes in cubic meters are taken, all else is left
+        mixing: mixer, bucket, bags and sand of the site
+    """
+    groups: dict[tuple[str, str], list[Quantity]] = {}
+    for quantity in quantities:
+        if is_mix(quantity) and math.isfinite(quantity.gross) and quantity.net > 0:
+            groups.setdefault((quantity.layer, quantity.kind.name), []).append(quantity)
+    cards = [_card(layer, group, mixing) for (layer, _), group in groups.items()]
+    return tuple(sorted(cards, key=lambda card: _turn(card.layer)))
+
+
+def is_mix(quantity: Quantity) -> bool:
+    """Whether a line of the take-off asks for a mix."""
+    return quantity.kind.shelf == "mixes" and quantity.unit.kind == CUBIC_METER.kind
+
+
+def _turn(layer: str) -> int:
+    return WORK_ORDER.index(layer) if layer in WORK_ORDER else len(WORK_ORDER)
+
+
+def _card(layer: str, group: list[Quantity], mixing: Mixing) -> BatchCard:
+    mix = group[0].kind
+    shares = _shares(group)
+    gross = sum(share.gross for share in shares)
+    charge, missing = _charge_if_known(mix, mixing)
+    batches, last = batches_for(gross, charge.makes) if charge else (0, 0.0)
+    times = gross / charge.makes if charge else 0.0
+    return BatchCard(
+        mix=mix,
+        layer=layer,
+        shares=shares,
+        net=sum(share.net for share in shares),
+        gross=gross,
+        charge=charge,
+        batches=batches,
+        last=last,
+        totals=tuple(scaled(part, times) for part in charge.ingredients) if charge else (),
+        water=charge.water * times if charge else 0.0,
+        water_to_add=charge.water_to_add * times if charge else 0.0,
+        missing=missing,
+    )
+
+
+def batches_for(volume: CubicMeter, makes: CubicMeter) -> tuple[int, float]:
+    """How many batches a volume takes, the last counted whole, and the share of the last one that is needed."""
+    batches = max(math.ceil(volume / makes - 1e-9), 1)
+    return batches, min(volume / makes - (batches - 1), 1.0)
+
+
+def _shares(group: list[Quantity]) -> tuple[Share, ...]:
+    by_place: dict[str, tuple[float, float]] = {}
+    for quantity in group:
+        net, gross = by_place.get(quantity.place, (0.0, 0.0))
+        by_place[quantity.place] = (net + quantity.net, gross + quantity.gross)
+    return tuple(Share(place=place, net=net, gross=gross) for place, (net, gross) in by_place.items())
+
+
+def _charge_if_known(mix: Kind, mixing: Mixing) -> tuple[Charge | None, str]:
+    try:
+        return charge_of(mix, mixing), ""
+    except (NotFoundError, OutOfRangeError) as limit:
+        return None, str(limit)

@@ -1,0 +1,179 @@
+"""Segments, paths, outlines, bands and intervals by hand."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from pinfold.errors import InputError
+from pinfold.geometry import intervals, outlines, segments
+from pinfold.geometry.bands import band_area, mitered_band
+
+SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
+BOW_TIE = ((0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0))
+ELL = ((0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 5.0), (0.0, 5.0))
+
+
+def test_a_3_4_segment_is_5_long_and_its_left_is_up_and_back():
+    assert segments.length(((0.0, 0.0), (3.0, 4.0))) == 5.0
+    assert segments.direction((0.0, 0.0), (3.0, 4.0)) == (0.6, 0.8)
+    assert segments.left_normal((0.0, 0.0), (3.0, 4.0)) == (-0.8, 0.6)
+
+
+def test_a_segment_between_one_place_has_no_direction():
+    with pytest.raises(InputError, match="no direction"):
+        segments.direction((1.0, 1.0), (1.0, 1.0))
+
+
+def test_points_along_a_bent_path():
+    path = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0))
+    assert segments.point_along(path, 0.0) == (0.0, 0.0)
+    assert segments.point_along(path, 4.0) == (4.0, 0.0)
+    assert segments.point_along(path, 5.5) == (4.0, 1.5)
+    assert segments.point_along(path, 7.0) == (4.0, 3.0)
+    for off in (-0.1, 7.1, math.nan):
+        with pytest.raises(InputError, match="not on a path"):
+            segments.point_along(path, off)
+
+
+def test_a_stretch_of_a_path_keeps_its_corners():
+    path = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0))
+    assert segments.path_between(path, 1.0, 6.0) == ((1.0, 0.0), (4.0, 0.0), (4.0, 2.0))
+    assert segments.path_between(path, 1.0, 4.0) == ((1.0, 0.0), (4.0, 0.0))
+    with pytest.raises(InputError, match="no length"):
+        segments.path_between(path, 2.0, 2.0)
+
+
+def test_crossing_segments_meet_and_parallel_ones_keep_their_distance():
+    assert segments.segment_to_segment(((0.0, 0.0), (2.0, 2.0)), ((0.0, 2.0), (2.0, 0.0))).near == (1.0, 1.0)
+    apart = segments.segment_to_segment(((0.0, 0.0), (4.0, 0.0)), ((1.0, 3.0), (9.0, 3.0)))
+    assert apart.distance == 3.0
+    assert apart.far[1] == 3.0
+    ends = segments.segment_to_segment(((0.0, 0.0), (1.0, 0.0)), ((2.0, 1.0), (2.0, 5.0)))
+    assert (ends.near, ends.far, ends.distance) == ((1.0, 0.0), (2.0, 1.0), math.sqrt(2))
+
+
+def test_a_square_by_hand():
+    assert outlines.signed_area(SQUARE) == 100.0
+    assert outlines.signed_area(SQUARE[::-1]) == -100.0
+    assert outlines.perimeter(SQUARE) == 40.0
+    assert outlines.is_clockwise(SQUARE[::-1])
+    assert not outlines.is_clockwise(outlines.counterclockwise(SQUARE[::-1]))
+    assert outlines.interior_angles(SQUARE) == pytest.approx([math.pi / 2] * 4)
+
+
+def test_an_ell_has_five_right_corners_and_one_reentrant_either_way_around():
+    right, reentrant = math.pi / 2, 3 * math.pi / 2
+    assert outlines.area(ELL) == 18.0
+    assert outlines.interior_angles(ELL) == pytest.approx([right, right, right, reentrant, right, right])
+    assert sorted(outlines.interior_angles(ELL[::-1])) == pytest.approx([right] * 5 + [reentrant])
+
+
+def test_a_bow_tie_names_the_edges_that_cross():
+    assert not outlines.is_simple(BOW_TIE)
+    assert outlines.crossing_edges(BOW_TIE) == ((0, 2),)
+    with pytest.raises(InputError, match="from corner 1 crosses or touches the edge from corner 3"):
+        outlines.outline_of(BOW_TIE)
+
+
+def test_an_edge_that_folds_back_or_touches_is_not_simple():
+    assert outlines.crossing_edges(((0.0, 0.0), (4.0, 0.0), (2.0, 0.0), (2.0, 3.0))) == ((0, 1), (0, 2))
+    assert not outlines.is_simple(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 0.0), (0.0, 4.0)))
+    assert not outlines.is_simple(((0.0, 0.0), (4.0, 0.0), (2.0, 0.0)))
+
+
+def test_an_outline_drops_a_repeated_last_point_and_refuses_doubles():
+    assert outlines.outline_of((*SQUARE, SQUARE[0])) == SQUARE
+    with pytest.raises(InputError, match="corner 2 and the next"):
+        outlines.outline_of((SQUARE[0], SQUARE[1], SQUARE[1], SQUARE[2]))
+    with pytest.raises(InputError, match="at least 3"):
+        outlines.outline_of(SQUARE[:2])
+    with pytest.raises(InputError, match="not finite"):
+        outlines.outline_of(((0.0, 0.0), (1.0, math.nan), (0.0, 1.0)))
+
+
+def test_edges_belong_to_the_inside():
+    assert outlines.contains(ELL, (1.0, 4.0))
+    assert outlines.contains(ELL, (2.0, 3.0))
+    assert not outlines.contains(ELL, (3.0, 3.0))
+
+
+def test_a_closed_band_around_a_square_by_hand():
+    band = mitered_band(SQUARE, thickness_left=0.1, thickness_right=0.3, closed=True)
+    assert band_area(band) == pytest.approx(10.6**2 - 9.8**2)
+    assert outlines.area(band.outline) == pytest.approx(10.6**2)
+    assert outlines.area(band.hole) == pytest.approx(9.8**2)
+    assert [len(piece.outline) for piece in band.pieces] == [4] * 4
+    assert band.pieces[0].left_length == pytest.approx(9.8)
+    assert band.pieces[0].right_length == pytest.approx(10.6)
+    assert band.beveled == ()
+
+
+def test_a_wall_to_one_side_has_the_line_itself_as_the_other_face():
+    band = mitered_band(SQUARE, thickness_left=0.2, thickness_right=0.0, closed=True)
+    assert band.outline == SQUARE
+    assert band_area(band) == pytest.approx(100 - 9.6**2)
+
+
+def test_an_open_band_with_one_square_corner_by_hand():
+    band = mitered_band(((0.0, 0.0), (5.0, 0.0), (5.0, 3.0)), thickness_left=0.1, thickness_right=0.1)
+    assert band_area(band) == pytest.approx(8.0 * 0.2)
+    assert band.hole == ()
+    assert outlines.area(band.outline) == pytest.approx(1.6)
+
+
+def test_a_corner_sharper_than_the_limit_is_beveled():
+    path = ((0.0, 0.0), (10.0, 0.0), (10 - 8 * math.cos(math.pi / 6), 8 * math.sin(math.pi / 6)))
+    whole = mitered_band(path, thickness_left=0.2, thickness_right=0.2, miter_limit=5.0)
+    cut = mitered_band(path, thickness_left=0.2, thickness_right=0.2)
+    assert (whole.beveled, cut.beveled) == ((), (1,))
+    tip = 0.2**2 * (math.tan(math.radians(75)) - math.sin(math.radians(150)) / 2)
+    assert band_area(whole) == pytest.approx(18 * 0.4)
+    assert band_area(whole) - band_area(cut) == pytest.approx(tip)
+    assert len(cut.pieces[0].right) == 3
+
+
+@pytest.mark.parametrize(
+    ("path", "thickness", "closed", "complaint"),
+    [
+        (((0.0, 0.0), (5.0, 0.0), (0.0, 0.0)), 0.1, False, "right back"),
+        (((0.0, 0.0), (5.0, 0.0), (5.0, 0.1), (9.0, 0.1)), 0.2, False, None),
+        (((0.0, 0.0), (5.0, 0.0), (5.0, 0.3), (0.0, 0.3)), 0.2, False, "segment 2 is too short"),
+        (((0.0, 0.0), (9.0, 0.0), (9.0, 5.0), (5.0, 5.0), (5.0, -3.0)), 0.1, False, "segments 1 and 4"),
+        (SQUARE, 0.0, True, "covers nothing"),
+        (SQUARE, 6.0, True, "too short"),
+        (SQUARE[:2], 0.1, True, "at least 3"),
+    ],
+)
+def test_a_band_that_cannot_be_is_refused(path, thickness, closed, complaint):
+    if complaint is None:
+        mitered_band(path, thickness_left=thickness / 4, thickness_right=thickness / 4, closed=closed)
+        return
+    with pytest.raises(InputError, match=complaint):
+        mitered_band(path, thickness_left=thickness, thickness_right=thickness, closed=closed)
+
+
+def test_a_miter_limit_below_one_is_refused():
+    with pytest.raises(InputError, match="miter limit"):
+        mitered_band(SQUARE, thickness_left=0.1, thickness_right=0.1, closed=True, miter_limit=0.5)
+
+
+def test_gates_taken_out_of_a_run():
+    assert intervals.subtract((0.0, 10.0), [(2.0, 3.0), (2.5, 4.0), (9.0, 12.0), (-3.0, 0.5)]) == (
+        (0.5, 2.0),
+        (4.0, 9.0),
+    )
+    assert intervals.subtract((0.0, 10.0), [(-1.0, 11.0)]) == ()
+    assert intervals.subtract((0.0, 10.0), []) == ((0.0, 10.0),)
+    assert intervals.subtract((0.0, 10.0), [(12.0, 13.0)]) == ((0.0, 10.0),)
+
+
+def test_stretches_joined_split_and_shared():
+    assert intervals.merged([(4.0, 5.0), (0.0, 1.0), (1.0, 2.0)]) == ((0.0, 2.0), (4.0, 5.0))
+    assert intervals.split((0.0, 3.0), [2.0, 0.0, 1.0, 5.0, 1.0]) == ((0.0, 1.0), (1.0, 2.0), (2.0, 3.0))
+    assert intervals.overlap((0.0, 2.0), (1.0, 5.0)) == (1.0, 2.0)
+    assert intervals.overlap((0.0, 2.0), (2.0, 5.0)) is None
+    assert intervals.total([(0.0, 2.0), (1.0, 3.0), (7.0, 8.0)]) == 4.0
+    with pytest.raises(InputError, match="go forward"):
+        intervals.merged([(2.0, 1.0)])
