@@ -68,7 +68,7 @@ def ask_formula(name: str, figures: Sequence[str]) -> FormulaAnswer:
     if not figures and contract.arguments:
         return FormulaAnswer(contract=contract, step=None)
     values = _values(contract, _pairs(contract, figures))
-    return FormulaAnswer(contract=contract, step=work(contract.function, **values))
+    return FormulaAnswer(contract=contract, step=work(contract.function, why="", **values))
 
 
 def _pairs(contract: Contract, figures: Sequence[str]) -> Mapping[str, str]:

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from pinfold.drawings.boxes import Slab
 from pinfold.drawings.lettering import PlacedText, block_size, em_of, lines_of, upright
+from pinfold.drawings.linework import scaled
 from pinfold.drawings.scenes import Dimension, PaperMm, Point
 
 TIER: PaperMm = 7.5
@@ -96,22 +97,17 @@ def dimension_lines(dimensions: tuple[Dimension, ...], mm_per_meter: float) -> t
 
     The shorter ones keep their place, so that an overall length ends outside of its parts.
     """
-    scaled = [
-        DimensionLine(dimension=one, start=_scaled(one.start, mm_per_meter), end=_scaled(one.end, mm_per_meter),
-                      offset=one.offset)
-        for one in dimensions
-    ]  # fmt: skip
+    lines = []
+    for one in dimensions:
+        start, end = scaled((one.start, one.end), mm_per_meter)
+        lines.append(DimensionLine(dimension=one, start=start, end=end, offset=one.offset))
     placed: dict[int, DimensionLine] = {}
-    for index in sorted(range(len(scaled)), key=lambda number: (round(scaled[number].length, 6), number)):
-        line = scaled[index]
+    for index in sorted(range(len(lines)), key=lambda number: (round(lines[number].length, 6), number)):
+        line = lines[index]
         while any(_on_each_other(line, other) for other in placed.values()):
             line = replace(line, offset=line.offset + math.copysign(TIER, line.offset))
         placed[index] = line
-    return tuple(placed[index] for index in range(len(scaled)))
-
-
-def _scaled(point: Point, mm_per_meter: float) -> Point:
-    return (point[0] * mm_per_meter, point[1] * mm_per_meter)
+    return tuple(placed[index] for index in range(len(lines)))
 
 
 def _on_each_other(one: DimensionLine, other: DimensionLine) -> bool:

@@ -17,7 +17,7 @@ from pinfold.drawings.scenes import HATCHES, LAYERS, PaperMm
 INKS: dict[str, tuple[str, str]] = {  # name: (on white paper, on a dark screen)
     "soot": ("#1f2326", "#e9e6df"), "slate": ("#46525c", "#b3bec7"), "umber": ("#74522f", "#d0ab7f"),
     "rust": ("#9c3f28", "#e59a83"), "moss": ("#41603a", "#a3c795"), "water": ("#235f80", "#8cc0de"),
-    "ash": ("#646b70", "#9aa2a8"),
+    "ash": ("#545b60", "#9aa2a8"),
 }  # fmt: skip
 PAPER = ("#ffffff", "#16191b")
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 import typing
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from functools import cache
@@ -56,8 +56,8 @@ def _plain(answer: object) -> object:
 
 
 def _record(answer: object) -> dict[str, object]:
-    units = _units_of(type(answer))
-    row = {_key(field.name, units[field.name]): as_json(getattr(answer, field.name)) for field in fields(answer)}  # type: ignore[arg-type]
+    units = _units_of(type(answer))  # type: ignore[arg-type]  # a class is hashable, whatever object's own hash says
+    row = {_key(name, unit): as_json(getattr(answer, name)) for name, unit in units.items()}
     if isinstance(answer, Finding):
         row |= {"verdict": answer.verdict.value, "use": as_json(answer.use), "standing": answer.standing.value}
     return row
@@ -69,6 +69,8 @@ def _key(name: str, unit: Unit | None) -> str:
 
 
 @cache
-def _units_of(record: type) -> dict[str, Unit | None]:
+def _units_of(record: Hashable) -> dict[str, Unit | None]:
+    if not is_dataclass(record):
+        return {}
     hints = typing.get_type_hints(record, include_extras=True)
-    return {field.name: unit_in(hints[field.name]) for field in fields(record)}  # type: ignore[arg-type]
+    return {field.name: unit_in(hints[field.name]) for field in fields(record)}

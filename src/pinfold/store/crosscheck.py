@@ -73,6 +73,17 @@ def _gate_fits(form: Form, plan: Enclosure, gate: Gate) -> None:
         form.complain(f"gate.{gate.name}.at", f"its opening lies across two runs of {side.name}; move it into one")
     elif run is not None and run.neighbor is not None:
         form.complain(f"gate.{gate.name}.at", f"there stands {run.neighbor!r}; a gate needs a built run")
+    elif run is not None:
+        _room_for_posts(form, run, gate)
+
+
+def _room_for_posts(form: Form, run: Run, gate: Gate) -> None:
+    post = gate.post.value("width") if gate.post.has("width") else 0.0
+    if gate.start - post < run.start - 1e-6 or gate.end + post > run.end + 1e-6:
+        form.complain(
+            f"gate.{gate.name}.at",
+            f"there is no room for its posts beside the opening: {post:.3f} m are wanted to the ends of {run.name}; move it",
+        )
 
 
 def run_at(side: Side, gate: Gate) -> Run | None:

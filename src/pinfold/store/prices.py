@@ -10,7 +10,7 @@ from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.stock import NO_PRICES, Price, Prices
 from pinfold.store.forms import Form
 from pinfold.store.writing import read_text
-from pinfold.units import RATIO, unit_of
+from pinfold.units import RATIO, Unit, unit_of
 
 NAME = "prices.toml"
 
@@ -55,17 +55,21 @@ def prices_of(text: str, *, name: str = NAME) -> Prices:
 
 def _price(form: Form, item: str, digits: int) -> Price:
     found = form.raw("pack")
-    try:
-        unit = unit_of(found) if found is not None else RATIO
-    except InputError as mistake:
-        form.complain("pack", mistake.message)
-        unit = RATIO
-    pack = 1.0 if found is None else form.measure(_plain(found), unit, "pack", low=1e-9, high=1e9)
+    pack, unit = (1.0, RATIO) if found is None else _pack(form, found)
     cost = _money(form, "cost", digits)
     if cost is None and not form.has("cost"):
         form.complain("cost", 'is missing; write cost = "12.50"')
     form.refuse_unknown()
     return Price(item=item, pack=pack, unit=unit, cost=cost or 0, printed="each" if found is None else str(found))
+
+
+def _pack(form: Form, found: object) -> tuple[float, Unit]:
+    try:
+        unit = unit_of(found)
+    except InputError as mistake:
+        form.complain("pack", mistake.message)
+        return 1.0, RATIO
+    return form.measure(_plain(found), unit, "pack", low=1e-9, high=1e9), unit
 
 
 def _plain(found: object) -> object:

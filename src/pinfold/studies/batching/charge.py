@@ -108,7 +108,7 @@ def _measure_note(measure: Measure, lead: Ingredient) -> tuple[str, ...]:
 
 
 def _wet_note(batch: Contents) -> tuple[str, ...]:
-    if batch.sand_water > batch.water:
+    if 0 < batch.water < batch.sand_water:
         return ("The damp sand alone brings more water than the mix wants: let it drain and dry first.",)
     return ()
 

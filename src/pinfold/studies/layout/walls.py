@@ -134,8 +134,11 @@ def _kind_at(
     inner = next((other for other in lie.side.runs if other is not run and along in (other.start, other.end)), None)
     if any(abs(along - edge) < 1e-6 for gate in plan.gates_in(lie.side.name) for edge in opening_of(gate)):
         return EndKind.GATE
+    if inner is not None and inner.neighbor:
+        return EndKind.NEIGHBOR
     if inner is not None:
-        return EndKind.NEIGHBOR if inner.neighbor else EndKind.BUTT
+        bare = plan.buildups[run.buildup or ""].wall is not None and plan.buildups[inner.buildup or ""].wall is None
+        return EndKind.OPEN if bare else EndKind.BUTT
     if meeting is not None:
         return EndKind.CORNER
     return EndKind.OPEN
@@ -160,7 +163,7 @@ def _steps(buildup: Buildup, ground: tuple[tuple[Meter, Meter], ...], follow: Fo
 
 def course_of(wall: Wall) -> Meter:
     """Height of one course or lift with its joint."""
-    if wall.kind.has("unit_height"):
+    if wall.kind.has("unit_height") and wall.kind.word("make") != "sheet":
         return wall.kind.value("unit_height") + (wall.kind.value("joint") if wall.kind.has("joint") else 0.0)
     return wall.kind.value("lift") if wall.kind.has("lift") else FREE_COURSE
 

@@ -29,7 +29,7 @@ class Count:
     working: tuple[Step, ...] = ()
 
 
-def line(  # noqa: PLR0913 - a line of the take-off has that many columns
+def line(
     *, kind: Kind, layer: str, place: str, unit: Unit, count: Callable[[], Count], waste: Figure | None = None
 ) -> Quantity:  # fmt: skip
     """One line of the take-off; where a figure is missing its net is not a number and its note says what is missing."""

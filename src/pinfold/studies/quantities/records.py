@@ -16,7 +16,7 @@ class Quantity:
     """How much of one thing one place needs.
 
     Attributes:
-        kind: what it is: a unit, mix, post, mesh, bar …; its shelf says which; digging is kind `trench` of shelf `works`.
+        kind: what it is: a unit, mix, post, mesh, bar …; its shelf says which; digging is of shelf `works`.
         layer: which layer of the build-up, a word of docs/words.md: trench, footing, membrane, wall, mortar, grout,
             bars, coat, coping, posts, collars, rails, mesh, apron, ties, gate.
         place: where it goes: name of a stretch, a run (posts, collars, ties) or a gate.
@@ -75,7 +75,7 @@ class Part:
     """A piece cut to length out of something bought in lengths or rolls.
 
     Attributes:
-        mark: pinfold's own mark for it, written on the piece: kind letter and number, such as `P3`.
+        mark: pinfold's own mark for it, written on the piece: kind letter and number, such as `T3`.
         says: what it is, such as `line post` or `gate stile`.
         kind: what it is cut from.
         length: to cut.

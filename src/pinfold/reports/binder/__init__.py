@@ -1,0 +1,1 @@
+"""The binder: everything about one plot as a printable PDF to take to the site."""

@@ -1,0 +1,78 @@
+"""Findings as the calculation sheets of a binder: plain data for the typesetter."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import groupby
+
+from pinfold.findings import Finding, Step, Verdict, by_urgency
+from pinfold.formulas.catalog import contract_named
+from pinfold.reports.binder.sources import STANDINGS, pairs_of
+from pinfold.reports.printable import printable
+from pinfold.reports.working import line_of
+from pinfold.units import System, show
+
+GROUPS = {
+    Verdict.FAILS: "What does not hold", Verdict.NOT_SHOWN: "What could not be shown", Verdict.HOLDS: "What holds",
+}  # fmt: skip
+_LONG = 26
+"""Letters of a result above which it gets a line of its own."""
+
+
+def findings_data(findings: Sequence[Finding], system: System, *, working: bool) -> list[object]:
+    """Findings by verdict, the most urgent first, each group under its heading with the number in it."""
+    groups = [(verdict, list(group)) for verdict, group in groupby(by_urgency(findings), key=lambda f: f.verdict)]
+    return [
+        {
+            "kind": "findings",
+            "title": GROUPS[verdict],
+            "count": len(group),
+            "findings": [finding_data(finding, system, working=working) for finding in group],
+        }
+        for verdict, group in groups
+    ]
+
+
+def finding_data(finding: Finding, system: System, *, working: bool) -> dict[str, object]:
+    """One finding; `share` is null when not shown and is held to 99 for drawing."""
+    use = finding.use
+    return {
+        "verdict": finding.verdict.value,
+        "check": printable(finding.check),
+        "subject": printable(finding.subject),
+        "acts": _number(finding.demand, finding, system),
+        "resists": _number(finding.capacity, finding, system),
+        "share": None if use is None else min(use, 99.0),
+        "percent": "" if use is None else _percent(use),
+        "because": printable(finding.because),
+        "mend": printable(finding.mend),
+        "left_out": printable(finding.left_out),
+        "caution": printable(finding.caution),
+        "working": [step_data(step, system) for step in finding.working] if working else [],
+    }
+
+
+def step_data(step: Step, system: System) -> dict[str, object]:
+    """One line of working, its sources by key and standing."""
+    line = line_of(step, system)
+    pairs = pairs_of(contract_named(step.formula))
+    return {
+        "says": printable(line.says),
+        "why": printable(line.why),
+        "equation": printable(line.equation),
+        "put_in": [printable(text) for text in line.put_in],
+        "gives": printable(line.gives),
+        "long": len(line.gives) > _LONG,
+        "source": ", ".join(f"{key} ({STANDINGS[standing][0]})" for key, standing in pairs),
+    }
+
+
+def _number(value: float | None, finding: Finding, system: System) -> str:
+    if value is None or math.isnan(value):
+        return ""
+    return "without limit" if math.isinf(value) else show(value, finding.unit, system)
+
+
+def _percent(use: float) -> str:
+    return f"{use:.0%}".replace("%", " %") if use < 9.995 else "over 999 %"

@@ -1,0 +1,138 @@
+"""What the planned work costs: by layer, by run and by build-up, to the last coin."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from pinfold.plan.stock import Prices
+from pinfold.studies.gathering.records import Gathered, Line, Use
+from pinfold.studies.layout.records import Layout
+
+SHARED = "shared"
+"""Where something goes that belongs to no one run."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class CostShare:
+    """What one layer, run or build-up costs, in the smallest coin."""
+
+    name: str
+    cost: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Costs:
+    """What the planned work costs; all money in the smallest coin.
+
+    Attributes:
+        currency: as in the price list.
+        digits: decimals of the currency.
+        goods: all lines of the buying list that have a price.
+        haul: trips to the shop; None when not known.
+        water: trips for water; None when not known.
+        total: of all that is known.
+        by_layer: the goods by layer; adds up to them exactly.
+        by_run: the goods by run.
+        by_buildup: the goods by build-up.
+        per_meter: total for a meter of enclosure, not rounded; None without length.
+        trips: to the shop; None when not known.
+        water_trips: for water; None when not known.
+        unpriced: what is bought and has no price.
+        missing: what the total leaves out, in plain words; where it names anything the total is at least what it says.
+    """
+
+    currency: str
+    digits: int
+    goods: int
+    haul: int | None
+    water: int | None
+    total: int
+    by_layer: tuple[CostShare, ...]
+    by_run: tuple[CostShare, ...]
+    by_buildup: tuple[CostShare, ...]
+    per_meter: float | None
+    trips: int | None
+    water_trips: int | None
+    unpriced: tuple[str, ...]
+    missing: tuple[str, ...]
+
+    @property
+    def is_at_least(self) -> bool:
+        """Whether something is left out of the total."""
+        return bool(self.missing)
+
+
+def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
+    """Cost of the buying list and the trips, shared out over the work."""
+    haul, water = gathered.haulage.cost, gathered.water.cost
+    goods = gathered.goods
+    total = goods + (haul or 0) + (water or 0)
+    runs = _run_by_place(layout)
+    buildups = dict(_buildup_by_run(layout))
+    return Costs(
+        currency=prices.currency,
+        digits=prices.digits,
+        goods=goods,
+        haul=haul,
+        water=water,
+        total=total,
+        by_layer=shared_by(gathered.lines, lambda use: use.layer),
+        by_run=shared_by(gathered.lines, lambda use: runs.get(use.place, SHARED)),
+        by_buildup=shared_by(gathered.lines, lambda use: buildups.get(runs.get(use.place, ""), SHARED)),
+        per_meter=total / layout.length if layout.length > 0 else None,
+        trips=gathered.haulage.trips,
+        water_trips=gathered.water.trips,
+        unpriced=gathered.unpriced,
+        missing=_missing(gathered),
+    )
+
+
+def shared_by(lines: Iterable[Line], heading: Callable[[Use], str]) -> tuple[CostShare, ...]:
+    """Cost of all priced lines by a heading of their uses, in the order the headings first come."""
+    sums: dict[str, int] = {}
+    for line in lines:
+        for use, cost in zip(line.uses, shared_out(line.cost or 0, [use.amount for use in line.uses]), strict=True):
+            sums[heading(use)] = sums.get(heading(use), 0) + cost
+    return tuple(CostShare(name=name, cost=cost) for name, cost in sums.items())
+
+
+def shared_out(amount: int, weights: Sequence[float]) -> tuple[int, ...]:
+    """Whole coins in proportion to weights, none lost: what is left over goes to the largest remainders first.
+
+    Args:
+        amount: coins to share out
+        weights: from 0 up; all alike where they are all 0
+    """
+    if not weights:
+        return ()
+    exact = [Fraction(weight) for weight in weights]
+    whole = sum(exact)
+    shares = [amount * weight / whole if whole else Fraction(amount, len(exact)) for weight in exact]
+    coins = [share.__floor__() for share in shares]
+    by_remainder = sorted(range(len(shares)), key=lambda at: (coins[at] - shares[at], at))
+    for at in by_remainder[: amount - sum(coins)]:
+        coins[at] += 1
+    return tuple(coins)
+
+
+def _run_by_place(layout: Layout) -> dict[str, str]:
+    runs = {stretch.run: stretch.run for stretch in layout.stretches}
+    runs |= {post.name: post.run for post in layout.posts}
+    runs |= {gate.gate.name: gate.run for gate in layout.gates.values()}
+    return runs | {stretch.name: stretch.run for stretch in layout.stretches}
+
+
+def _buildup_by_run(layout: Layout) -> list[tuple[str, str]]:
+    stretches = [(stretch.run, stretch.buildup.name) for stretch in layout.stretches]
+    return [*((gate.run, gate.buildup.name) for gate in layout.gates.values()), *stretches]
+
+
+def _missing(gathered: Gathered) -> tuple[str, ...]:
+    told = [f"no price for {name}" for name in gathered.unpriced]
+    if gathered.haulage.cost is None:
+        told.append("no cost of the trips to the shop")
+    if gathered.water.cost is None:
+        told.append("no cost of the trips for water")
+    return (*told, *gathered.missing)

@@ -1,0 +1,1 @@
+"""What to buy and gather, how it packs, what it weighs, and how many trips it takes."""

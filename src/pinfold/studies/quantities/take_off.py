@@ -1,0 +1,66 @@
+"""The take-off: how much of everything each place of the plot needs."""
+
+from __future__ import annotations
+
+from pinfold.studies.layout.records import Layout
+from pinfold.studies.quantities.beds import mortar
+from pinfold.studies.quantities.coats import coats
+from pinfold.studies.quantities.coping import coping
+from pinfold.studies.quantities.fence import fence
+from pinfold.studies.quantities.fill import fill
+from pinfold.studies.quantities.gates import gate
+from pinfold.studies.quantities.mass import mass_wall
+from pinfold.studies.quantities.reach import Reach, reaches
+from pinfold.studies.quantities.records import Quantity
+from pinfold.studies.quantities.standing import collars, posts, ties
+from pinfold.studies.quantities.trench import trench
+from pinfold.studies.quantities.units import units
+
+OF_UNITS = ("units", "sheet")
+
+
+def take_off(layout: Layout) -> tuple[Quantity, ...]:
+    """Every quantity in order around the plot: stretch by stretch, then the posts of the run, then its gates.
+
+    What lacks a figure is kept with a net that is not a number and a note that names the figure.
+    """
+    found: list[Quantity] = []
+    runs = list(dict.fromkeys(run.name for _, run in layout.plan.runs))
+    by_run: dict[str, list[Reach]] = {}
+    for reach in reaches(layout):
+        by_run.setdefault(reach.stretch.run, []).append(reach)
+    for run in runs:
+        for reach in by_run.get(run, ()):
+            found += of_stretch(reach)
+        found += _standing(layout, run)
+        found += _gates(layout, run)
+    return tuple(found)
+
+
+def of_stretch(reach: Reach) -> tuple[Quantity, ...]:
+    """What one stretch needs, from the trench up; its posts are counted with the run."""
+    return (*(_wall(reach) if reach.stretch.steps else ()), *fence(reach), *ties(reach))
+
+
+def _wall(reach: Reach) -> tuple[Quantity, ...]:
+    built = units(reach) if reach.wall.kind.word("make") in OF_UNITS else mass_wall(reach)
+    return (*trench(reach), *built, *mortar(reach), *fill(reach), *coats(reach), *coping(reach))
+
+
+def _standing(layout: Layout, run: str) -> tuple[Quantity, ...]:
+    own = tuple(post for post in layout.posts if post.run == run and not post.gate)
+    system = layout.plan.units
+    return (*posts(own, place=run, system=system), *collars(own, place=run, system=system))
+
+
+def _gates(layout: Layout, run: str) -> tuple[Quantity, ...]:
+    return tuple(
+        quantity
+        for planned in sorted(layout.plan.gates, key=lambda each: each.start)
+        if layout.gates[planned.name].run == run
+        for quantity in gate(
+            layout.gates[planned.name],
+            tuple(post for post in layout.posts if post.gate == planned.name),
+            layout.plan.units,
+        )
+    )

@@ -1,0 +1,21 @@
+"""Options of the test run."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import settings
+
+settings.register_profile("pinfold", deadline=None, derandomize=False, max_examples=60)
+settings.load_profile("pinfold")
+
+
+def pytest_addoption(parser):
+    parser.addoption("--fuzz", action="store_true", help="run the long fuzz of the plan reader too")
+
+
+def pytest_collection_modifyitems(config, items):
+    if config.getoption("--fuzz"):
+        return
+    for item in items:
+        if "fuzz" in item.keywords:
+            item.add_marker(pytest.mark.skip(reason="the long fuzz runs with make fuzz"))
