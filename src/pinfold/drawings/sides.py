@@ -1,10 +1,11 @@
-"""Sides as a draftsman sees them: places along and off a side in plan, left to right seen from outside, what stands there."""
+"""Sides as a draftsman sees them: places along and off a side in plan, left to right seen from outside."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from pinfold.drawings.scenes import Point
 from pinfold.geometry.segments import share_along
@@ -14,6 +15,7 @@ from pinfold.studies.layout.lie import Lie, lies, turn_between
 from pinfold.studies.layout.posting import top_at
 from pinfold.studies.layout.records import EndKind, Layout, Post, Stretch
 from pinfold.studies.layout.walls import mitre
+from pinfold.tables.shelf import Kind
 from pinfold.units import Meter, Radian
 
 ON_SIDE: Meter = 0.02
@@ -115,7 +117,7 @@ def bays(layout: Layout, view: SideView, stretch: Stretch) -> Iterator[tuple[Met
     """Places along the side between which rails and mesh hang: from post to post, else over the whole stretch."""
     places = [place for place, _ in posts_on(layout, view) if stretch.start - BESIDE < place < stretch.end + BESIDE]
     ends = places if len(places) > 1 else [stretch.start, stretch.end]
-    yield from zip(ends, ends[1:], strict=False)
+    yield from pairwise(ends)
 
 
 def stands_behind(buildup: Buildup) -> Meter:
@@ -127,15 +129,30 @@ def stands_behind(buildup: Buildup) -> Meter:
     return trench / 2 + max(posts.collar or 0.0, width_of_post(posts.kind)) / 2
 
 
-def width_of_post(kind: object) -> Meter:
-    """Width of a post's section."""
-    raise NotImplementedError
+def width_of_post(kind: Kind) -> Meter:
+    """Width of a post's section; 0 where none is known."""
+    return kind.value("width") if kind.has("width") else 0.0
+
+
+def post_point(layout: Layout, view: SideView, post: Post) -> Point:
+    """Where a post's middle is drawn in plan: on the line, or behind the wall, moved on to clear both at a corner."""
+    run = next(run for run in view.side.runs if run.name == post.run)
+    back = 0.0 if post.gate else stands_behind(layout.plan.buildups[run.buildup or ""])
+    if back == 0.0:
+        return post.point
+    shift = 0.0
+    for number, corner in enumerate((0.0, view.length)):
+        turn = view.turns[number]
+        if turn is not None and abs(post.along - corner) < ON_SIDE:
+            shift = mitre(turn, 2 * back, 2 * back) * (1 if number else -1) * (1 if view.outer_is_right else -1)
+    return view.at(post.along + shift, -back)
 
 
 def band(view: SideView, stretch: Stretch, layout: Layout, *, footing: bool = False) -> tuple[Point, ...]:
     """The ring in plan that a stretch's wall or footing covers, mitered with the next at corners."""
     own = _width(stretch.buildup, footing=footing)
-    left = right = ()
+    left: tuple[Point, ...] = ()
+    right: tuple[Point, ...] = ()
     ends = ((stretch.start, stretch.start_kind, 0), (stretch.end, stretch.end_kind, 1))
     for along, kind, number in ends:
         push = 0.0

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator
 
 from pinfold.findings import Finding, by_urgency
 from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
+from pinfold.reports.printable import printable
 from pinfold.reports.working import line_of
 from pinfold.units import System, show
+
+_GAP = 2
+"""Spaces between two columns of a table."""
+_NARROWEST = 28
+"""Letters that a column with running text keeps as long as the others can do without."""
 
 
 def text_of(page: Page, system: System, *, width: int = 80) -> str:
     """The whole page; no line is longer than the width unless a single word is."""
-    lines = [page.title, "=" * min(len(page.title), width)]
+    lines = _headed(page.title, "=", width)
     for block in page.blocks:
         lines.append("")
         lines.extend(_lines(block, system, width))
@@ -22,8 +29,7 @@ def text_of(page: Page, system: System, *, width: int = 80) -> str:
 
 def _lines(block: Block, system: System, width: int) -> Iterator[str]:
     if isinstance(block, Heading):
-        yield block.text
-        yield "-" * min(len(block.text), width)
+        yield from _headed(block.text, "-", width)
     elif isinstance(block, Paragraph):
         yield from _wrapped(block.text, width)
     elif isinstance(block, Caution):
@@ -34,46 +40,91 @@ def _lines(block: Block, system: System, width: int) -> Iterator[str]:
         yield from _findings(block, system, width)
 
 
+def _headed(text: str, mark: str, width: int) -> list[str]:
+    lines = _wrapped(text, width)
+    return [*lines, mark * min(max(map(len, lines)), width)]
+
+
 def _wrapped(text: str, width: int, *, first: str = "", rest: str = "") -> list[str]:
-    return textwrap.wrap(text, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False) or [""]
+    wrapper = textwrap.TextWrapper(
+        width=width,
+        initial_indent=first,
+        subsequent_indent=rest,
+        break_on_hyphens=False,
+        break_long_words=False,
+    )
+    return wrapper.wrap(printable(text)) or [""]
 
 
 def _table(table: Table, width: int) -> Iterator[str]:
     if table.title:
         yield from _wrapped(table.title, width)
     widths = _widths(table, width)
-    yield "  ".join(_cell(head, widths[place], place, table) for place, head in enumerate(table.heads))
-    yield "  ".join("-" * size for size in widths)
-    for row in table.rows:
-        yield from _row(row, widths, table)
+    if widths:
+        yield from _row(table.heads, widths, table)
+        yield (" " * _GAP).join("-" * size for size in widths)
+        for row in table.rows:
+            yield from _row(row, widths, table)
+    else:
+        yield from _stacked(table, width)
     if table.note:
         yield from _wrapped(table.note, width)
 
 
 def _widths(table: Table, width: int) -> list[int]:
-    widths = [
-        max([len(head), *(len(row[place]) for row in table.rows)]) for place, head in enumerate(table.heads)
-    ]
-    over = sum(widths) + 2 * (len(widths) - 1) - width
-    order = [table.wide, *sorted(set(range(len(widths))) - {table.wide}, key=lambda place: -widths[place])]
-    for place in order:
-        if over <= 0:
+    """Widths of the columns; none when even the longest words have no room side by side.
+
+    Only the wide column breaks over lines as long as that is enough; then all share, the narrow ones served first, and
+    figures keep together while they can.
+    """
+    columns = [[printable(cell) for cell in column] for column in zip(table.heads, *table.rows, strict=True)]
+    whole = [max(map(len, column)) for column in columns]
+    least = [max(_longest_word(cell) for cell in column) for column in columns]
+    room = width - _GAP * (len(columns) - 1)
+    wide, figures = list(whole), list(least)
+    if columns:
+        wide[table.wide] = max(least[table.wide], min(whole[table.wide], _NARROWEST))
+    for place in table.right:
+        figures[place] = max([least[place], *map(len, columns[place][1:])])
+    for floor in (whole, wide, figures, least):
+        if sum(floor) <= room:
+            return _grown(floor, whole, room - sum(floor))
+    return []
+
+
+def _grown(floor: list[int], whole: list[int], spare: int) -> list[int]:
+    """Widths from a floor toward the whole text, one letter at a time to the narrowest."""
+    widths = list(floor)
+    for _ in range(spare):
+        growing = [place for place, size in enumerate(widths) if size < whole[place]]
+        if not growing:
             break
-        taken = min(over, max(widths[place] - max(len(table.heads[place]), 10), 0))
-        widths[place] -= taken
-        over -= taken
+        widths[min(growing, key=lambda place: widths[place])] += 1
     return widths
 
 
-def _cell(text: str, size: int, place: int, table: Table) -> str:
-    return text.rjust(size) if place in table.right else text.ljust(size)
+def _longest_word(text: str) -> int:
+    return max(map(len, re.split(r"[\t\n\x0b\x0c\r ]+", text)))
 
 
 def _row(row: tuple[str, ...], widths: list[int], table: Table) -> Iterator[str]:
-    cells = [textwrap.wrap(text, size) or [""] for text, size in zip(row, widths, strict=True)]
-    for number in range(max(map(len, cells))):
+    cells = [_wrapped(text, max(size, 1)) for text, size in zip(row, widths, strict=True)]
+    for number in range(max(map(len, cells), default=0)):
         parts = [cell[number] if number < len(cell) else "" for cell in cells]
-        yield "  ".join(_cell(part, widths[place], place, table) for place, part in enumerate(parts))
+        yield (" " * _GAP).join(
+            part.rjust(widths[place]) if place in table.right else part.ljust(widths[place])
+            for place, part in enumerate(parts)
+        )
+
+
+def _stacked(table: Table, width: int) -> Iterator[str]:
+    """Row under row, each cell after its head, a line between rows."""
+    for number, row in enumerate(table.rows):
+        if number:
+            yield ""
+        for head, text in zip(table.heads, row, strict=True):
+            if text.strip():
+                yield from _wrapped(f"{head}: {text}", width, rest="    ")
 
 
 def _findings(block: Findings, system: System, width: int) -> Iterator[str]:
@@ -103,7 +154,8 @@ def _working(finding: Finding, system: System, width: int) -> Iterator[str]:
     for step in finding.working:
         line = line_of(step, system)
         equation = f": {line.equation}" if line.equation else ""
-        yield from _wrapped(f"{line.says}{equation}", width, first=" " * 13, rest=" " * 15)
+        why = f" ({line.why})" if line.why else ""
+        yield from _wrapped(f"{line.says}{why}{equation}", width, first=" " * 13, rest=" " * 15)
         yield from _wrapped(f"{', '.join(line.put_in)} → {line.gives}", width, first=" " * 15, rest=" " * 15)
         yield from _wrapped(line.source, width, first=" " * 15, rest=" " * 15)
     if finding.left_out:

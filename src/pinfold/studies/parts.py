@@ -2,8 +2,8 @@
 
 Marks are pinfold's own: a letter for what a part is and a running number in the order the parts come round the plot.
 
-    T post (its place is P and a number), R rail in lengths, W wire, M mesh and apron, B bar, C board on the wall, S sheet,
-    G member or infill of a gate
+    T post (its place is P and a number), R rail in lengths, W wire, M mesh and apron, B bar,
+    C coping or board on the wall, S sheet, G member or infill of a gate
 
 Pieces alike (same words, kind, length and ends) share one mark. Lengths are rounded up to the tape: a sixteenth of an
 inch or a millimeter.
@@ -64,9 +64,13 @@ def parts(layout: Layout) -> tuple[Part, ...]:
         numbers[letter] = numbers.get(letter, 0) + 1
         found.append(
             Part(
-                mark=f"{letter}{numbers[letter]}", says=says, kind=group[0].kind, length=length,
+                mark=f"{letter}{numbers[letter]}",
+                says=says,
+                kind=group[0].kind,
+                length=length,
                 count=sum(piece.count for piece in group),
-                places=tuple(dict.fromkeys(piece.place for piece in group)), ends=ends,
+                places=tuple(dict.fromkeys(piece.place for piece in group)),
+                ends=ends,
             )
         )
     return tuple(found)
@@ -124,12 +128,19 @@ def _sheets(reach: Reach) -> Iterator[_Piece]:
 
 def _coping(reach: Reach) -> Iterator[_Piece]:
     coping = reach.stretch.buildup.coping
-    if coping is None or coping.kind.word("make") != "board":
+    if coping is None or coping.kind.word("make") not in ("board", "precast"):
         return
-    stock, length = coping.kind.value("unit_length"), coping_length(reach)
-    count = max(math.ceil(length / stock - 1e-6), 1)
-    yield _Piece(letter="C", says="board on the wall", kind=coping.kind, length=length / count,
-                 place=reach.stretch.name, count=count)  # fmt: skip
+    place, length, stock = reach.stretch.name, coping_length(reach), coping.kind.value("unit_length")
+    if coping.kind.word("make") == "board":
+        count = max(math.ceil(length / stock - 1e-6), 1)
+        yield _Piece(letter="C", says="board on the wall", kind=coping.kind, length=length / count, place=place,
+                     count=count)  # fmt: skip
+        return
+    whole, rest = divmod(length + 1e-9, stock + coping.kind.value("joint"))
+    if whole:
+        yield _Piece(letter="C", says="coping piece", kind=coping.kind, length=stock, place=place, count=int(whole))
+    if rest > coping.kind.value("joint"):
+        yield _Piece(letter="C", says="coping piece, cut", kind=coping.kind, length=min(rest, stock), place=place)
 
 
 def _rails(reach: Reach) -> Iterator[_Piece]:

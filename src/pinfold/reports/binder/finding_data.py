@@ -9,14 +9,14 @@ from itertools import groupby
 from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
 from pinfold.reports.binder.sources import STANDINGS, pairs_of
-from pinfold.reports.printable import printable
+from pinfold.reports.binder.wording import equation_pieces, worded
 from pinfold.reports.working import line_of
 from pinfold.units import System, show
 
 GROUPS = {
     Verdict.FAILS: "What does not hold", Verdict.NOT_SHOWN: "What could not be shown", Verdict.HOLDS: "What holds",
 }  # fmt: skip
-_LONG = 26
+_LONG = 20
 """Letters of a result above which it gets a line of its own."""
 
 
@@ -39,16 +39,16 @@ def finding_data(finding: Finding, system: System, *, working: bool) -> dict[str
     use = finding.use
     return {
         "verdict": finding.verdict.value,
-        "check": printable(finding.check),
-        "subject": printable(finding.subject),
+        "check": worded(finding.check),
+        "subject": worded(finding.subject),
         "acts": _number(finding.demand, finding, system),
         "resists": _number(finding.capacity, finding, system),
         "share": None if use is None else min(use, 99.0),
         "percent": "" if use is None else _percent(use),
-        "because": printable(finding.because),
-        "mend": printable(finding.mend),
-        "left_out": printable(finding.left_out),
-        "caution": printable(finding.caution),
+        "because": worded(finding.because),
+        "mend": worded(finding.mend),
+        "left_out": worded(finding.left_out),
+        "caution": worded(finding.caution),
         "working": [step_data(step, system) for step in finding.working] if working else [],
     }
 
@@ -58,11 +58,11 @@ def step_data(step: Step, system: System) -> dict[str, object]:
     line = line_of(step, system)
     pairs = pairs_of(contract_named(step.formula))
     return {
-        "says": printable(line.says),
-        "why": printable(line.why),
-        "equation": printable(line.equation),
-        "put_in": [printable(text) for text in line.put_in],
-        "gives": printable(line.gives),
+        "says": worded(line.says),
+        "why": worded(line.why),
+        "equation": equation_pieces(line.equation),
+        "put_in": [worded(text) for text in line.put_in],
+        "gives": worded(line.gives),
         "long": len(line.gives) > _LONG,
         "source": ", ".join(f"{key} ({STANDINGS[standing][0]})" for key, standing in pairs),
     }

@@ -57,7 +57,10 @@ def sources_of(findings: Iterable[Finding], uses: Iterable[Use] = ()) -> Table:
             standings, whats = behind.setdefault(key, (set(), set()))
             standings.add(standing)
             whats.add(use.what)
-    rows = [(key, _title(key), _words(standings), ", ".join(sorted(whats))) for key, (standings, whats) in sorted(behind.items())]  # fmt: skip
+    rows = [
+        (key, _title(key), _words(standings), ", ".join(sorted(whats)))
+        for key, (standings, whats) in sorted(behind.items())
+    ]
     return table(("key", "publication", "standing", "used for"), rows, wide=1)
 
 
@@ -95,7 +98,7 @@ def _named(use: Use) -> Iterator[tuple[str, Standing]]:
 
 def _title(key: str) -> str:
     found = publication(key)
-    return f"{found.title}; {found.via}" if found.via else found.title
+    return f"{found.title} (via {found.via})" if found.via else found.title
 
 
 def _words(standings: Iterable[Standing]) -> str:

@@ -41,8 +41,12 @@ def pictures(binder: Binder, *, ppi: float = 90.0) -> tuple[bytes, ...]:
 
 
 def _compiled(
-    binder: Binder, form: Literal["pdf", "png"], *, ppi: float | None = None, standards: list[Literal["ua-1"]] | None = None
-) -> bytes | list[bytes]:  # fmt: skip
+    binder: Binder,
+    form: Literal["pdf", "png"],
+    *,
+    ppi: float | None = None,
+    standards: list[Literal["ua-1"]] | None = None,
+) -> bytes | list[bytes]:
     import typst
 
     day = day_of(binder.printed_on)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_batch, foam, mixes
@@ -41,6 +42,8 @@ def foamed_contents(mix: Kind, *, cast: CubicMeter, mixing: Mixing) -> FoamedCon
         OutOfRangeError: the density wanted does not lie between foam and slurry.
     """
     materials = dict(parts_of(mix))
+    if "cement" not in materials or (mix.value("sand_cement") > 0 and "sand" not in materials):
+        raise NotFoundError(f"{mix.name} does not say which cement and sand it uses")
     grains = _grains(materials)
     recipe = work(
         foam.foamed_mix, why="what goes into a cubic meter", cast=mix.value("cast_density"),

@@ -50,7 +50,7 @@ def gather(
         lines=lines,
         haulage=hauled,
         water=water,
-        unpriced=tuple(line.kind.name for line in lines if line.cost is None),
+        unpriced=tuple(dict.fromkeys(line.kind.name for line in lines if line.cost is None)),
         missing=(*unknown_amounts(quantities), *_missing(lines, cards), *_missing_haul(plan, lines, hauled, water)),
     )
 
@@ -60,7 +60,7 @@ def _in_order(lines: Iterable[Line]) -> tuple[Line, ...]:
 
 
 def _missing(lines: Sequence[Line], cards: Sequence[BatchCard]) -> list[str]:
-    weightless = [line.kind.name for line in lines if line.mass is None]
+    weightless = [line.kind.name for line in lines if line.mass is None and line.category is not Category.HARDWARE]
     told = [f"{card.mix.name} for {card.layer}: {card.missing}" for card in cards if card.charge is None]
     if weightless:
         told.append(f"no mass is known for {', '.join(weightless)}: the loads leave them out")

@@ -76,7 +76,7 @@ def haulage(lines: Iterable[Line], haul: Haul, trip_cost: int | None) -> Haulage
         bulk=bulk,
         distance=distance,
         cost=None if trips is None or trip_cost is None else trips * trip_cost,
-        working="" if trips is None else "room" if by_room > by_mass else "mass",
+        governs="" if trips is None else "room" if by_room > by_mass else "mass",
     )
 
 

@@ -29,6 +29,8 @@ def _usual(value: float, unit: Unit, printed: str) -> Figure:
 USUAL = {
     ("length", System.US): _usual(20 * 0.3048, METER, "20 ft"),
     ("length", System.METRIC): _usual(6.0, METER, "6 m"),
+    ("wood", System.US): _usual(12 * 0.3048, METER, "12 ft"),
+    ("wood", System.METRIC): _usual(3.6, METER, "3.6 m"),
     ("bulk", System.US): _usual(27 * 0.3048**3 / 4, CUBIC_METER, "1/4 yd3"),
     ("bulk", System.METRIC): _usual(0.1, CUBIC_METER, "0.1 m3"),
     ("can", System.US): _usual(231 * 0.0254**3, CUBIC_METER, "1 gal"),
@@ -84,8 +86,14 @@ def pack_of(kind: Kind, *, unit: Unit, system: System, mixing: Mixing, price: Pr
         return Pack(sizes=(priced,), says="length") if whole_piece and priced else stocked
     by_area = price is not None and sold == "roll" and price.unit.kind == SQUARE_METER.kind  # a price for any height
     if priced is not None and not by_area:
-        return Pack(sizes=(priced,), says=sold if sold != "bulk" else "load")
+        return Pack(sizes=(priced,), says=_says(sold, priced))
     return _own_pack(kind, unit, system, mixing)
+
+
+def _says(sold: str, size: float) -> str:
+    if sold == "each":
+        return "each" if size == 1 else "pack"
+    return "load" if sold == "bulk" else sold
 
 
 def pack_priced(kind: Kind, unit: Unit, price: Price | None) -> float | None:
@@ -102,7 +110,7 @@ def stocked_lengths(kind: Kind, system: System) -> Pack:
     if kind.shelf == "bars":  # as the take-off laps them
         carried = shelf_kind("waste", "bars").figure(f"length_{system.value}")
         return Pack(sizes=(carried.value,), says="length", usual=carried)
-    usual = USUAL["length", system]
+    usual = USUAL["wood" if kind.word("material") == "wood" else "length", system]
     return Pack(sizes=(usual.value,), says="length", usual=usual)
 
 
@@ -164,10 +172,11 @@ def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter
     """
     bought: Counter[float] = Counter()
     rests: list[_Rest] = []
-    for piece in sorted(pieces, reverse=True):
+    in_turn = sorted(pieces, reverse=True)
+    for at, piece in enumerate(in_turn):
         rest = next((rest for rest in rests if rest.takes(piece)), None)
         if rest is None:
-            length = best_length(piece, stocked)
+            length = best_length(piece, stocked, wanted=len(in_turn) - at)
             bought[length] += 1
             rest = _Rest(length)
             rests.append(rest)
@@ -175,12 +184,18 @@ def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter
     return dict(sorted(bought.items()))
 
 
-def best_length(piece: Meter, stocked: Sequence[Meter]) -> Meter:
-    """The stocked length that takes a piece with least length bought for each; the shorter of two equals."""
+def best_length(piece: Meter, stocked: Sequence[Meter], *, wanted: int) -> Meter:
+    """The stocked length that costs least length for each piece cut from it; the shorter of two equals.
+
+    Args:
+        piece: to cut
+        stocked: lengths sold
+        wanted: how many such pieces, or shorter ones, are still to be cut
+    """
     fitting = [length for length in stocked if length + SLACK >= piece]
     if not fitting:
         return piece
-    return min(fitting, key=lambda length: (round(length / pieces_in(length, piece), 6), length))
+    return min(fitting, key=lambda length: (round(length / min(pieces_in(length, piece), wanted), 6), length))
 
 
 def pieces_in(length: Meter, piece: Meter) -> int:

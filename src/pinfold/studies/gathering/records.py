@@ -151,7 +151,7 @@ class Haulage:
         bulk: of all loose and bagged stuff.
         distance: there and back, all trips; None when not known.
         cost: of all trips, in the smallest coin; None when not known.
-        working: why so many: `mass`, `room` or empty.
+        governs: what makes them so many: `mass`, `room`, or empty where trips are not known.
     """
 
     loads: tuple[Load, ...]
@@ -160,7 +160,7 @@ class Haulage:
     bulk: CubicMeter
     distance: Meter | None
     cost: int | None
-    working: str
+    governs: str
 
 
 @dataclass(frozen=True, kw_only=True)

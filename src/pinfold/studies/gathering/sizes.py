@@ -76,7 +76,7 @@ def pieces_by_kind(parts: Iterable[Part], layout: Layout) -> dict[tuple[str, str
 
 
 def curing_of(layout: Layout) -> tuple[Curing, ...]:
-    """Every coat that is kept wet, its faces added up over all stretches; coats of unknown thickness or cure left out."""
+    """Every coat that is kept wet, its faces added up over all stretches; coats of unknown cure left out."""
     areas: dict[str, float] = {}
     days: dict[str, float] = {}
     for reach in reaches(layout):

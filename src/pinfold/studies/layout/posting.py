@@ -6,8 +6,9 @@ import math
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from pinfold.geometry.intervals import Interval
+from pinfold.errors import InputError
 from pinfold.geometry.spacing import equal_bays
 from pinfold.plan.buildups import Buildup, Posts, Setting
 from pinfold.plan.enclosure import Enclosure, Gate
@@ -18,6 +19,8 @@ from pinfold.studies.layout.walls import opening_of
 from pinfold.tables.shelf import Kind
 from pinfold.units import Meter
 
+MOST_POSTS = 4000
+"""More posts than this are taken for a slip of the pen."""
 OVER_LEAF: Meter = 0.05
 """A gate post ends this much above the leaf it holds (common practice)."""
 _SAME: Meter = 0.02
@@ -42,9 +45,24 @@ def posts_of(plan: Enclosure, sides: tuple[Lie, ...], stretches: tuple[Stretch, 
             spots = spots[:-1]
         if number and posts and spots and math.dist(lie.at(spots[0].along), posts[-1].point) < _SAME:
             spots = spots[1:]
-        bays = [spot.along for spot in _spots(plan, lie)]
-        posts.extend(_post(plan, lie, spot, bays, stretches) for spot in spots)
+        shares = _shares(plan, lie)
+        beside = [stretch for stretch in stretches if stretch.side == lie.side.name and stretch.steps]
+        posts.extend(_post(plan, lie, spot, shares[spot.along], beside) for spot in spots)
     return tuple(replace(post, name=f"P{number}") for number, post in enumerate(posts, start=1))
+
+
+def refuse_forests(plan: Enclosure) -> None:
+    """Stop before counting out more posts than anyone sets.
+
+    Raises:
+        InputError: more than MOST_POSTS.
+    """
+    count = 0.0
+    for _, run in plan.runs:
+        posts = plan.buildups[run.buildup].posts if run.buildup is not None else None
+        count += (run.end - run.start) / posts.spacing if posts is not None else 0.0
+    if count > MOST_POSTS:
+        raise InputError(f"the plan asks for {count:.0f} posts; at most {MOST_POSTS} are set out: widen their spacing")
 
 
 def _corner_is_set(plan: Enclosure, sides: tuple[Lie, ...], number: int) -> bool:
@@ -109,11 +127,11 @@ def _end_role(plan: Enclosure, lie: Lie, along: Meter) -> Role:
 
 
 def _post(
-    plan: Enclosure, lie: Lie, spot: _Spot, bays: Sequence[Meter], stretches: tuple[Stretch, ...]
+    plan: Enclosure, lie: Lie, spot: _Spot, share: Meter, stretches: Sequence[Stretch]
 ) -> Post:  # fmt: skip
     buildup = plan.buildups[spot.run.buildup or ""]
     ground = lie.ground_at(spot.along)
-    wall_top = _wall_top(stretches, lie.side.name, spot, ground)
+    wall_top = _wall_top(stretches, spot, ground)
     if spot.gate is not None:
         foot, top, collar = _gate_heights(spot.gate, buildup, ground, wall_top)
         kind, base, hole = spot.gate.post, ground, ground - foot
@@ -127,7 +145,7 @@ def _post(
     return Post(
         name="", side=lie.side.name, run=spot.run.name, gate=spot.gate.name if spot.gate else "", along=spot.along,
         point=lie.at(spot.along), role=spot.role, kind=kind, ground=ground, base=base, foot=foot, top=top, hole=hole,
-        collar=collar, share=_share(spot, bays, plan, lie),
+        collar=collar, share=share,
     )  # fmt: skip
 
 
@@ -147,14 +165,13 @@ def _gate_heights(gate: Gate, buildup: Buildup, ground: Meter, wall_top: Meter) 
     return ground - gate.embed, max(over, fence), gate.collar or 0.0
 
 
-def _wall_top(stretches: tuple[Stretch, ...], side: str, spot: _Spot, ground: Meter) -> Meter:
+def _wall_top(stretches: Sequence[Stretch], spot: _Spot, ground: Meter) -> Meter:
     """Top of the wall with its coping at a place; the ground where there is no wall. At a step the higher one."""
     tops = [
         top_at(stretch, spot.along)
         for stretch in stretches
-        if stretch.side == side and stretch.run == spot.run.name and stretch.steps
-        and stretch.start - 0.2 <= spot.along <= stretch.end + 0.2
-    ]  # fmt: skip
+        if stretch.run == spot.run.name and stretch.start - 0.2 <= spot.along <= stretch.end + 0.2
+    ]
     return max(tops, default=ground)
 
 
@@ -177,15 +194,14 @@ def _between(profile: tuple[tuple[Meter, Meter], ...], place: Meter) -> Meter:
     return low + share * (high - low)
 
 
-def _share(spot: _Spot, bays: Sequence[Meter], plan: Enclosure, lie: Lie) -> Meter:
-    """Half a bay to each side along this side, gates and neighbors taken out; at a corner the longer of the two ways."""
-    free: list[Interval] = [opening_of(gate) for gate in plan.gates_in(lie.side.name)]
+def _shares(plan: Enclosure, lie: Lie) -> dict[Meter, Meter]:
+    """By place along a side: half of each bay beside the post there, gates and neighbors carrying none."""
+    free = [opening_of(gate) for gate in plan.gates_in(lie.side.name)]
     free += [(run.start, run.end) for run in lie.side.runs if run.neighbor]
-    number = list(bays).index(spot.along)
-    sides = []
-    for other in (number - 1, number + 1):
-        if 0 <= other < len(bays):
-            low, high = sorted((bays[other], spot.along))
-            middle = (low + high) / 2
-            sides.append(0.0 if any(start < middle < end for start, end in free) else (high - low) / 2)
-    return sum(sides)
+    places = [spot.along for spot in _spots(plan, lie)]
+    shares = dict.fromkeys(places, 0.0)
+    for low, high in pairwise(places):
+        if not any(start < (low + high) / 2 < end for start, end in free):
+            shares[low] += (high - low) / 2
+            shares[high] += (high - low) / 2
+    return shares

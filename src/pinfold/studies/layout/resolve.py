@@ -7,7 +7,7 @@ import math
 from pinfold.geometry.outlines import area
 from pinfold.plan.enclosure import Enclosure, Gate, Swing
 from pinfold.studies.layout.lie import Lie, lies
-from pinfold.studies.layout.posting import posts_of
+from pinfold.studies.layout.posting import posts_of, refuse_forests
 from pinfold.studies.layout.records import GatePlace, Layout, Post
 from pinfold.studies.layout.walls import outside_is_right, stretches_of
 from pinfold.units import Meter
@@ -22,6 +22,7 @@ def lay_out(plan: Enclosure) -> Layout:
     Raises:
         InputError: surveyed points that contradict each other, or bays and steps past counting.
     """
+    refuse_forests(plan)
     sides = lies(plan)
     stretches = stretches_of(plan, sides)
     posts = posts_of(plan, sides, stretches)

@@ -24,6 +24,8 @@ STEP_SAVES: SquareMeter = 0.15
 """A step must save at least so much wall face to be worth setting out (common practice)."""
 FREE_COURSE: Meter = 0.05
 """Stone and sheet have no courses of their own; their steps go by this (common practice)."""
+MOST_STEP_PLACES = 300
+"""More places for a step than this are not looked at on one stretch."""
 SHARPEST = math.radians(150)
 """Past this turn a mitre would run away; the corner is then taken as square."""
 
@@ -154,7 +156,7 @@ def _steps(buildup: Buildup, ground: tuple[tuple[Meter, Meter], ...], follow: Fo
         minimum_step=SHORTEST_STEP,
         footing_thickness=footing.thickness if footing else 0.0,
         depth=footing.below_ground if footing else 0.0,
-        module=_module(wall),
+        module=_module(wall, ground[-1][0]),
         datum=datum,
         worth=STEP_SAVES,
     )
@@ -168,10 +170,12 @@ def course_of(wall: Wall) -> Meter:
     return wall.kind.value("lift") if wall.kind.has("lift") else FREE_COURSE
 
 
-def _module(wall: Wall) -> Meter | None:
-    if not wall.kind.has("unit_length"):
-        return None
-    return (wall.kind.value("unit_length") + (wall.kind.value("joint") if wall.kind.has("joint") else 0.0)) / 2
+def _module(wall: Wall, length: Meter) -> Meter:
+    """Steps stand at half units, or at whole multiples of them on walls so long that nobody would look at each."""
+    half = SHORTEST_STEP / 4
+    if wall.kind.has("unit_length"):
+        half = (wall.kind.value("unit_length") + (wall.kind.value("joint") if wall.kind.has("joint") else 0.0)) / 2
+    return half * math.ceil(length / (half * MOST_STEP_PLACES))
 
 
 def _faces(wall: Wall | None, length: Meter, kinds: tuple[EndKind, EndKind], corners: _Corners) -> tuple[Meter, Meter]:

@@ -148,11 +148,11 @@ def row_of(length: Meter, bond: Bond, *, starts_half: bool) -> Laid:
     small = 0
     if starts_half:
         small, length = 1, length - half
-    if length <= bond.give:
+    if length <= bond.give + _SAME:
         return Laid(rows=1, whole=0, large=0, small=small or 1)
-    halves = round(length / half)
-    if halves and abs(length - halves * half) <= bond.give * math.ceil(halves / 2) + 1e-9:
+    halves = math.ceil(length / half - 0.5 - _SAME)
+    if halves and abs(length - halves * half) <= bond.give * math.ceil(halves / 2) + _SAME:
         return Laid(rows=1, whole=halves // 2, large=0, small=small + halves % 2)
-    whole = math.floor(length / bond.module)
-    short = length - whole * bond.module <= half
+    whole = math.floor(length / bond.module + _SAME)
+    short = length - whole * bond.module <= half + _SAME
     return Laid(rows=1, whole=whole, large=int(not short), small=small + int(short))

@@ -1,0 +1,1 @@
+"""Speed, measured as ratios in one run beside a peer or a floor."""

@@ -1,0 +1,102 @@
+"""`python -m bench`: measure, print, and put the figures into docs/speed.md with --write."""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import time
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+
+from bench import plots
+
+ROOT = Path(__file__).parents[1]
+
+
+def seconds(work: Callable[[], object], *, times: int = 7) -> float:
+    """Median of so many runs, after one that does not count."""
+    work()
+    runs = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        runs.append(time.perf_counter() - start)
+    return statistics.median(runs)
+
+
+def start_up() -> list[tuple[str, str, str, str]]:
+    ours = seconds(lambda: subprocess.run([sys.executable, "-m", "pinfold", "--help"], check=True, capture_output=True))
+    peer = seconds(lambda: subprocess.run([sys.executable, "-c", "import click"], check=True, capture_output=True))
+    return [("pinfold --help", f"{ours * 1000:.0f} ms", f"{ours / peer:.2f} × bare `import click`", "≤ 3 ×")]
+
+
+def recompute(plan_text: str) -> None:
+    """Everything that changes when a corner is dragged: layout, all checks, all quantities, cost."""
+    from pinfold.actions.reckonings import reckon_all
+    from pinfold.actions.sites import Site
+    from pinfold.plan.stock import NO_PRICES
+    from pinfold.store.planfile import plan_of
+    from pinfold.studies.stability.assess import assess
+
+    site = Site(folder=Path(), plan=plan_of(plan_text), prices=NO_PRICES, pile=())
+    reckon_all(site)
+    assess(site.layout)
+
+
+def recomputing() -> list[tuple[str, str, str, str]]:
+    from pinfold.studies.layout.resolve import lay_out
+
+    plan = plots.twelve_sides()
+    posts = len(lay_out(plan).posts)
+    dragged = [plots.twelve_sides_text(1 + step / 500) for step in range(20)]
+    turn = iter(range(10**9))
+    rows = []
+    for name, work, text in (
+        ("sample, whole recompute", lambda: recompute(plots.sample_text()), plots.sample_text()),
+        (f"12 sides, {posts} posts, a corner dragged", lambda: recompute(dragged[next(turn) % 20]), dragged[0]),
+    ):
+        ours, floor = seconds(work, times=11), seconds(lambda text=text: tomllib.loads(text))
+        rows.append((name, f"{ours * 1000:.0f} ms", f"{ours / floor:.0f} × parsing its TOML alone", "≤ 50 ms"))
+    return rows
+
+
+def binding() -> list[tuple[str, str, str, str]]:
+    import tempfile
+
+    from pinfold.actions.binding import bind_site
+    from pinfold.store.starting import from_sample
+
+    with tempfile.TemporaryDirectory() as folder:
+        from_sample(Path(folder), "seed-garden")
+        ours = seconds(lambda: bind_site(Path(folder), Path(folder) / "binder.pdf"), times=3)
+        floor = seconds(_empty_page, times=3)
+    return [("binder of the sample", f"{ours:.2f} s", f"{ours / floor:.0f} × typesetting an empty page", "≤ 3 s")]
+
+
+def _empty_page() -> None:
+    import typst
+
+    typst.compile(b"page")
+
+
+def main() -> None:
+    rows = [*start_up(), *recomputing(), *binding()]
+    lines = ["| what | measured | beside | target |", "|---|---|---|---|"]
+    lines += [f"| {' | '.join(row)} |" for row in rows]
+    print("\n".join(lines))
+    if "--write" in sys.argv:
+        path = ROOT / "docs" / "speed.md"
+        path.write_text(HEAD + "\n".join(lines) + "\n", encoding="utf-8")
+
+
+HEAD = """# Speed
+
+Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here) on two shared cores; read the ratios before the
+seconds. Median of several runs after one that does not count.
+
+"""
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,44 @@
+"""What to mix: batch cards of a site."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.sites import open_site
+from pinfold.errors import InputError, NotFoundError
+from pinfold.reports.mix_page import mix_page
+from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.quantities.take_off import take_off
+from pinfold.units import CUBIC_METER, read
+
+
+def mix_site(folder: Path, mix: str | None, batch: str | None) -> Answer:
+    """Batch cards of the whole plan, or of one mix.
+
+    Args:
+        folder: site folder
+        mix: name of a mix; None for all
+        batch: batch size as text to use instead of the plan's
+
+    Raises:
+        NotFoundError: the plan does not use that mix; the message says which it uses.
+        InputError: the batch size cannot be read or is out of bounds.
+        StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    mixing = site.plan.mixing
+    if batch is not None:
+        size = read(batch, like=CUBIC_METER, place="--batch")
+        if not 0.002 <= size <= 1.0:
+            raise InputError(f"{batch!r}: from 2 L to 1 m3 is wanted", place="--batch")
+        mixing = replace(mixing, batch=size)
+    cards = batch_cards(take_off(site.layout), mixing)
+    if mix is not None:
+        used = sorted({card.mix.name for card in cards})
+        cards = tuple(card for card in cards if card.mix.name == mix)
+        if not cards:
+            raise NotFoundError(f"the plan mixes no {mix!r}; it mixes {', '.join(used) or 'nothing'}")
+    system = site.plan.units
+    return Answer(record=cards, page=mix_page(site.plan.name, cards, mixing, system), system=system)

@@ -1,0 +1,21 @@
+"""What a site will cost."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.reckonings import reckon_all
+from pinfold.actions.sites import open_site
+from pinfold.reports.reckon_page import reckon_page
+
+
+def reckon_site(folder: Path) -> Answer:
+    """Planned cost by layer, run and build-up.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    costs = reckon_all(site).costs
+    return Answer(record=costs, page=reckon_page(site.plan.name, costs, site.plan.units), system=site.plan.units)

@@ -1,0 +1,44 @@
+"""What several verbs reckon from a site: take-off, batch cards, parts, buying list, cost, each found once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pinfold.actions.sites import Site
+from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.batching.records import BatchCard
+from pinfold.studies.costing import Costs, planned_cost
+from pinfold.studies.gathering.gather import gather
+from pinfold.studies.gathering.records import Gathered
+from pinfold.studies.parts import parts
+from pinfold.studies.quantities.records import Part, Quantity
+from pinfold.studies.quantities.take_off import take_off
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reckoning:
+    """Everything counted.
+
+    Attributes:
+        quantities: the take-off.
+        cards: batch cards.
+        parts: pieces to cut.
+        gathered: buying list, loads, water.
+        costs: planned cost.
+    """
+
+    quantities: tuple[Quantity, ...]
+    cards: tuple[BatchCard, ...]
+    parts: tuple[Part, ...]
+    gathered: Gathered
+    costs: Costs
+
+
+def reckon_all(site: Site) -> Reckoning:
+    """Count everything of a site, in the order that one needs the other."""
+    quantities = take_off(site.layout)
+    cards = batch_cards(quantities, site.plan.mixing)
+    pieces = parts(site.layout)
+    gathered = gather(quantities, cards, layout=site.layout, prices=site.prices, pile=site.pile, parts=pieces)
+    costs = planned_cost(gathered, site.layout, site.prices)
+    return Reckoning(quantities=quantities, cards=cards, parts=pieces, gathered=gathered, costs=costs)

@@ -1,0 +1,116 @@
+"""Elevations: each side unfolded and seen square on from outside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pinfold.drawings.elevation_dimensions import elevation_dimensions, lowest_of
+from pinfold.drawings.faces import wall_shapes
+from pinfold.drawings.fences import fence_shapes
+from pinfold.drawings.fineness import millimeter
+from pinfold.drawings.leaves import leaf_shapes, leaves_of
+from pinfold.drawings.naming import slug
+from pinfold.drawings.scenes import Area, Label, Point, Polyline, ScaleBar, Scene, Shape
+from pinfold.drawings.sides import SideView, posts_on, side_views, stretches_on
+from pinfold.plan.outline import Run
+from pinfold.studies.layout.records import Layout
+from pinfold.units import Meter, tape
+
+BEYOND: Meter = 0.6
+"""Ground drawn past both ends of a side."""
+STRIP = 3.0
+"""Depth of the hatched ground on paper, in millimeters."""
+
+
+def elevation_scenes(layout: Layout) -> tuple[Scene, ...]:
+    """One elevation for each side, in order around the plot: x from its left end seen from outside, y the height."""
+    return tuple(_scene(layout, view) for view in side_views(layout))
+
+
+def _scene(layout: Layout, view: SideView) -> Scene:
+    low = lowest_of(layout, view)
+    high = max((post.top for _, post in posts_on(layout, view)), default=low + 1.0)
+    fine = millimeter(view.length, high - low)
+    shapes: list[Shape] = [*_ground(view, fine)]
+    for run in view.side.runs:
+        shapes += _neighbor(layout, view, run)
+    for stretch in stretches_on(layout, view):
+        shapes += wall_shapes(view, stretch, fine)
+    shapes += fence_shapes(layout, view, fine)
+    shapes += _gates(layout, view, fine)
+    shapes += elevation_dimensions(layout, view)
+    shapes += _corners(view)
+    shapes.append(ScaleBar(system=layout.plan.units))
+    return Scene(
+        name=slug("elevation", view.side.name), title=f"{layout.plan.name}: {view.side.name} side from outside",
+        shapes=tuple(shapes), notes=_notes(layout, view), about=_about(layout, view),
+    )  # fmt: skip
+
+
+def _ground(view: SideView, fine: Meter) -> Iterator[Shape]:
+    places = view.lie.ground(0.0, view.length)[0]
+    ends = (-BEYOND, view.length + BEYOND)
+    line = ((ends[0], view.lie.ground_at(ends[0])), *places, (ends[1], view.lie.ground_at(ends[1])))
+    seen = tuple((view.across(along), z) for along, z in line)
+    below = tuple((x, z - STRIP * fine) for x, z in reversed(seen))
+    yield Area(layer="ground", points=(*seen, *below), hatch="ground", edged=False)
+    yield Polyline(layer="ground", points=seen)
+
+
+def _neighbor(layout: Layout, view: SideView, run: Run) -> Iterator[Shape]:
+    """The outline of what stands for a run, from the lowest ground in it up to its height over the highest."""
+    if run.neighbor is None:
+        return
+    neighbor = next(one for one in layout.plan.neighbors if one.name == run.neighbor)
+    heights = [z for _, z in view.lie.ground(run.start, run.end)[0]]
+    left, right = sorted((view.across(run.start), view.across(run.end)))
+    low, top = min(heights), max(heights) + neighbor.height
+    yield Area(layer="neighbor", points=((left, low), (right, low), (right, top), (left, top)), hatch="stone")
+    yield Label(
+        at=((left + right) / 2, (low + top) / 2), text=f"{neighbor.name}\n{tape(neighbor.height, layout.plan.units)}",
+        layer="neighbor", anchor="over", priority=5,
+    )  # fmt: skip
+
+
+def _gates(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:
+    for gate in layout.plan.gates_in(view.side.name):
+        place = layout.gates[gate.name]
+        for leaf in leaves_of(layout.plan, view, place):
+            yield from leaf_shapes(leaf, fine)
+        middle: Point = (view.across((gate.start + gate.end) / 2), place.hang + gate.height)
+        text = f"{gate.name}\n{tape(gate.width, layout.plan.units)}"
+        yield Label(at=middle, text=text, layer="gate", anchor="above", priority=6, size=1.8)
+
+
+def _corners(view: SideView) -> Iterator[Shape]:
+    for along, name in ((0.0, view.side.start), (view.length, view.side.end)):
+        at = (view.across(along), view.lie.ground_at(along))
+        anchor = "left" if at[0] < view.length / 2 else "right"
+        yield Label(
+            at=at, text=name, layer="outline", anchor="above left" if anchor == "left" else "above right", bold=True,
+            size=2.4, priority=7,
+        )  # fmt: skip
+
+
+def _notes(layout: Layout, view: SideView) -> tuple[str, ...]:
+    runs = [
+        f"{run.name}: {layout.plan.buildups[run.buildup].says}" for run in view.side.runs if run.buildup is not None
+    ]
+    notes = [f"{text}." for text in runs]
+    if any(stretch.joints for stretch in stretches_on(layout, view)):
+        notes.append("Dash-dotted across the wall: control joints; the second chain below measures to them.")
+    if any(stretch.steps for stretch in stretches_on(layout, view)):
+        notes.append(
+            "Dashed: wall, footing and posts that ground or wall hide. Courses are shown as laid, before coats."
+        )
+    return tuple(notes)
+
+
+def _about(layout: Layout, view: SideView) -> str:
+    system = layout.plan.units
+    left, right = (view.side.start, view.side.end) if view.outer_is_right else (view.side.end, view.side.start)
+    gates = ", ".join(gate.name for gate in layout.plan.gates_in(view.side.name)) or "none"
+    return (
+        f"The {view.side.name} side seen from outside, {tape(view.length, system)} from corner {left} on the left to "
+        f"corner {right} on the right. {len(posts_on(layout, view))} posts. Gates: {gates}."
+    )

@@ -1,0 +1,62 @@
+"""Amounts of a buying list or a batch, in the unit a builder asks for them in."""
+
+from __future__ import annotations
+
+from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, System, Unit, show, significant
+
+_LOOSE = {System.US: "yd3", System.METRIC: "m3"}
+_FEET = {System.US: "ft", System.METRIC: "m"}
+
+
+def amount(value: float, unit: Unit, system: System) -> str:
+    """How much: `12`, `2.6 yd³`, `96 ft`, `564 lb`."""
+    if unit.kind == RATIO.kind:
+        return count(value)
+    if unit.kind == METER.kind:
+        return show(value, unit, system, in_unit=_FEET[system])
+    if unit.kind == CUBIC_METER.kind:
+        return volume(value, system)
+    return show(value, unit, system)
+
+
+def count(value: float) -> str:
+    """A number of things, with a decimal only where there is a part."""
+    return f"{value:.0f}" if abs(value - round(value)) < 0.05 else f"{value:.1f}"
+
+
+def volume(value: float, system: System) -> str:
+    """A volume of mix or loose stuff: cubic yards above a quarter of one, else cubic feet; liters below 0.1 m³."""
+    if system is System.US:
+        return show(value, CUBIC_METER, system, in_unit="yd3" if value >= 0.19 else "ft3")
+    return show(value, CUBIC_METER, system, in_unit="m3" if value >= 0.1 else "L")
+
+
+def water(value: float, system: System) -> str:
+    """Water: gallons or liters."""
+    return show(value, CUBIC_METER, system, in_unit="gal" if system is System.US else "L")
+
+
+def weight(value: float | None, system: System) -> str:
+    """A mass, or `not shown`."""
+    return "not shown" if value is None else show(value, KILOGRAM, system)
+
+
+def area(value: float, system: System) -> str:
+    """A face area."""
+    return show(value, SQUARE_METER, system)
+
+
+def buckets(value: float) -> str:
+    """Level buckets to the quarter: `4 1/4`; a little is more than none."""
+    quarters = round(value * 4)
+    if quarters == 0:
+        return "under 1/4" if value > 0 else "0"
+    whole, part = divmod(quarters, 4)
+    fraction = {0: "", 1: "1/4", 2: "1/2", 3: "3/4"}[part]
+    return " ".join(piece for piece in (str(whole) if whole or not fraction else "", fraction) if piece)
+
+
+def bags(value: float) -> str:
+    """Bags to the quarter where that is what they are, else to two digits."""
+    quarters = value * 4
+    return buckets(value) if abs(quarters - round(quarters)) < 0.01 else significant(value, 2)

@@ -1,0 +1,112 @@
+"""The buying list, the loads and the water as a page and as CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+
+from pinfold.plan.stock import Prices
+from pinfold.reports.amounts import amount, count, water, weight
+from pinfold.reports.money import money
+from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
+from pinfold.studies.gathering.records import Category, Gathered, Haulage, Line, Lot, Water
+from pinfold.units import METER, RATIO, System, show
+
+
+def gather_page(name: str, gathered: Gathered, prices: Prices, system: System) -> Page:
+    """All lines by heading, then trips, water and what could not be found out."""
+    blocks: list[Block] = []
+    for category in Category:
+        lines = [line for line in gathered.lines if line.category is category]
+        if lines:
+            blocks += [Heading(text=category.value), lines_table(lines, prices, system)]
+    blocks += [Heading(text="trips"), Paragraph(text=_trips(gathered.haulage, prices, system))]
+    blocks += [Heading(text="water"), Paragraph(text=_water(gathered.water, prices, system))]
+    if gathered.missing:
+        blocks += [Heading(text="not known"), *(Paragraph(text=text) for text in gathered.missing)]
+    return Page(title=f"{name}: what to gather", blocks=tuple(blocks))
+
+
+def lines_table(lines: Sequence[Line], prices: Prices, system: System, *, boxes: bool = False) -> Table:
+    """Net, with waste, on hand and bought, each a figure of its own; a box to tick first where wanted."""
+    rows = []
+    for line in lines:
+        cells = (
+            line.kind.says, amount(line.net, line.unit, system), amount(line.needed, line.unit, system),
+            amount(line.on_hand, line.unit, system) if line.on_hand else "", bought(line, system),
+            _cost(line, prices),
+        )  # fmt: skip
+        rows.append(("☐", *cells) if boxes else cells)
+    heads = ("what", "net", "with waste", "on hand", "buy", "cost")
+    if boxes:
+        return table(("", *heads), rows, right=(2, 3, 4, 6), wide=1)
+    return table(heads, rows, right=(1, 2, 3, 5))
+
+
+def bought(line: Line, system: System) -> str:
+    """`12 bags of 94 lb`, `3 lengths of 20'`, `240`; `gathered` for what is not bought."""
+    if line.category is Category.GATHERED:
+        return "gather"
+    return " + ".join(_lot(lot, line, system) for lot in line.lots) or "none"
+
+
+def _lot(lot: Lot, line: Line, system: System) -> str:
+    if line.unit.kind == RATIO.kind and lot.size == 1:
+        return count(lot.packs)
+    size = show(lot.size, line.unit, system) if line.unit.kind == METER.kind else amount(lot.size, line.unit, system)
+    return f"{lot.packs} {lot.says} of {size}" if lot.says != "each" else f"{lot.packs} × {size}"
+
+
+def _cost(line: Line, prices: Prices) -> str:
+    if line.category is Category.GATHERED:
+        return ""
+    return money(line.cost, "", prices.digits) if line.cost is not None else "not shown"
+
+
+def _trips(haulage: Haulage, prices: Prices, system: System) -> str:
+    text = f"{weight(haulage.mass, system)} to haul."
+    if haulage.trips is None:
+        return f"{text} Trips are not shown: see below."
+    text += f" {haulage.trips} trip{'s' if haulage.trips != 1 else ''}"
+    text += f", by {haulage.governs}" if haulage.governs else ""
+    if haulage.distance is not None:
+        text += f"; {show(haulage.distance, METER, system)} there and back in all"
+    if haulage.cost is not None:
+        text += f"; {money(haulage.cost, prices.currency, prices.digits)}"
+    return f"{text}."
+
+
+def _water(need: Water, prices: Prices, system: System) -> str:
+    curing = "" if need.curing is None else f", {water(need.curing, system)} to keep coats wet"
+    text = (
+        f"{water(need.total, system)} in all: {water(need.mixing, system)} into the mixer, "
+        f"{water(need.washing, system)} to wash out{curing}."
+    )
+    if need.trips is not None:
+        text += f" {need.trips} trip{'s' if need.trips != 1 else ''} with the tank"
+        text += f", {show(need.distance, METER, system)} in all" if need.distance is not None else ""
+        text += f"; {money(need.cost, prices.currency, prices.digits)}" if need.cost is not None else ""
+        text += "."
+    return text
+
+
+def gather_csv(gathered: Gathered, prices: Prices, system: System) -> str:
+    """The list as CSV to take along: one row a line, figures in the plan's units."""
+    sheet = io.StringIO()
+    writer = csv.writer(sheet, lineterminator="\n")
+    writer.writerow(("heading", "item", "what", "net", "with waste", "on hand", "buy", "mass", f"cost {prices.currency}".strip()))
+    for line in gathered.lines:
+        writer.writerow(
+            (
+                line.category.value, line.kind.name, safe(line.kind.says), amount(line.net, line.unit, system),
+                amount(line.needed, line.unit, system), amount(line.on_hand, line.unit, system),
+                bought(line, system), weight(line.mass, system), _cost(line, prices),
+            )  # fmt: skip
+        )
+    return sheet.getvalue()
+
+
+def safe(text: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{text}" if text[:1] in ("=", "+", "-", "@", "\t") else text

@@ -1,0 +1,51 @@
+"""Turning what is missing or out of range into NOT SHOWN, and picking the finding that says most."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+
+from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.findings import Finding, by_urgency
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """What is asked of what.
+
+    Attributes:
+        check: the check's word.
+        subject: what is checked.
+        left_out: what the check does not look at.
+        caution: the usual warning.
+    """
+
+    check: str
+    subject: str
+    left_out: str = ""
+    caution: str = ""
+
+
+def answered(question: Question, find: Callable[[], Finding]) -> Finding:
+    """The finding, or NOT SHOWN with what is missing; every other error goes through."""
+    try:
+        found = find()
+    except (NotFoundError, OutOfRangeError) as missing:
+        found = Finding(check=question.check, subject=question.subject, because=str(missing))
+    return replace(
+        found,
+        check=question.check,
+        subject=question.subject,
+        left_out=found.left_out or question.left_out,
+        caution=found.caution or question.caution,
+    )
+
+
+def governing(findings: Iterable[Finding]) -> Finding:
+    """The finding to heed first among several of one check."""
+    return by_urgency(findings)[0]
+
+
+def told(*parts: str) -> str:
+    """Sentences in one line, the empty ones left out, none twice."""
+    return "; ".join(dict.fromkeys(part for part in parts if part))

@@ -1,0 +1,260 @@
+"""The foot of a wall: tension in its lowest bed joint, the resultant on dry beds, or bars that cross it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from pinfold.errors import NotFoundError
+from pinfold.figures import Figure
+from pinfold.findings import Finding, Step, Verdict, work
+from pinfold.formulas import bearing, masonry, walls
+from pinfold.plan.buildups import Grout, Wall
+from pinfold.plan.place import Family
+from pinfold.sources import Standing
+from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.factors import (
+    CORE_WIDTH,
+    MASONRY_STIFFNESS,
+    MASONRY_STRESS,
+    MATERIAL_FACTOR,
+    STEEL_MODULUS,
+    STEEL_STRESS,
+    STRONG_MORTAR,
+    USUAL_MORTAR,
+    WIDEST,
+    WIDEST_BY_THICKNESS,
+    Named,
+)
+from pinfold.studies.stability.pieces import Piece, weight_of
+from pinfold.studies.stability.tipping import turning
+from pinfold.studies.stability.walls import Ask, over_steps
+from pinfold.units import (
+    METER,
+    NEWTON_METER,
+    NEWTON_METER_PER_METER,
+    PASCAL,
+    CubicMeterPerMeter,
+    NewtonMeterPerMeter,
+    NewtonPerMeter,
+    SquareMeterPerMeter,
+)
+
+CHECK = "bed-joint tension"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Foot:
+    """What reaches the lowest bed of a piece, without factors.
+
+    Attributes:
+        moment: of the wind about the bed.
+        load: weight above it.
+        working: how both were found.
+        notes: what they rest on.
+        figures: likewise.
+    """
+
+    moment: NewtonMeterPerMeter
+    load: NewtonPerMeter
+    working: tuple[Step, ...]
+    notes: tuple[str, ...]
+    figures: Named
+
+
+def feet(ask: Ask) -> tuple[Finding, ...]:
+    """The foot of one stretch of wall, its worst step; nothing where no wall stands by itself."""
+    if not has_wall(ask.stretch):
+        return ()
+    found = over_steps(ask, CHECK, _foot_finding)
+    barred = found.unit is NEWTON_METER
+    return (replace(found, check="bending" if barred else CHECK),)
+
+
+def _foot_finding(ask: Ask, piece: Piece) -> Finding:
+    wind, weight = ask.wind(piece), weight_of(piece, ask.place.soil, least=True)
+    turned = turning(piece, wind, piece.sunk)
+    foot = Foot(
+        moment=turned.moment, load=weight.wall, working=(*wind.working, *weight.working, *turned.working),
+        notes=wind.notes, figures=(*ask.wind_figures(), *weight.figures),
+    )  # fmt: skip
+    plain, bars = _plain(ask, piece, foot), crossing_bars(piece)
+    if bars is None or plain.verdict is Verdict.HOLDS:
+        return plain
+    return _barred(ask, piece, foot, bars)
+
+
+def _plain(ask: Ask, piece: Piece, foot: Foot) -> Finding:
+    tension, why = tension_of(ask.family, piece)
+    if tension is None or tension.value <= 0:
+        return _on_dry_bed(ask, piece, foot, why)
+    area, modulus, section = section_of(piece.wall)
+    if ask.family is Family.EU:
+        return _european(ask, foot, tension, (area, modulus, section))
+    factors = ask.factors
+    pulled = work(
+        masonry.flexural_tension, why="tension on the windward face, wind and weight with their factors",
+        moment=factors.wind.value * foot.moment, modulus=modulus, load=factors.weight.value * foot.load, area=area,
+    )  # fmt: skip
+    pressed = "the whole joint is pressed" if pulled.number <= 0 else ""
+    return Finding(
+        check=CHECK, subject="", demand=max(pulled.number, 0.0), capacity=tension.value, unit=PASCAL,
+        because=told(pressed, why, *foot.notes), working=(*foot.working, *section, pulled),
+        figures=(*foot.figures, ("tension across the beds", tension), *factors.balance),
+        mend="" if pulled.number <= tension.value else "bars lapped with dowels out of the footing, or a thicker wall",
+    )  # fmt: skip
+
+
+def _european(
+    ask: Ask, foot: Foot, tension: Figure, section: tuple[SquareMeterPerMeter, CubicMeterPerMeter, tuple[Step, ...]]
+) -> Finding:
+    area, modulus, steps = section
+    factors = ask.factors
+    held = work(
+        masonry.moment_by_en1996, why="moment the plain bed resists", strength=tension.value,
+        material_factor=MATERIAL_FACTOR.value, stress=factors.weight.value * foot.load / area, modulus=modulus,
+    )  # fmt: skip
+    demand = factors.strength.value * foot.moment
+    return Finding(
+        check=CHECK, subject="", demand=demand, capacity=held.number, unit=NEWTON_METER_PER_METER,
+        because=told(*foot.notes), working=(*foot.working, *steps, held),
+        figures=(
+            *foot.figures, ("tension across the beds", tension), ("material factor", MATERIAL_FACTOR),
+            ("factor on the wind", factors.strength), ("factor on weight that helps", factors.weight),
+        ),
+        mend="" if demand <= held.number else "bars lapped with dowels out of the footing, or a thicker wall",
+    )  # fmt: skip
+
+
+def _on_dry_bed(ask: Ask, piece: Piece, foot: Foot, why: str) -> Finding:
+    """Without tension the resultant must stay on the wall."""
+    factors = ask.factors
+    off = work(
+        bearing.eccentricity, why="how far off the middle the load stands on the lowest bed",
+        moment=factors.wind.value * foot.moment, load=factors.weight.value * foot.load,
+    )  # fmt: skip
+    half = piece.wall.thickness / 2
+    gapes = "the bed gapes on the windward side" if off.number > half / 3 else ""
+    return Finding(
+        check=CHECK, subject="", demand=off.number, capacity=half, unit=METER, because=told(why, gapes, *foot.notes),
+        working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
+        left_out="crushing of the leeward edge; a stone or block that falls out",
+        mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
+    )  # fmt: skip
+
+
+def tension_of(family: Family, piece: Piece) -> tuple[Figure | None, str]:
+    """What the lowest bed can pull, or None with the reason why nothing is taken.
+
+    Raises:
+        NotFoundError: the kind's tension is not known; the message names it.
+    """
+    wall = piece.wall
+    if wall.membrane:
+        return None, "a damp-proof sheet cuts the wall at its foot: no tension is taken there"
+    if piece.base.on_stone:
+        return None, "no tension is taken between wall and tamped stone"
+    if wall.kind.word("make") == "poured":
+        return None, "a pour on hardened concrete: no tension is taken across the joint"
+    name = _row(family, wall)
+    if name is None:
+        return None, "for so weak a mortar, or none of known strength, no tension is published: none is taken"
+    figure = wall.kind.figure(name)
+    return figure, "no tension is taken across its beds" if figure.value <= 0 else ""
+
+
+def _row(family: Family, wall: Wall) -> str | None:
+    """Which figure of tension a kind has for the mortar it is laid in."""
+    kind, mortar = wall.kind, wall.mortar
+    usual = "flexural_tension_en" if family is Family.EU else "flexural_tension"
+    if kind.has(usual) and (kind.value(usual) <= 0 or kind.figure(usual).standing is Standing.GIVEN):
+        return usual
+    strength = mortar.value("strength") if mortar is not None and mortar.has("strength") else 0.0
+    if strength < USUAL_MORTAR.value * (1 - 1e-6):
+        return None
+    if family is Family.EU:
+        return usual
+    grouted = "_grouted" if wall.grout is Grout.FULL else ""
+    weaker = "" if strength >= STRONG_MORTAR.value * (1 - 1e-6) else "_n"
+    return f"flexural_tension{grouted}{weaker}"
+
+
+def section_of(wall: Wall) -> tuple[SquareMeterPerMeter, CubicMeterPerMeter, tuple[Step, ...]]:
+    """Bedded area and section modulus per length, and their working.
+
+    Raises:
+        NotFoundError: the shells of hollow units are not known.
+    """
+    thickness = wall.thickness
+    if wall.kind.word("bedding") != "face-shell" or wall.grout is Grout.FULL:
+        solid = work(walls.solid_modulus, why="section of the solid wall", thickness=thickness)
+        return thickness, solid.number, (solid,)
+    filled, steps = 0.0, []
+    if wall.grout is Grout.PARTIAL:
+        share = work(
+            masonry.filled_share, why="length that grout makes solid", core_width=CORE_WIDTH.value,
+            spacing=wall.grout_spacing,
+        )  # fmt: skip
+        filled = share.number
+        steps.append(share)
+    hollow = work(
+        masonry.hollow_section, why="section bedded on its shells", thickness=thickness,
+        shell=wall.kind.value("shell"), filled=filled,
+    )  # fmt: skip
+    result = hollow.result
+    assert isinstance(result, masonry.WallSection)
+    return result.area, result.modulus, (*steps, hollow)
+
+
+def crossing_bars(piece: Piece) -> tuple[Figure, float] | None:
+    """Area of an upright bar that crosses the lowest bed, and their spacing; None where none does."""
+    wall = piece.wall
+    if wall.bar is None or wall.bar_spacing is None or not wall.dowels or not piece.base.footing:
+        return None
+    if wall.kind.words.get("hollow", False) and wall.grout is Grout.NONE:
+        return None
+    return wall.bar.figure("area"), wall.bar_spacing
+
+
+def _barred(ask: Ask, piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
+    """Working stress in bars at the middle of the wall; weight is not counted."""
+    area, spacing = bars
+    if not piece.wall.kind.has("compressive"):
+        raise NotFoundError(f"no compressive strength is known for {piece.wall.kind.name}; its bars are not shown")
+    strength, depth = piece.wall.kind.figure("compressive"), piece.wall.thickness / 2
+    width = min(spacing, WIDEST_BY_THICKNESS * piece.wall.thickness, WIDEST.value)
+    ratio = work(masonry.steel_ratio, why="bar in the middle of the wall", area=area.value, width=width, depth=depth)
+    stiff = work(
+        masonry.modular_ratio, why="steel beside masonry", steel_modulus=STEEL_MODULUS.value,
+        masonry_modulus=MASONRY_STIFFNESS.value * strength.value,
+    )  # fmt: skip
+    cracked = work(
+        masonry.cracked_section, why="cracked section", modular_ratio=stiff.number, steel_ratio=ratio.number
+    )  # fmt: skip
+    parts = cracked.result
+    assert isinstance(parts, masonry.CrackedSection)
+    by_steel = work(
+        masonry.moment_in_steel, why="what the bar carries", area=area.value, stress=STEEL_STRESS.value,
+        lever=parts.lever, depth=depth,
+    )  # fmt: skip
+    by_masonry = work(
+        masonry.moment_in_masonry, why="what the pressed masonry carries",
+        stress=MASONRY_STRESS.value * strength.value, neutral=parts.neutral, lever=parts.lever, width=width, depth=depth,
+    )  # fmt: skip
+    service = ask.factors.service
+    demand, capacity = service.value * foot.moment * spacing, min(by_steel.number, by_masonry.number)
+    return Finding(
+        check="bending", subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
+        because=told(
+            "moment on one upright bar, by working stress", "weight is not counted in favor",
+            "the wall between bars must span level" if spacing > width else "", *foot.notes,
+        ),
+        working=(*foot.working, ratio, stiff, cracked, by_steel, by_masonry),
+        figures=(
+            *foot.figures, ("area of the bar", area), ("strength of the masonry", strength), ("steel", STEEL_STRESS),
+            ("modulus of steel", STEEL_MODULUS), ("stiffness", MASONRY_STIFFNESS), ("masonry", MASONRY_STRESS),
+            *ask.factors.allowable,
+        ),
+        left_out="laps, cover and the bend of the dowels in the footing; the wall between bars; shear",
+        mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
+    )  # fmt: skip

@@ -1,0 +1,93 @@
+"""What is dug and driven for the plan: trenches, holes, pins, as bodies in plan and depth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from pinfold.geometry.clearances import Clearance, post_clearance, trench_clearance
+from pinfold.geometry.segments import Path, between, left_normal
+from pinfold.plan.outline import BuriedLine, Point
+from pinfold.studies.layout.records import Layout, Post, Stretch
+from pinfold.studies.stability.factors import PIN_DEPTH, UNMEASURED_POST
+from pinfold.units import Meter
+
+
+@dataclass(frozen=True, kw_only=True)
+class Body:
+    """Something dug or driven from the ground.
+
+    Attributes:
+        says: what it is, such as `the trench of run south/1`.
+        outline: in plan; a single point for a round hole.
+        radius: of a round hole; 0 for a trench.
+        depth: of its underside below the ground.
+    """
+
+    says: str
+    outline: Path
+    radius: Meter
+    depth: Meter
+
+    def clearance(self, line: BuriedLine) -> Clearance:
+        """How close it comes to a line."""
+        if len(self.outline) == 1:
+            return post_clearance(
+                self.outline[0], radius=self.radius, depth=self.depth, line=line.path, line_depth=line.depth
+            )
+        return trench_clearance(self.outline, depth=self.depth, line=line.path, line_depth=line.depth)
+
+
+def bodies_of(layout: Layout) -> tuple[tuple[str, tuple[Body, ...]], ...]:
+    """All bodies by sort: trenches, posts, apron."""
+    return (
+        ("trenches", tuple(body for stretch in layout.stretches for body in _trenches(stretch))),
+        ("posts", tuple(_hole(post) for post in layout.posts if post.hole > 0)),
+        ("apron", tuple(body for stretch in layout.stretches for body in _apron(stretch, layout.outer_is_right))),
+    )  # fmt: skip
+
+
+def _trenches(stretch: Stretch) -> Iterator[Body]:
+    footing, wall = stretch.buildup.footing, stretch.buildup.wall
+    if wall is None:
+        return
+    width = footing.width if footing is not None else wall.thickness
+    for step in stretch.steps:
+        depth = step.highest_ground - step.footing_bottom
+        if depth > 0:
+            ends = _part(stretch, step.start, step.end)
+            yield Body(says=f"the trench of run {stretch.name}", outline=_strip(ends, width / 2, width / 2), radius=0.0,
+                       depth=depth)  # fmt: skip
+
+
+def _hole(post: Post) -> Body:
+    width = post.kind.value("width") if post.kind.has("width") else UNMEASURED_POST.value
+    return Body(says=f"post {post.name}", outline=(post.point,), radius=max(post.collar, width) / 2, depth=post.hole)
+
+
+def _apron(stretch: Stretch, outer_is_right: bool) -> Iterator[Body]:  # noqa: FBT001 - which side is outside
+    mesh = stretch.buildup.mesh
+    if mesh is None or mesh.apron <= 0:
+        return
+    ends = _part(stretch, 0.0, stretch.length)
+    if mesh.apron_buried:
+        yield Body(says=f"the slit for the apron of run {stretch.name}", outline=_strip(ends, 0.05, 0.05), radius=0.0,
+                   depth=mesh.apron)  # fmt: skip
+        return
+    left, right = (0.0, mesh.apron) if outer_is_right else (mesh.apron, 0.0)
+    yield Body(says=f"the pins of the apron of run {stretch.name}", outline=_strip(ends, left, right), radius=0.0,
+               depth=PIN_DEPTH.value)  # fmt: skip
+
+
+def _part(stretch: Stretch, start: Meter, end: Meter) -> tuple[Point, Point]:
+    first, last = stretch.points
+    return between(first, last, start / stretch.length), between(first, last, end / stretch.length)
+
+
+def _strip(ends: tuple[Point, Point], left: Meter, right: Meter) -> Path:
+    (x, y), (far_x, far_y) = ends
+    across, up = left_normal(*ends)
+    return (
+        (x - right * across, y - right * up), (far_x - right * across, far_y - right * up),
+        (far_x + left * across, far_y + left * up), (x + left * across, y + left * up),
+    )  # fmt: skip

@@ -1,0 +1,85 @@
+"""Factors, allowances and rules of thumb that the checks take, each with where it comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pinfold.figures import Figure
+from pinfold.plan.place import Family
+from pinfold.sources import Standing
+from pinfold.units import KG_PER_CUBIC_METER, METER, PASCAL, RATIO, Unit, read
+
+Named = tuple[tuple[str, Figure], ...]
+"""Figures by the name a report gives them."""
+
+
+def _figure(text: str, unit: Unit, standing: Standing, source: str, where: str = "") -> Figure:
+    return Figure(
+        value=read(text, like=unit), unit=unit, standing=standing, source=source, where=where, printed=text
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class Combination:
+    """Which share of wind and weight goes into which check.
+
+    Attributes:
+        wind: on the wind where balance is checked: overturning, sliding, the resultant on dry beds.
+        weight: on weight that helps there.
+        service: on the wind where allowable pressures and stresses are checked: ground, posts, bars.
+        strength: on the wind where a design strength is checked.
+    """
+
+    wind: Figure
+    weight: Figure
+    service: Figure
+    strength: Figure
+
+    @property
+    def balance(self) -> Named:
+        """The two factors of the balance."""
+        return (("factor on the wind", self.wind), ("factor on weight that helps", self.weight))
+
+    @property
+    def allowable(self) -> Named:
+        """The factor beside allowable stresses."""
+        return (("factor on the wind", self.service),)
+
+
+_ASD = _figure("0.6", RATIO, Standing.MEMORY, "ASCE7-16", "section 2.4, allowable-stress combinations")
+COMBINATIONS = {
+    Family.US: Combination(wind=_ASD, weight=_ASD, service=_ASD, strength=_ASD),
+    Family.EU: Combination(
+        wind=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
+        weight=_figure("0.9", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
+        service=_figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic wind beside allowable pressures"),
+        strength=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set B, strength"),
+    ),
+}
+
+MATERIAL_FACTOR = _figure("3.0", RATIO, Standing.MEMORY, "EN-1996-1-1", "2.4.3, lowest class of work")
+SOLID_MESH = 0.7
+"""From this solidity on a mesh counts as a wall, as in ASCE 7 where openings fall under 30 %."""
+EN_LATTICE = _figure("1.5", RATIO, Standing.PRACTICE, "PRACTICE", "straight from 0 to the 1.2 of table 7.9 at 0.8")
+LOWEST_EN_SOLIDITY = 0.8
+"""Least solidity of the walls of EN 1991-1-4 table 7.9; a mesh from 0.7 on counts as of this."""
+
+COAT_DENSITY = _figure("1600 kg/m3", KG_PER_CUBIC_METER, Standing.PRACTICE, "PRACTICE", "dry plaster, low end")
+GROUT_DENSITY = _figure("2100 kg/m3", KG_PER_CUBIC_METER, Standing.PRACTICE, "PRACTICE", "rodded by hand, low end")
+CORE_WIDTH = _figure("7.5 in", METER, Standing.READ, "TM-5-809-3", "table 5-1")
+TAMPED_STONE = _figure("0.35", RATIO, Standing.PRACTICE, "PRACTICE", "IBC table 1806.2 of concrete on gravel")
+
+STRONG_MORTAR = _figure("1800 psi", PASCAL, Standing.MEMORY, "ASTM-C270", "type S")
+USUAL_MORTAR = _figure("750 psi", PASCAL, Standing.MEMORY, "ASTM-C270", "type N")
+
+STEEL_MODULUS = _figure("29000 ksi", PASCAL, Standing.READ, "TM-5-809-3", "section 5-4")
+STEEL_STRESS = _figure("24 ksi", PASCAL, Standing.READ, "MASONRY-LAP-ARTICLE", "usual bars")
+MASONRY_STIFFNESS = _figure("1000", RATIO, Standing.READ, "TM-5-809-3", "section 5-4, times the strength")
+MASONRY_STRESS = _figure("0.33", RATIO, Standing.READ, "TM-5-809-3", "of the strength, bending")
+WIDEST_BY_THICKNESS = 6.0
+WIDEST = _figure("48 in", METER, Standing.READ, "TM-5-809-3", "masonry that works with one bar")
+
+SWING_ROOM = _figure("10 mm", METER, Standing.PRACTICE, "PRACTICE", "room under a swinging leaf")
+HINGE_INSET = _figure("15 cm", METER, Standing.PRACTICE, "PRACTICE", "hinge from the edge of the leaf")
+PIN_DEPTH = _figure("30 cm", METER, Standing.PRACTICE, "PRACTICE", "pins that hold an apron down")
+UNMEASURED_POST = _figure("5 cm", METER, Standing.PRACTICE, "PRACTICE", "driven post of unknown width")

@@ -1,0 +1,230 @@
+"""What each post carries: the fence it stands in, the wind on it, and posts alike told together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from pinfold.errors import NotFoundError
+from pinfold.findings import Step, work
+from pinfold.formulas import posts as formulas
+from pinfold.plan.buildups import Buildup, Setting
+from pinfold.plan.place import Family
+from pinfold.studies.layout.posting import top_at
+from pinfold.studies.layout.records import Layout, Post, Stretch
+from pinfold.studies.stability.air import figures_of, site_of
+from pinfold.studies.stability.ends import Line, has_wall
+from pinfold.studies.stability.factors import COMBINATIONS, Combination, Named
+from pinfold.studies.stability.lattices import lattice_figures, lattice_of
+from pinfold.studies.stability.loads import Face, Wind, wind_on
+from pinfold.tables.shelf import Kind
+from pinfold.units import CubicMeter, Meter, Newton, NewtonMeter, Pascal
+
+_REACH: Meter = 0.3
+"""A post belongs to a stretch that ends this near to it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fence:
+    """A stretch as its posts see it.
+
+    Attributes:
+        layout: it belongs to.
+        stretch: of fence.
+        line: where it lies.
+    """
+
+    layout: Layout
+    stretch: Stretch
+    line: Line
+
+    @property
+    def buildup(self) -> Buildup:
+        """How it is built."""
+        return self.stretch.buildup
+
+    @property
+    def family(self) -> Family:
+        """Which standards are followed."""
+        return self.layout.plan.family
+
+    @property
+    def factors(self) -> Combination:
+        """Shares of the wind."""
+        return COMBINATIONS[self.family]
+
+    def wind(self) -> Wind:
+        """Wind on the stretch where its wall is tallest and its end is free.
+
+        Raises:
+            NotFoundError: wind or mesh are not known well enough.
+            OutOfRangeError: past the tables.
+        """
+        lattice = lattice_of(self.buildup)
+        coping = self.buildup.coping.thickness if self.buildup.coping else 0.0
+        face = Face(
+            site=site_of(self.family, self.layout.plan.place), line=self.line, lattice=lattice,
+            wall=self.stretch.tallest + coping if self.stretch.steps else 0.0,
+            mesh=lattice.height if lattice is not None else 0.0,
+        )  # fmt: skip
+        return wind_on(face)
+
+    def figures(self) -> Named:
+        """The figures behind the wind and the mesh."""
+        return (*figures_of(site_of(self.family, self.layout.plan.place)), *lattice_figures(self.buildup))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Band:
+    """A band of mesh or sheet that hangs on a post, heights above the level where the post is held.
+
+    Attributes:
+        pressure: on it, factor not in it.
+        width: of it that the post takes.
+        bottom: lower edge.
+        top: upper edge.
+        why: what it is.
+    """
+
+    pressure: Pascal
+    width: Meter
+    bottom: Meter
+    top: Meter
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pull:
+    """Level force on a post and its moment where the post is held, factors in it."""
+
+    force: Newton
+    moment: NewtonMeter
+    working: tuple[Step, ...]
+
+
+def pull_of(bands: Iterable[Band], factor: float) -> Pull:
+    """All bands on a post together."""
+    force = moment = 0.0
+    steps: list[Step] = []
+    for band in bands:
+        inputs = {
+            "pressure": factor * band.pressure, "spacing": band.width, "bottom": max(band.bottom, 0.0),
+            "top": max(band.top, band.bottom, 0.0),
+        }  # fmt: skip
+        pushed = work(formulas.mesh_force, why=f"{band.why}, the wind with its factor", **inputs)
+        turned = work(formulas.mesh_moment, why="its moment where the post is held", **inputs)
+        force, moment = force + pushed.number, moment + turned.number
+        steps += [pushed, turned]
+    return Pull(force=force, moment=moment, working=tuple(steps))
+
+
+def fence_of(layout: Layout, lines: Mapping[str, Line], post: Post) -> Fence:
+    """The stretch a post stands in, the nearest of its run.
+
+    Raises:
+        NotFoundError: no stretch of its run is near.
+    """
+    own = [stretch for stretch in layout.stretches if stretch.run == post.run and stretch.side == post.side]
+    near = [(max(s.start - post.along, post.along - s.end, 0.0), number) for number, s in enumerate(own)]
+    if not near or min(near)[0] > _REACH + layout_gap(post):
+        raise NotFoundError(f"post {post.name} stands in no stretch of run {post.run}")
+    stretch = own[min(near)[1]]
+    return Fence(layout=layout, stretch=stretch, line=lines[stretch.name])
+
+
+def layout_gap(post: Post) -> Meter:
+    """Room that the post itself takes beside the end of its stretch."""
+    return post.kind.value("width") if post.kind.has("width") else 0.0
+
+
+def mesh_foot(fence: Fence, post: Post) -> Meter:
+    """Height of the foot of the mesh above the ground at a post."""
+    if not post.gate:
+        return post.base - post.ground
+    if not fence.stretch.steps:
+        return 0.0
+    return max(top_at(fence.stretch, post.along) - post.ground, 0.0)
+
+
+def bands_on(fence: Fence, post: Post, wind: Wind, held_at: Meter) -> tuple[Band, ...]:
+    """Mesh on a post, and sheet below it where sheet stands for the wall.
+
+    Args:
+        fence: it stands in
+        post: the post
+        wind: on the stretch
+        held_at: height above the ground where the post is held
+    """
+    foot = mesh_foot(fence, post)
+    bands = []
+    if wind.mesh_height > 0:
+        middle = (foot + wind.mesh_height / 2) * wind.lift - held_at
+        bottom = middle - wind.mesh_height / 2
+        bands.append(
+            Band(pressure=wind.mesh, width=post.share, bottom=bottom, top=bottom + wind.mesh_height, why="mesh")
+        )
+    if fence.stretch.steps and not has_wall(fence.stretch) and foot > held_at:
+        bands.append(
+            Band(pressure=wind.wall, width=post.share, bottom=0.0, top=foot - held_at, why="sheet of the wall")
+        )
+    return tuple(bands)
+
+
+def setting_of(fence: Fence, post: Post) -> Setting:
+    """How a post is held; gate posts stand in the ground by themselves."""
+    if post.gate:
+        return Setting.COLLAR if post.collar > 0 else Setting.GROUND
+    assert fence.buildup.posts is not None
+    return fence.buildup.posts.setting
+
+
+def modulus_of(kind: Kind) -> tuple[CubicMeter, tuple[Step, ...], Named]:
+    """Section modulus of a post.
+
+    Raises:
+        NotFoundError: its section is not known; the message says what to measure.
+    """
+    if kind.has("section_modulus"):
+        return kind.value("section_modulus"), (), (("section modulus", kind.figure("section_modulus")),)
+    section = kind.word("section")
+    if section not in _MODULI:
+        raise NotFoundError(
+            f"no section modulus is known for {kind.name}; measure the post and write section_modulus and allowable "
+            "beside its kind in the plan"
+        )
+    names, why, find = _MODULI[section]
+    step = find(kind, why)
+    return step.number, (step,), tuple((f"{name} of the post", kind.figure(name)) for name in names)
+
+
+_MODULI: Mapping[str, tuple[tuple[str, ...], str, Callable[[Kind, str], Step]]] = {
+    "pipe": (
+        ("width", "wall"), "section of the pipe",
+        lambda k, why: work(formulas.pipe_modulus, why=why, outside=k.value("width"), wall=k.value("wall")),
+    ),
+    "round": (
+        ("width",), "section of the round post",
+        lambda k, why: work(formulas.round_modulus, why=why, diameter=k.value("width")),
+    ),
+    "bar": (
+        ("width",), "section of the bar",
+        lambda k, why: work(formulas.round_modulus, why=why, diameter=k.value("width")),
+    ),
+    "square": (
+        ("width",), "section of the square post",
+        lambda k, why: work(formulas.rectangle_modulus, why=why, width=k.value("width"), depth=k.value("width")),
+    ),
+}  # fmt: skip
+
+
+def listed(posts: Iterable[Post]) -> str:
+    """Posts by name, runs of them together: `posts P3–P9, P12`."""
+    numbers = sorted(int(post.name.removeprefix("P")) for post in posts)
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    parts = [f"P{run[0]}" if len(run) == 1 else f"P{run[0]}{'–' if len(run) > 2 else ', '}P{run[-1]}" for run in runs]
+    return f"{'post' if len(numbers) == 1 else 'posts'} {', '.join(parts)}"

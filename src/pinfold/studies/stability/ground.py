@@ -1,0 +1,90 @@
+"""Frost under footings and posts, and what of the ground was surveyed at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from pinfold.errors import NotFoundError
+from pinfold.figures import given
+from pinfold.findings import Finding
+from pinfold.studies.layout.records import Layout, Post, Stretch
+from pinfold.studies.stability.answers import Question, answered
+from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.fences import listed
+from pinfold.units import METER, Meter
+
+LEFT_OUT = "whether the ground holds water and heaves at all; snow cover and shade; deeper frost in a hard winter"
+_SLACK: Meter = 0.0005
+_BY_DEPTH: Meter = 0.005
+
+
+def frost(layout: Layout) -> tuple[Finding, ...]:
+    """Frost under every wall and every post in the ground, posts of one depth together."""
+    depth = layout.plan.place.frost_depth
+    walls = [_under_wall(stretch, depth) for stretch in layout.stretches if has_wall(stretch)]
+    posts: dict[int, list[Post]] = {}
+    for post in layout.posts:
+        if post.hole > 0:
+            posts.setdefault(round(post.hole / _BY_DEPTH), []).append(post)
+    return (*walls, *(_under_posts(group, depth) for group in posts.values()))
+
+
+def _under_wall(stretch: Stretch, depth: Meter | None) -> Finding:
+    question = Question(check="frost", subject=f"run {stretch.name}", left_out=LEFT_OUT)
+    return answered(question, lambda: _wall(stretch, _given(depth)))
+
+
+def _given(depth: Meter | None) -> Meter:
+    if depth is None:
+        raise NotFoundError("no frost depth is given; write frost_depth under [place], as the local code has it")
+    return depth
+
+
+def _wall(stretch: Stretch, depth: Meter) -> Finding:
+    reached = min(step.lowest_ground - step.footing_bottom for step in stretch.steps) + _SLACK
+    footing, wall = stretch.buildup.footing, stretch.buildup.wall
+    assert wall is not None
+    shallow = reached < depth
+    if shallow and wall.kind.word("make") == "stone":
+        raise NotFoundError(
+            "founded above the frost; dry stone gives with the heaving ground and commonly stands so, but by how much it "
+            "may is not known"
+        )
+    drained = footing is not None and footing.kind.word("make") == "rubble-trench"
+    return Finding(
+        check="frost", subject="", demand=depth, capacity=reached, unit=METER,
+        because="counted as any footing; the trench must drain to daylight" if drained else "",
+        figures=(("frost depth", given(depth, METER)),),
+        mend="a deeper footing" if shallow else "",
+    )  # fmt: skip
+
+
+def _under_posts(posts: Iterable[Post], depth: Meter | None) -> Finding:
+    group = tuple(posts)
+    question = Question(check="frost", subject=listed(group), left_out=LEFT_OUT)
+
+    def find() -> Finding:
+        frozen, reached = _given(depth), min(post.hole for post in group) + _SLACK
+        shallow = reached < frozen
+        return Finding(
+            check="frost", subject="", demand=frozen, capacity=reached, unit=METER,
+            because="frost under the foot lifts posts out year by year" if shallow else "",
+            figures=(("frost depth", given(frozen, METER)),), mend="deeper holes" if shallow else "",
+        )  # fmt: skip
+
+    return answered(question, find)
+
+
+def survey(layout: Layout) -> tuple[Finding, ...]:
+    """What stands outside the surveyed ground; nothing where all stands inside, or the ground was called level."""
+    outside = [stretch.name for stretch in layout.stretches if stretch.outside]
+    if not outside:
+        return ()
+    runs = f"run{'s' if len(outside) > 1 else ''} {', '.join(outside)}"
+    return (
+        Finding(
+            check="surveyed ground", subject=runs,
+            because="reaches outside the surveyed heights: the nearest height was taken on, which proves nothing",
+            mend="more surveyed points, some of them outside the corners",
+        ),
+    )  # fmt: skip

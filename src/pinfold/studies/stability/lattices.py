@@ -1,0 +1,171 @@
+"""Mesh in the wind: how solid it is bare and grown over, and what presses on its gross area."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from pinfold.findings import Step, work
+from pinfold.formulas import mesh as formulas
+from pinfold.formulas import wind, wind_en
+from pinfold.plan.buildups import Buildup, Rail
+from pinfold.plan.place import Family
+from pinfold.studies.stability.air import Air
+from pinfold.studies.stability.factors import EN_LATTICE, Named
+from pinfold.tables import wind as tables
+from pinfold.tables.shelf import Kind
+from pinfold.units import Meter, Pascal, Ratio
+
+DOUBLE_TWIST: Ratio = 4 / 3
+"""Hexagons with two of six sides twisted double have a third more wire than the same wires crossing (derived)."""
+_WIRES_ALONE: Ratio = 0.3
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lattice:
+    """A mesh with the frame it hangs on, as the wind sees it.
+
+    Attributes:
+        wire: diameter of the wire.
+        wide: from upright wire to upright wire.
+        high: from level wire to level wire.
+        wires: how much wire there is for wires merely crossing.
+        upright: width of the frame's upright members over one bay.
+        bay: width of that bay.
+        level: depth of all level members together.
+        height: of the mesh.
+        flat: whether a member has flat faces; all wires and pipes otherwise.
+        grown: solidity once overgrown; None for bare only.
+    """
+
+    wire: Meter
+    wide: Meter
+    high: Meter
+    wires: Ratio
+    upright: Meter
+    bay: Meter
+    level: Meter
+    height: Meter
+    flat: bool
+    grown: Ratio | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Push:
+    """Wind on the gross area of a mesh."""
+
+    pressure: Pascal
+    working: tuple[Step, ...]
+
+
+def lattice_of(buildup: Buildup) -> Lattice | None:
+    """The mesh of a build-up with its rails and posts; None without mesh.
+
+    Raises:
+        NotFoundError: wire, opening or a rail's size is not known.
+    """
+    mesh, posts = buildup.mesh, buildup.posts
+    if mesh is None or mesh.height <= 0:
+        return None
+    sections = [rail.kind.word("section") for rail in buildup.rails]
+    width = posts.kind.value("width") if posts is not None and posts.kind.has("width") else 0.0
+    post = posts.kind.word("section") if posts is not None else "pipe"
+    return Lattice(
+        wire=mesh.kind.value("wire"), wide=mesh.kind.value("opening_wide"), high=mesh.kind.value("opening_high"),
+        wires=wires_of(mesh.kind), upright=width, bay=posts.spacing if posts is not None else 1.0,
+        level=math.fsum(_depth(rail) for rail in buildup.rails), height=mesh.height,
+        flat=post not in ("pipe", "round", "bar") or "rectangle" in sections, grown=mesh.grown,
+    )  # fmt: skip
+
+
+def wires_of(kind: Kind) -> Ratio:
+    """How much wire a weave has for wires merely crossing."""
+    return DOUBLE_TWIST if kind.word("weave") == "hexagon" else 1.0
+
+
+def _depth(rail: Rail) -> Meter:
+    return rail.kind.value("depth") if rail.kind.word("section") == "rectangle" else rail.kind.value("diameter")
+
+
+def lattice_figures(buildup: Buildup) -> Named:
+    """The figures behind a mesh, for their standing."""
+    mesh = buildup.mesh
+    if mesh is None:
+        return ()
+    names = [name for name in ("wire", "opening_wide", "opening_high") if mesh.kind.has(name)]
+    return tuple((f"mesh {name.replace('_', ' ')}", mesh.kind.figure(name)) for name in names)
+
+
+def bare_solidity(lattice: Lattice) -> tuple[Ratio, tuple[Step, ...]]:
+    """Share of a bare mesh with its frame that is solid.
+
+    Raises:
+        OutOfRangeError: wires wider than their pitch.
+    """
+    wire = lattice.wire * lattice.wires
+    own = work(
+        formulas.mesh_solidity, why="wire of the bare mesh", upright_wire=wire, level_wire=wire,
+        upright_pitch=lattice.wide, level_pitch=lattice.high,
+    )  # fmt: skip
+    frame = work(
+        formulas.mesh_solidity, why="posts and rails, added to the wire", upright_wire=lattice.upright,
+        level_wire=lattice.level, upright_pitch=lattice.bay, level_pitch=lattice.height,
+    )  # fmt: skip
+    return 1 - (1 - own.number) * (1 - frame.number), (own, frame)
+
+
+def lattice_push(family: Family, air: Air, *, wire: Meter, solidity: Ratio, flat: bool) -> Push:
+    """Wind on a mesh less solid than a wall.
+
+    Args:
+        family: which standards
+        air: velocity pressure at its top
+        wire: diameter of the wire
+        solidity: with frame and growth
+        flat: whether leaves, boards or angles are in it, not wires and pipes alone
+
+    Raises:
+        OutOfRangeError: a solidity past the tables.
+    """
+    if family is Family.US:
+        return _american(air, wire, solidity, flat=flat)
+    if flat or solidity > _WIRES_ALONE:
+        return _european_close(air, solidity)
+    return _european_wires(air, wire, solidity)
+
+
+def _american(air: Air, wire: Meter, solidity: Ratio, *, flat: bool) -> Push:
+    cf = work(
+        wind.open_force_coefficient, why="leaves, boards and angles" if flat else "wires and pipes",
+        solidity=solidity, members="flat" if flat else "round", member_width=wire, velocity_pressure=air.pressure,
+    )  # fmt: skip
+    p = work(
+        wind.lattice_pressure, why="wind on the mesh", velocity_pressure=air.pressure,
+        directionality=tables.factor("open-lattice", "directionality").value,
+        gust_factor=tables.factor("open-lattice", "gust_factor").value, force_coefficient=cf.number,
+        solidity=solidity, minimum=tables.factor("open-lattice", "minimum").value,
+    )  # fmt: skip
+    return Push(pressure=p.number, working=(cf, p))
+
+
+def _european_close(air: Air, solidity: Ratio) -> Push:
+    p = work(
+        wind_en.net_pressure, why="wind on the mesh; its coefficient straight from 0 to the 1.2 of solidity 0.8",
+        peak_pressure=air.pressure, pressure_coefficient=EN_LATTICE.value * solidity,
+        structural_factor=tables.factor("wall-en", "structural_factor").value,
+    )  # fmt: skip
+    return Push(pressure=p.number, working=(p,))
+
+
+def _european_wires(air: Air, wire: Meter, solidity: Ratio) -> Push:
+    speed = math.sqrt(2 * air.pressure / tables.factor("air-en", "density").value)
+    re = work(
+        formulas.reynolds_number, why="a wire in the gust of that pressure", speed=speed, width=wire,
+        viscosity=tables.factor("air-en", "viscosity").value,
+    )  # fmt: skip
+    drag = work(formulas.wire_drag_by_hy722, why="drag of the wire", reynolds=re.number)
+    p = work(
+        formulas.mesh_pressure, why="wind on the mesh, each wire alone", velocity_pressure=air.pressure,
+        solidity=solidity, drag=drag.number,
+    )  # fmt: skip
+    return Push(pressure=p.number, working=(re, drag, p))

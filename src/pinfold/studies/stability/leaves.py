@@ -1,0 +1,83 @@
+"""Gate leaves: their mass from frame and infill, and the wind on them."""
+
+from __future__ import annotations
+
+import math
+
+from pinfold.errors import NotFoundError
+from pinfold.findings import Step, work
+from pinfold.formulas.mesh import mesh_solidity
+from pinfold.plan.enclosure import Gate
+from pinfold.studies.layout.records import GatePlace, Post
+from pinfold.studies.stability.air import air_at, site_of
+from pinfold.studies.stability.factors import SOLID_MESH, Named
+from pinfold.studies.stability.fences import Band, Fence
+from pinfold.studies.stability.lattices import lattice_push, wires_of
+from pinfold.studies.stability.loads import solid_pressure
+from pinfold.tables.shelf import Kind, shelf
+from pinfold.units import Kilogram, Ratio
+
+
+def leaf_mass(gate: Gate) -> tuple[Kilogram, Named]:
+    """Mass of one leaf from its frame and infill.
+
+    Raises:
+        NotFoundError: a mass of the kind is not known; leaf_mass in the plan stands in for it.
+    """
+    kind, width, height = gate.kind, gate.leaf_width, gate.height
+    names = ("frame_mass", "infill_mass", "rails")
+    missing = [name for name in names if not kind.has(name)]
+    if missing:
+        raise NotFoundError(f"no {missing[0].replace('_', ' ')} is known for {kind.name}; weigh the leaf and write leaf_mass")
+    braces = kind.value("brace") if kind.has("brace") else 0.0
+    frame = 2 * height + kind.value("rails") * width + braces * math.hypot(width, height)
+    mass = kind.value("frame_mass") * frame + kind.value("infill_mass") * width * height
+    return mass, tuple((name.replace("_", " "), kind.figure(name)) for name in names)
+
+
+def leaf_band(fence: Fence, place: GatePlace, post: Post) -> tuple[Band, tuple[Step, ...], Named]:
+    """Half of a shut leaf in the wind, as it hangs or latches on its post; the leaf is not overgrown.
+
+    Raises:
+        NotFoundError: wind, frame or infill are not known.
+        OutOfRangeError: past the tables.
+    """
+    gate = place.gate
+    bottom = max(place.hang - post.ground, 0.0)
+    top = bottom + gate.height
+    site = site_of(fence.family, fence.layout.plan.place)
+    air = air_at(site, top)
+    solidity, steps, figures = _solidity(gate)
+    if solidity >= SOLID_MESH:
+        pressure, more, _ = solid_pressure(site, fence.line, gate.height, air)
+    else:
+        push = lattice_push(fence.family, air, wire=_infill(gate.kind).value("wire"), solidity=solidity, flat=True)
+        pressure, more = push.pressure, push.working
+    steps = (*steps, *more)
+    band = Band(pressure=pressure, width=gate.leaf_width / 2, bottom=bottom, top=top, why="half of the leaf")
+    return band, (*air.working, *steps), figures
+
+
+def _solidity(gate: Gate) -> tuple[Ratio, tuple[Step, ...], Named]:
+    if gate.kind.word("infill") == "sheet":
+        return 1.0, (), ()
+    infill = _infill(gate.kind)
+    wire = infill.value("wire") * wires_of(infill)
+    own = work(
+        mesh_solidity, why="wire of the leaf", upright_wire=wire, level_wire=wire,
+        upright_pitch=infill.value("opening_wide"), level_pitch=infill.value("opening_high"),
+    )  # fmt: skip
+    member = gate.kind.value("member_width")
+    frame = work(
+        mesh_solidity, why="frame of the leaf, added to the wire", upright_wire=2 * member, upright_pitch=gate.leaf_width,
+        level_wire=min(gate.kind.value("rails") * member, gate.height), level_pitch=gate.height,
+    )  # fmt: skip
+    figures = (("wire of the leaf", infill.figure("wire")), ("member of the leaf", gate.kind.figure("member_width")))
+    return 1 - (1 - own.number) * (1 - frame.number), (own, frame), figures
+
+
+def _infill(kind: Kind) -> Kind:
+    name = kind.word("infill")
+    if name not in shelf("meshes"):
+        raise NotFoundError(f"no mesh {name!r} is known for the infill of {kind.name}")
+    return shelf("meshes")[name]

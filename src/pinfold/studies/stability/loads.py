@@ -1,0 +1,213 @@
+"""Wind on a piece of wall with mesh above it: the worse of the bare mesh and the overgrown one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from pinfold.findings import Step, work
+from pinfold.formulas import wind, wind_en
+from pinfold.plan.place import Family
+from pinfold.studies.stability.air import Air, Site, air_at
+from pinfold.studies.stability.ends import Line
+from pinfold.studies.stability.factors import LOWEST_EN_SOLIDITY, SOLID_MESH
+from pinfold.studies.stability.lattices import Lattice, bare_solidity, lattice_push
+from pinfold.tables import wind as tables
+from pinfold.units import Meter, Pascal, Ratio
+
+_MIDDLE: Ratio = 0.5
+_OBLIQUE_FROM: Ratio = 2.0
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, kw_only=True)
+class Face:
+    """A piece of wall and mesh as the wind meets it.
+
+    Attributes:
+        site: the wind at the plot.
+        line: where the piece lies in its line of wall.
+        wall: height of solid wall above ground; 0 without.
+        mesh: height of mesh above it; 0 without.
+        lattice: the mesh; None without.
+    """
+
+    site: Site
+    line: Line
+    wall: Meter
+    mesh: Meter
+    lattice: Lattice | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wind:
+    """What presses on a face, at the level of the standard's own speed (US strength, European characteristic).
+
+    Attributes:
+        wall: pressure on the wall.
+        mesh: pressure on the mesh's gross area.
+        arm: height of the wall's resultant as a share of the wall.
+        lift: height of the mesh's resultant over the height of its middle.
+        mesh_height: of the face.
+        working: how both were found.
+        notes: what governs and what was taken for granted.
+    """
+
+    wall: Pascal
+    mesh: Pascal
+    arm: Ratio
+    lift: Ratio
+    mesh_height: Meter
+    working: tuple[Step, ...]
+    notes: tuple[str, ...]
+
+    def turning(self, wall: Meter) -> float:
+        """Moment about the ground, to tell which of two winds is the worse."""
+        middle = (wall + self.mesh_height / 2) * self.lift
+        return self.wall * wall * self.arm * wall + self.mesh * self.mesh_height * middle
+
+
+@lru_cache(maxsize=4096)
+def wind_on(face: Face) -> Wind:
+    """Wind on a face: the worse of the mesh bare and grown over.
+
+    Raises:
+        NotFoundError: an exposure the standard does not know.
+        OutOfRangeError: proportions or solidities past the tables.
+    """
+    if face.lattice is None or face.mesh <= 0:
+        return _open(face, None, ())
+    bare, steps = bare_solidity(face.lattice)
+    cases = [_case(face, bare, steps, "the bare mesh governs")]
+    if face.lattice.grown is not None:
+        cases.append(_case(face, face.lattice.grown, (), "the overgrown mesh governs"))
+    worst = max(cases, key=lambda case: case.turning(face.wall))
+    if face.lattice.grown is not None:
+        return worst
+    bare_only = "the mesh counts as bare: write grown where plants or rubbish will fill it"
+    return _noted(worst, bare_only)
+
+
+def _noted(found: Wind, note: str) -> Wind:
+    return Wind(
+        wall=found.wall, mesh=found.mesh, arm=found.arm, lift=found.lift, mesh_height=found.mesh_height,
+        working=found.working, notes=(note, *found.notes[1:]),
+    )  # fmt: skip
+
+
+def _case(face: Face, solidity: Ratio, steps: tuple[Step, ...], note: str) -> Wind:
+    if solidity >= SOLID_MESH:
+        return _closed(face, solidity, steps, (note, "so close a mesh counts as a wall"))
+    return _open(face, solidity, steps, note)
+
+
+def _open(face: Face, solidity: Ratio | None, steps: tuple[Step, ...], note: str = "") -> Wind:
+    """A wall with an open mesh above it, each by its own rule."""
+    air = air_at(face.site, face.wall + face.mesh)
+    notes, working = [note, *air.notes], [*air.working, *steps]
+    on_wall, arm, on_mesh = 0.0, _MIDDLE, 0.0
+    if face.wall > 0:
+        pressure, walled, why = solid_pressure(face.site, face.line, face.wall, air)
+        on_wall, arm = pressure, _arm(face.site.family)
+        working += walled
+        notes += why
+    if face.lattice is not None and solidity is not None:
+        grown = not steps
+        push = lattice_push(
+            face.site.family, air, wire=face.lattice.wire, solidity=solidity, flat=face.lattice.flat or grown
+        )
+        on_mesh = push.pressure
+        working += push.working
+    return Wind(
+        wall=on_wall, mesh=on_mesh, arm=arm, lift=1.0, mesh_height=face.mesh if solidity is not None else 0.0,
+        working=tuple(working), notes=tuple(notes),
+    )  # fmt: skip
+
+
+def _closed(face: Face, solidity: Ratio, steps: tuple[Step, ...], notes: tuple[str, ...]) -> Wind:
+    """Wall and mesh as one wall, the openings of the mesh not counted but where the European table counts them."""
+    height = face.wall + face.mesh
+    air = air_at(face.site, height)
+    pressure, walled, why = solid_pressure(face.site, face.line, height, air)
+    working, on_mesh = [*air.working, *steps, *walled], pressure
+    if face.site.family is Family.EU and solidity < 1:
+        on_mesh, closer, _ = _european(face.line, height, air, max(solidity, LOWEST_EN_SOLIDITY))
+        working += closer
+    arm = _arm(face.site.family)
+    return Wind(
+        wall=pressure if face.wall > 0 else 0.0, mesh=on_mesh, arm=arm, lift=arm / _MIDDLE, mesh_height=face.mesh,
+        working=tuple(working), notes=(*notes, *air.notes, *why),
+    )  # fmt: skip
+
+
+def _arm(family: Family) -> Ratio:
+    """Height of the resultant on a wall that stands on the ground, as a share of the wall."""
+    if family is Family.EU:
+        return _MIDDLE
+    return wind.resultant_height(solid_height=1.0, top_height=1.0)
+
+
+def solid_pressure(
+    site: Site, line: Line, height: Meter, air: Air
+) -> tuple[Pascal, tuple[Step, ...], tuple[str, ...]]:  # fmt: skip
+    """Wind on a solid wall: pressure, working, and which zone governs.
+
+    Raises:
+        OutOfRangeError: proportions past the tables.
+    """
+    if site.family is Family.EU:
+        return _european(line, height, air, 1.0)
+    return _american(line, height, air)
+
+
+def _american(line: Line, height: Meter, air: Air) -> tuple[Pascal, tuple[Step, ...], tuple[str, ...]]:
+    square = work(
+        wind.wall_force_coefficient, why="wind square on, cases A and B", length=line.unbroken, solid_height=height,
+        top_height=height,
+    )  # fmt: skip
+    cf, note = square, "wind square on governs"
+    if line.side / height >= _OBLIQUE_FROM:
+        oblique, where = max(((_oblique(line, height, end), end[0]) for end in line.ends), key=lambda c: c[0].number)
+        if oblique.number > square.number:
+            cf, note = oblique, f"wind aslant on the {where} of the line governs (case C)"
+    minimum = tables.factor("solid-wall", "minimum").value
+    p = work(
+        wind.wall_pressure, why="wind on the wall", velocity_pressure=air.pressure,
+        directionality=tables.factor("solid-wall", "directionality").value,
+        gust_factor=tables.factor("solid-wall", "gust_factor").value, force_coefficient=cf.number, minimum=minimum,
+    )  # fmt: skip
+    notes = [note]
+    if p.number <= minimum * (1 + _HAIR):
+        notes.append("the least pressure of the standard governs")
+    if cf is not square and tables.has_unlike_zones(line.side / height):
+        notes.append("its zones stand between two columns of the table: the worse counts")
+    return p.number, (square, p) if cf is square else (square, cf, p), tuple(notes)
+
+
+def _oblique(line: Line, height: Meter, end: tuple[str, Meter, Meter]) -> Step:
+    _, distance, corner = end
+    return work(
+        wind.oblique_force_coefficient, why="wind aslant, nearest zone", length=line.side, solid_height=height,
+        top_height=height, distance=min(distance, line.side), return_length=corner,
+    )  # fmt: skip
+
+
+def _european(
+    line: Line, height: Meter, air: Air, solidity: Ratio
+) -> tuple[Pascal, tuple[Step, ...], tuple[str, ...]]:  # fmt: skip
+    zones = [
+        (
+            work(
+                wind_en.net_pressure_coefficient_at, why=f"nearest zone from the {where}", solidity=solidity,
+                distance=min(distance, line.side), length=line.side, height=height, return_length=corner,
+            ),
+            where,
+        )
+        for where, distance, corner in line.ends
+    ]  # fmt: skip
+    cp, where = max(zones, key=lambda zone: zone[0].number)
+    p = work(
+        wind_en.net_pressure, why="wind on the wall", peak_pressure=air.pressure, pressure_coefficient=cp.number,
+        structural_factor=tables.factor("wall-en", "structural_factor").value,
+    )  # fmt: skip
+    return p.number, (cp, p), (f"the zone at the {where} of the line governs",)

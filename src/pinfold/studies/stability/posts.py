@@ -1,0 +1,165 @@
+"""Posts of the fence: their hold in the ground, their bending, and what stands on the wall's top."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from pinfold.errors import NotFoundError
+from pinfold.findings import Finding, work
+from pinfold.formulas import posts as formulas
+from pinfold.plan.buildups import Setting
+from pinfold.plan.place import Family
+from pinfold.studies.layout.records import Layout, Post
+from pinfold.studies.stability.answers import Question, answered, told
+from pinfold.studies.stability.embedment import LEFT_OUT as LEFT_OUT_BELOW
+from pinfold.studies.stability.embedment import embedment
+from pinfold.studies.stability.ends import Line
+from pinfold.studies.stability.fences import (
+    Fence,
+    Pull,
+    bands_on,
+    fence_of,
+    listed,
+    mesh_foot,
+    modulus_of,
+    pull_of,
+    setting_of,
+)
+from pinfold.studies.stability.tipping import IN_WALL
+from pinfold.units import NEWTON_METER, PASCAL, Meter
+
+LEFT_OUT = (
+    "pull of strained wires at corners and ends; the little more of bending just under the ground; rot and rust; "
+    "animals and people pushing"
+)
+_ALIKE: Meter = 0.05
+"""Shares, depths and heights this near count as one, the worst of them (pinfold's own)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Group:
+    """Posts alike, and one that stands for the worst of them.
+
+    Attributes:
+        posts: all of them.
+        worst: the greatest share and height and the least depth of any.
+        fence: that it stands in.
+    """
+
+    posts: tuple[Post, ...]
+    worst: Post
+    fence: Fence
+
+
+def fence_posts(layout: Layout, lines: Mapping[str, Line]) -> tuple[Finding, ...]:
+    """Every post but those of gates, alike ones together."""
+    findings: list[Finding] = []
+    for group in groups_of(layout, lines):
+        findings += _below(group)
+        findings.append(_bending(group))
+    return tuple(findings)
+
+
+def groups_of(layout: Layout, lines: Mapping[str, Line]) -> tuple[Group, ...]:
+    """Posts alike, in the order of their first."""
+    groups: dict[tuple[object, ...], list[tuple[Post, Fence]]] = {}
+    for post in layout.posts:
+        if not post.gate:
+            fence = fence_of(layout, lines, post)
+            groups.setdefault(_likeness(post, fence), []).append((post, fence))
+    return tuple(_group(members) for members in groups.values())
+
+
+def _likeness(post: Post, fence: Fence) -> tuple[object, ...]:
+    sizes = (post.hole, post.collar, post.share, mesh_foot(fence, post))
+    tall = (fence.stretch.tallest,) if fence.buildup.mesh is not None and (fence.buildup.mesh.grown or 0) >= 0.5 else ()
+    return (fence.buildup.name, post.kind.name, *(round(size / _ALIKE) for size in (*sizes, *tall)))
+
+
+def _group(members: list[tuple[Post, Fence]]) -> Group:
+    posts = [post for post, _ in members]
+    highest, fence = max(members, key=lambda member: (mesh_foot(member[1], member[0]), member[1].stretch.tallest))
+    worst = replace(
+        highest, share=max(post.share for post in posts), hole=min(post.hole for post in posts),
+        collar=min(post.collar for post in posts),
+    )  # fmt: skip
+    return Group(posts=tuple(posts), worst=worst, fence=fence)
+
+
+def _below(group: Group) -> list[Finding]:
+    """What holds the posts: the ground, or the top of the wall."""
+    setting = setting_of(group.fence, group.worst)
+    subject = listed(group.posts)
+    if setting is Setting.WALL:
+        return []
+    if setting is Setting.WALL_TOP:
+        return [answered(Question(check="anchorage", subject=subject), lambda: _anchorage(group))]
+    question = Question(check="embedment", subject=subject, left_out=LEFT_OUT_BELOW)
+    return [answered(question, lambda: _embedment(group))]
+
+
+def _anchorage(group: Group) -> Finding:
+    pull, notes = _pull(group)
+    return Finding(
+        check="anchorage", subject="", demand=pull.moment, unit=NEWTON_METER, working=pull.working,
+        because=told("what the anchors on the wall carry is not known: take it from their maker", *notes),
+    )  # fmt: skip
+
+
+def _embedment(group: Group) -> Finding:
+    plan = group.fence.layout.plan
+    pull, notes = _pull(group)
+    found = embedment(plan.family, plan.place, group.worst, pull)
+    return replace(
+        found, because=told(found.because, _alike(group), *notes),
+        figures=(*group.fence.figures(), *found.figures, *group.fence.factors.allowable),
+    )  # fmt: skip
+
+
+def _pull(group: Group) -> tuple[Pull, tuple[str, ...]]:
+    """Force and moment where the posts are held, and what they rest on."""
+    fence, post = group.fence, group.worst
+    in_wall = setting_of(fence, post) in IN_WALL
+    wind = fence.wind()
+    pull = pull_of(bands_on(fence, post, wind, mesh_foot(fence, post) if in_wall else 0.0), fence.factors.service.value)
+    return replace(pull, working=(*wind.working, *pull.working)), wind.notes
+
+
+def _bending(group: Group) -> Finding:
+    question = Question(check="bending", subject=listed(group.posts), left_out=LEFT_OUT)
+    return answered(question, lambda: _stress(group))
+
+
+def _stress(group: Group) -> Finding:
+    fence, kind = group.fence, group.worst.kind
+    modulus, steps, sized = modulus_of(kind)
+    if not kind.has("allowable"):
+        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside its kind in the plan")
+    allowed = kind.figure("allowable")
+    pull, notes = _pull(group)
+    bent = work(
+        formulas.bending_stress, why="stress where the post is held", moment=pull.moment, modulus=modulus
+    )  # fmt: skip
+    return Finding(
+        check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
+        because=told(_held(fence, group.worst), _family(fence), _alike(group), *notes),
+        working=(*pull.working, *steps, bent),
+        figures=(*fence.figures(), *sized, ("allowable stress of the post", allowed), *fence.factors.allowable),
+        mend="" if bent.number <= allowed.value else "a stouter post, closer posts or lower mesh",
+    )  # fmt: skip
+
+
+def _held(fence: Fence, post: Post) -> str:
+    setting = setting_of(fence, post)
+    if setting in IN_WALL:
+        return f"bent at the top of the wall, which takes its moment on: see run {fence.stretch.name}"
+    return "bent at the ground"
+
+
+def _family(fence: Fence) -> str:
+    return "by allowable stress with the characteristic wind" if fence.family is Family.EU else ""
+
+
+def _alike(group: Group) -> str:
+    return "the worst of these posts counts" if len(group.posts) > 1 else ""

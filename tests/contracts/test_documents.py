@@ -1,0 +1,74 @@
+"""The documents say what the program does: plan file keys, words, verbs, error tree."""
+
+from __future__ import annotations
+
+import inspect
+import re
+from importlib.resources import files
+from pathlib import Path
+
+import click
+import pytest
+from pinfold import errors
+from pinfold.cli.commands import pinfold
+from pinfold.store import planfile, prices, starting
+from pinfold.store.forms import Form
+
+ROOT = Path(__file__).parents[2]
+
+
+def read(name):
+    return (ROOT / name).read_text(encoding="utf-8")
+
+
+def test_every_key_of_the_plan_file_is_documented(monkeypatch):
+    asked = set()
+    original = Form.raw
+
+    def listening(self, key):
+        if self.at not in ("buildup", "price"):  # below these stand names of the builder's own
+            asked.add(key)
+        return original(self, key)
+
+    monkeypatch.setattr(Form, "raw", listening)
+    for sample in starting.SAMPLES:
+        shelf = files("pinfold.store").joinpath("samples", sample)
+        planfile.plan_of(shelf.joinpath("plan.toml").read_text(encoding="utf-8"))
+        prices.prices_of(shelf.joinpath("prices.toml").read_text(encoding="utf-8"))
+    planfile.plan_of(starting.start_plan({}) + TOPOGRAPHY)
+    shelves = {name for name in asked if name in FIGURES}
+    documented = set(re.findall(r"`\[*([a-z_]+)\]*`|\[\[?([a-z_]+)", read("docs/plan-file.md")))
+    words = {word for pair in documented for word in pair if word}
+    words |= set(re.findall(r"[a-z_]+", " ".join(re.findall(r"`\[+[^`]*\]+`", read("docs/plan-file.md")))))
+
+    assert asked - shelves - words == set()
+
+
+TOPOGRAPHY = '\n[place.topography]\nshape = "hill"\nheight = "20 m"\nhalf_length = "50 m"\n'
+FIGURES = {
+    figure
+    for entry in files("pinfold.tables").iterdir()
+    if entry.name.endswith(".toml")
+    for figure in re.findall(r"(?m)^(\w+) = \[\"|(?m:(\w+) = \")", entry.read_text(encoding="utf-8"))
+    for figure in figure
+}
+
+
+@pytest.mark.parametrize("verb", sorted(pinfold.commands))
+def test_every_verb_is_a_word_of_the_words_page_and_the_guide(verb):
+    assert f"**{verb}**" in read("docs/words.md")
+    assert f"pinfold {verb}" in read("docs/guide.md")
+    command = pinfold.commands[verb]
+    assert command.help
+    assert all(option.help for option in command.params if isinstance(option, click.Option))
+
+
+def test_the_error_tree_is_drawn_whole_and_each_has_its_own_code():
+    tree = [thing for thing in vars(errors).values() if inspect.isclass(thing) and issubclass(thing, errors.PinfoldError)]
+    drawn = errors.__doc__ or ""
+
+    assert len({error.code for error in tree}) == len(tree)
+    for error in tree:
+        assert re.search(rf"\b{error.__name__}\b", drawn), f"{error.__name__} is not in the tree drawn in errors.py"
+        if error is not errors.PinfoldError:
+            assert re.search(rf"{error.__name__}\b[^\n]*\s{error.exit_status}\s", drawn), error.__name__

@@ -1,0 +1,90 @@
+"""Sharing costs out, by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from importlib.resources import files
+
+import pytest
+
+from pinfold.plan.stock import Price
+from pinfold.store.pile import pile_of
+from pinfold.store.planfile import plan_of
+from pinfold.store.prices import prices_of
+from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.costing import planned_cost, shared_out
+from pinfold.studies.gathering.gather import gather
+from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.quantities.records import Quantity
+from pinfold.studies.quantities.take_off import take_off
+from pinfold.tables.shelf import kind
+from pinfold.units import RATIO
+
+BLOCK = kind("walls", "block-8-hollow")
+
+
+@pytest.fixture(scope="module", params=["seed-garden", "quinta"])
+def sample(request):
+    folder = files("pinfold.store").joinpath("samples", request.param)
+    plan, listed, pile = (
+        folder.joinpath(name).read_text(encoding="utf-8") for name in ("plan.toml", "prices.toml", "pile.csv")
+    )
+    layout, prices = lay_out(plan_of(plan)), prices_of(listed)
+    quantities = take_off(layout)
+    cards = batch_cards(quantities, layout.plan.mixing)
+    return layout, prices, gather(quantities, cards, layout=layout, prices=prices, pile=pile_of(pile))
+
+
+def blocks(net, place):
+    return Quantity(kind=BLOCK, layer="wall", place=place, unit=RATIO, net=net, waste=0.0, waste_figure=None, note="")
+
+
+@pytest.mark.parametrize(
+    ("amount", "weights", "shares"),
+    [
+        (100, [1, 1, 1], (34, 33, 33)), (7, [0.5, 0.25, 0.25], (3, 2, 2)), (5, [0, 0], (3, 2)), (0, [1, 2], (0, 0)),
+        (1, [0.1, 0.9], (0, 1)), (10, [], ()),
+    ],
+)  # fmt: skip
+def test_coins_go_to_the_largest_remainders(amount, weights, shares):
+    assert shared_out(amount, weights) == shares
+
+
+def test_every_coin_is_in_some_layer_run_and_buildup(sample):
+    layout, prices, gathered = sample
+    costs = planned_cost(gathered, layout, prices)
+
+    assert costs.goods == sum(line.cost for line in gathered.lines) > 0
+    for shares in (costs.by_layer, costs.by_run, costs.by_buildup):
+        assert sum(share.cost for share in shares) == costs.goods
+    assert {share.name for share in costs.by_buildup} == set(layout.plan.buildups)
+    assert costs.total == costs.goods + costs.haul + costs.water
+    assert costs.per_meter == pytest.approx(costs.total / layout.length)
+    assert not costs.is_at_least
+
+
+def test_a_price_that_is_missing_makes_the_total_an_at_least(sample):
+    layout, prices, _ = sample
+    bare = replace(prices, by_item={}, trip=None, water_trip=None)
+    costs = planned_cost(gather([blocks(3, "here")], (), layout=layout, prices=bare), layout, bare)
+
+    assert costs.total == 0
+    assert costs.is_at_least
+    assert costs.unpriced == ("block-8-hollow",)
+    assert costs.missing[:3] == (
+        "no price for block-8-hollow", "no cost of the trips to the shop", "no cost of the trips for water",
+    )  # fmt: skip
+
+
+def test_packs_are_shared_over_the_places_that_need_them(sample):
+    layout, prices, _ = sample
+    pallet = Price(item="block-8-hollow", pack=72.0, unit=RATIO, cost=10_000, printed="72")
+    priced = replace(prices, by_item={"block-8-hollow": pallet})
+    one, two = layout.stretches[0].name, layout.stretches[-1].name
+    lines = [blocks(20, one), blocks(10, two), blocks(10, "nowhere")]
+    costs = planned_cost(gather(lines, (), layout=layout, prices=priced), layout, priced)
+
+    assert costs.goods == 10_000
+    assert {share.name: share.cost for share in costs.by_run} == {
+        layout.stretches[0].run: 5000, layout.stretches[-1].run: 2500, "shared": 2500,
+    }  # fmt: skip
