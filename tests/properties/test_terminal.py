@@ -10,9 +10,8 @@ from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Parag
 from pinfold.reports.terminal import text_of
 from pinfold.units import System
 
-WORDS = st.text(
-    st.characters(codec="utf-8", exclude_categories=("Cs", "Zs", "Zl", "Zp", "Cc")), min_size=1, max_size=14
-)
+LETTERS = st.characters(codec="utf-8", exclude_categories=("Cs", "Zs", "Zl", "Zp", "Cc", "Cf", "Cn"))
+WORDS = st.text(LETTERS, min_size=1, max_size=14)
 TEXTS = st.lists(WORDS, max_size=14).map(" ".join)
 WILD = st.text(max_size=80)
 
@@ -34,9 +33,8 @@ def tables(draw: st.DrawFn) -> Table:
 
 def findings(texts: st.SearchStrategy[str]) -> st.SearchStrategy[Findings]:
     numbers = st.none() | st.floats(0, 1e6)
-    made = st.builds(
-        Finding, check=texts, subject=texts, because=texts, mend=texts, caution=texts, demand=numbers, capacity=numbers
-    )
+    said = dict.fromkeys(("check", "subject", "because", "mend", "left_out", "caution"), texts)
+    made = st.builds(Finding, demand=numbers, capacity=numbers, **said)
     return st.lists(made, max_size=2).map(lambda all_of_them: Findings(findings=tuple(all_of_them), working=True))
 
 

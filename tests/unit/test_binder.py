@@ -7,7 +7,7 @@ import time
 
 import pypdf
 import pytest
-from fontTools.ttLib import TTFont
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 from pinfold.figures import Figure, given
 from pinfold.findings import Finding, work
@@ -203,7 +203,7 @@ def test_the_pdf_is_tagged_and_titled(whole: bytes) -> None:
     assert pdf.metadata.title == "Seed garden"
     assert str(pdf.metadata.creation_date)[:10] == "2026-05-03"
     assert pdf.root_object["/MarkInfo"]["/Marked"]  # type: ignore[index]
-    assert pdf.root_object["/Lang"] == "en"
+    assert str(pdf.root_object["/Lang"]) == "en"
     chapters = [str(entry["/Title"]) for entry in pdf.outline if not isinstance(entry, list)]
     assert chapters[-1].endswith("Sources")
 
@@ -226,13 +226,13 @@ def test_a_day_in_words_is_printed_as_it_is_and_gives_the_same_bytes() -> None:
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_hostile_texts_print_as_they_are(paper: str) -> None:
     hostile = HOSTILE + " " + "long" * 40
-    places = ("check", "subject", "because", "mend", "left_out", "caution")
+    places: tuple[str, ...] = ("check", "subject", "because", "mend", "left_out", "caution")
     blocks = (
         Paragraph(text=hostile), Heading(text=hostile), Caution(text=hostile),
         table((hostile, "b"), [(hostile, hostile)], title=hostile, note=hostile),
         Checklist(table=table((hostile,), [(hostile,)])),
         Card(title=hostile, says=hostile, blocks=(Paragraph(text=hostile),)),
-        Findings(findings=(finding(**dict.fromkeys(places, hostile)),), working=True),
+        Findings(findings=(finding(0, **dict.fromkeys(places, hostile)),), working=True),
     )  # fmt: skip
     part = BinderPart(
         title=hostile,
@@ -405,3 +405,10 @@ def test_pages_of_blocks_become_cards_and_checklists() -> None:
 
     assert cards == (Paragraph(text="before"), Card(title="one", blocks=(rows,)), Card(title="two"))
     assert ticked((rows, Heading(text="h"))) == (Checklist(table=rows), Heading(text="h"))
+
+
+def test_a_card_that_needs_more_than_a_page_goes_on_over_the_next() -> None:
+    long = Card(title="Long card", blocks=tuple(Paragraph(text=f"line number {number}") for number in range(90)))
+    text = words(typeset(binder(BinderPart(title="Batch cards", blocks=(long,)))))
+
+    assert all(f"line number {number}" in text for number in range(90))

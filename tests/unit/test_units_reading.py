@@ -129,7 +129,7 @@ def test_shows_lengths_as_a_tape_does(value, us, metric):
         (1150.0, units.PASCAL, System.METRIC, "1.15 kPa"),
         (1e6, units.PASCAL, System.US, "145 psi"),
         (20.0, units.CELSIUS, System.US, "68 °F"),
-        (12345.0, units.KILOGRAM, System.METRIC, "12 345 kg"),
+        (12345.0, units.KILOGRAM, System.METRIC, "12\u00a0345 kg"),
         (math.nan, units.PASCAL, System.US, "not shown"),
         (0.6, units.RATIO, System.US, "0.6"),
     ],

@@ -15,6 +15,8 @@ from pinfold.units import Meter, System, tape
 
 NEAR: PaperMm = 6.0
 TIER: PaperMm = 7.5
+LEAST_LEVEL: Meter = 0.05
+"""A footing's top nearer to the ground than this is not measured by itself."""
 
 
 def lowest_of(layout: Layout, view: SideView) -> Meter:
@@ -69,8 +71,9 @@ def _heights(layout: Layout, view: SideView, system: System) -> Iterator[Shape]:
     levels = [ground, top, top + stretch.buildup.fence_height]
     if stretch.steps:
         step = stretch.steps[0 if along == stretch.start else -1]
-        levels += [step.footing_bottom, step.bed]
-    known = sorted({round(level, 6) for level in levels})
+        levels += [step.footing_bottom, *([step.bed] if abs(step.bed - ground) > LEAST_LEVEL else [])]
+    levels += [ground - post.hole for place, post in posts_on(layout, view) if abs(place - along) < SAME and post.hole]
+    known = sorted({round(level, 4) for level in levels})
     x = view.across(along)
     side = 1 if x < view.length / 2 else -1
     for start, end in pairwise(known):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from pinfold.drawings.elevation_dimensions import elevation_dimensions, lowest_of
-from pinfold.drawings.faces import wall_shapes
+from pinfold.drawings.faces import return_shapes, wall_shapes
 from pinfold.drawings.fences import fence_shapes
 from pinfold.drawings.fineness import millimeter
 from pinfold.drawings.leaves import leaf_shapes, leaves_of
@@ -13,6 +14,7 @@ from pinfold.drawings.naming import slug
 from pinfold.drawings.scenes import Area, Label, Point, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.sides import SideView, posts_on, side_views, stretches_on
 from pinfold.plan.outline import Run
+from pinfold.studies.layout.posting import top_at
 from pinfold.studies.layout.records import Layout
 from pinfold.units import Meter, tape
 
@@ -36,13 +38,14 @@ def _scene(layout: Layout, view: SideView) -> Scene:
         shapes += _neighbor(layout, view, run)
     for stretch in stretches_on(layout, view):
         shapes += wall_shapes(view, stretch, fine)
+    shapes += _returns(layout, view)
     shapes += fence_shapes(layout, view, fine)
     shapes += _gates(layout, view, fine)
     shapes += elevation_dimensions(layout, view)
     shapes += _corners(view)
     shapes.append(ScaleBar(system=layout.plan.units))
     return Scene(
-        name=slug("elevation", view.side.name), title=f"{layout.plan.name}: {view.side.name} side from outside",
+        name=slug("elevation", view.side.name), title=f"{layout.plan.name}: {view.side.name}, seen from outside",
         shapes=tuple(shapes), notes=_notes(layout, view), about=_about(layout, view),
     )  # fmt: skip
 
@@ -70,6 +73,20 @@ def _neighbor(layout: Layout, view: SideView, run: Run) -> Iterator[Shape]:
         at=((left + right) / 2, (low + top) / 2), text=f"{neighbor.name}\n{tape(neighbor.height, layout.plan.units)}",
         layer="neighbor", anchor="over", priority=5,
     )  # fmt: skip
+
+
+def _returns(layout: Layout, view: SideView) -> Iterator[Shape]:
+    """Walls of the sides that meet this one, where no wall of its own stands before them."""
+    own = stretches_on(layout, view)
+    for along, name in ((0.0, view.side.start), (view.length, view.side.end)):
+        if any(stretch.steps and min(abs(stretch.start - along), abs(stretch.end - along)) < 1e-6 for stretch in own):
+            continue
+        for stretch in layout.stretches:
+            ends = zip(stretch.points, (stretch.start, stretch.end), strict=True)
+            for point, place in ends:
+                wall = stretch.buildup.wall
+                if stretch.side != view.side.name and wall and math.dist(point, layout.plan.corner(name)) < 1e-6:
+                    yield from return_shapes(view, along, wall.thickness, top_at(stretch, place))
 
 
 def _gates(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:
@@ -111,6 +128,6 @@ def _about(layout: Layout, view: SideView) -> str:
     left, right = (view.side.start, view.side.end) if view.outer_is_right else (view.side.end, view.side.start)
     gates = ", ".join(gate.name for gate in layout.plan.gates_in(view.side.name)) or "none"
     return (
-        f"The {view.side.name} side seen from outside, {tape(view.length, system)} from corner {left} on the left to "
+        f"The side {view.side.name} seen from outside, {tape(view.length, system)} from corner {left} on the left to "
         f"corner {right} on the right. {len(posts_on(layout, view))} posts. Gates: {gates}."
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from pinfold.drawings.fineness import level_spans
 from pinfold.drawings.naming import hatch_of
@@ -95,7 +96,7 @@ def _courses(view: SideView, panel: Panel, wall: Wall, millimeter: Meter) -> Ite
 def _bond(view: SideView, panel: Panel, levels: list[Meter], module: Meter) -> Iterator[Shape]:
     """Head joints, every other course moved by half a unit; counted from the stretch's start and the level 0."""
     course = levels[1] - levels[0]
-    for low, high in zip(levels[:-1], levels[1:], strict=True):
+    for low, high in pairwise(levels):
         shift = module / 2 if round(low / course) % 2 else 0.0
         number = int((panel.top[0][0] - panel.stretch.start - shift) / module) + 1
         place = panel.stretch.start + shift + number * module
@@ -131,3 +132,11 @@ def _coping(view: SideView, panel: Panel, coping: Coping) -> Area:
 
 
 _FREE = (EndKind.GATE, EndKind.OPEN)
+
+
+def return_shapes(view: SideView, along: Meter, thickness: Meter, top: Meter) -> Iterator[Shape]:
+    """The end of the next side's wall where it stands at a corner of a side without wall: square on, to its top."""
+    x, ground = view.across(along), view.lie.ground_at(along)
+    if top > ground:
+        left, right = x - thickness / 2, x + thickness / 2
+        yield Area(layer="wall", points=((left, ground), (right, ground), (right, top), (left, top)))

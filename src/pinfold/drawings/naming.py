@@ -12,6 +12,8 @@ from pinfold.units import Meter, System, tape
 
 COLUMN: PaperMm = 66.0
 """Width of a column of call-outs."""
+HELD = "·"
+"""Stands for a space at which no line is broken; about as wide."""
 SMALL: PaperMm = 1.6
 """Height of a capital in names that come often."""
 
@@ -28,9 +30,10 @@ def told(name: str, *figures: str) -> str:
     return f"{name} — {known}" if known else name
 
 
-def column(text: str, width: PaperMm = COLUMN) -> str:
-    """A text broken into the lines of a column of call-outs."""
-    return "\n".join(wrapped(text, 2.0, width))
+def column(text: str, size: PaperMm, width: PaperMm = COLUMN) -> str:
+    """A text broken into the lines of a column of call-outs, never between a number and its unit or fraction."""
+    held = re.sub(r"(?<=\d') (?=\d)|(?<=\d) (?=\d+/\d|(?:mm|m|in|ft|lb|cm|gauge)\b|×|:)|(?<=[×:]) (?=\d)| (?=—)", HELD, text)
+    return "\n".join(wrapped(held, size, width)).replace(HELD, " ")
 
 
 def sizes(system: System, *lengths: Meter) -> str:

@@ -19,7 +19,7 @@ from pinfold.drawings.sides import (
 from pinfold.studies.layout.records import Layout, Post, Role, Stretch
 from pinfold.units import Meter
 
-LEAST_POST = 1.1
+LEAST_POST = 0.9
 """Width of a post on paper, in millimeters, below which it could not be seen."""
 
 

@@ -27,8 +27,7 @@ def plan_scene(layout: Layout) -> Scene:
     """The plot in plan, in the plan's own coordinates: x right, y up."""
     plan, system = layout.plan, layout.plan.units
     views = side_views(layout)
-    size = frame_of(plan.path)
-    fine = millimeter(size.width, size.height)
+    fine = _fineness(layout)
     shapes: list[Shape] = [*ground_shapes(layout.surface, system, plan.path), *neighbor_shapes(plan.neighbors, system)]
     for view in views:
         shapes += built_shapes(layout, view, fine)
@@ -43,6 +42,15 @@ def plan_scene(layout: Layout) -> Scene:
     return Scene(
         name="plan", title=f"{plan.name}: plan", shapes=tuple(shapes), notes=_notes(layout), about=_about(layout)
     )  # fmt: skip
+
+
+def _fineness(layout: Layout) -> Meter:
+    """About how much ground a millimeter of paper will hold, dimensions on all sides."""
+    points = [*layout.plan.path, *(point for one in layout.plan.neighbors for point in one.footprint)]
+    points += [point for line in layout.plan.lines for point in line.path]
+    points += [(x, y) for x, y, _ in layout.surface.points] if layout.surface else []
+    size = frame_of(points)
+    return 1.2 * millimeter(size.width, size.height)
 
 
 def _run_names(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:

@@ -30,7 +30,7 @@ class Setting(StrEnum):
 
     GROUND = "ground"  # driven or tamped into the soil
     COLLAR = "collar"  # in a hole filled with concrete
-    WALL = "wall"  # through the wall into the footing, wall and post as one
+    WALL = "wall"  # down in the wall, in a filled cell or built in; wall and post stand as one
     WALL_TOP = "wall-top"  # anchored on top of the wall, which takes its moment
 
 
@@ -132,7 +132,7 @@ class Posts:
         spacing: most distance between two.
         height: above the wall's top, or above the ground where there is no wall.
         setting: how they are held.
-        embed: depth in the ground below grade, or in the wall below its top (WALL: down into the footing).
+        embed: depth in the ground below grade, or in the wall below its top.
         collar: width or diameter of the concrete collar; None unless the setting is COLLAR.
         stout: kind for corner, end and gate posts; None for the same as the rest.
     """

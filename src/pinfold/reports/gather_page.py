@@ -14,6 +14,10 @@ from pinfold.studies.gathering.records import Category, Gathered, Haulage, Line,
 from pinfold.units import METER, RATIO, System, show
 
 
+SHORT_NOTE = 24
+"""A note up to so many letters stands beside its line; longer ones stand below the table."""
+
+
 def gather_page(name: str, gathered: Gathered, prices: Prices, system: System) -> Page:
     """All lines by heading, then trips, water and what could not be found out."""
     blocks: list[Block] = []
@@ -33,15 +37,33 @@ def lines_table(lines: Sequence[Line], prices: Prices, system: System, *, boxes:
     rows = []
     for line in lines:
         cells = (
-            line.kind.says, amount(line.net, line.unit, system), amount(line.needed, line.unit, system),
+            _what(line), amount(line.net, line.unit, system), amount(line.needed, line.unit, system),
             amount(line.on_hand, line.unit, system) if line.on_hand else "", bought(line, system),
             _cost(line, prices),
         )  # fmt: skip
         rows.append(("☐", *cells) if boxes else cells)
     heads = ("what", "net", "with waste", "on hand", "buy", "cost")
     if boxes:
-        return table(("", *heads), rows, right=(2, 3, 4, 6), wide=1)
-    return table(heads, rows, right=(1, 2, 3, 5))
+        return table(("", *heads), rows, right=(2, 3, 4, 6), wide=1, note=_notes(lines))
+    return table(heads, rows, right=(1, 2, 3, 5), note=_notes(lines))
+
+
+def _what(line: Line) -> str:
+    short = [_bare(note) for note in line.notes if len(note) <= SHORT_NOTE]
+    return f"{line.kind.says} ({'; '.join(short)})" if short else line.kind.says
+
+
+def _notes(lines: Sequence[Line]) -> str:
+    told = [
+        f"{line.kind.says}: {'; '.join(long)}."
+        for line in lines
+        if (long := [_bare(note) for note in line.notes if len(note) > SHORT_NOTE])
+    ]
+    return " ".join(told)
+
+
+def _bare(note: str) -> str:
+    return note[:1].lower() + note[1:].rstrip(".")
 
 
 def bought(line: Line, system: System) -> str:
@@ -54,8 +76,20 @@ def bought(line: Line, system: System) -> str:
 def _lot(lot: Lot, line: Line, system: System) -> str:
     if line.unit.kind == RATIO.kind and lot.size == 1:
         return count(lot.packs)
-    size = show(lot.size, line.unit, system) if line.unit.kind == METER.kind else amount(lot.size, line.unit, system)
-    return f"{lot.packs} {lot.says} of {size}" if lot.says != "each" else f"{lot.packs} × {size}"
+    size = _size(lot.size, line, system)
+    return f"{lot.packs} × {size}" if lot.says == "each" else f"{lot.packs} {plural(lot.says, lot.packs)} of {size}"
+
+
+def plural(word: str, number: int) -> str:
+    """`bag`, `bags`; `box`, `boxes`."""
+    if number == 1:
+        return word
+    return f"{word}es" if word.endswith(("x", "s", "ch")) else f"{word}s"
+
+
+def _size(size: float, line: Line, system: System) -> str:
+    long = line.unit.kind == METER.kind and size > 30
+    return amount(size, line.unit, system) if long or line.unit.kind != METER.kind else show(size, METER, system)
 
 
 def _cost(line: Line, prices: Prices) -> str:

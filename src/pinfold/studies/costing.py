@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from pinfold.plan.stock import Prices
 from pinfold.studies.gathering.records import Gathered, Line, Use
 from pinfold.studies.layout.records import Layout
 
+GRAINS = 10**15
+"""Weights are turned into whole grains, so that coins are shared out in whole numbers and exactly."""
 SHARED = "shared"
 """Where something goes that belongs to no one run."""
 
@@ -92,7 +93,7 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
 def shared_by(lines: Iterable[Line], heading: Callable[[Use], str]) -> tuple[CostShare, ...]:
     """Cost of all priced lines by a heading of their uses, in the order the headings first come."""
     sums: dict[str, int] = {}
-    for line in lines:
+    for line in lines:  # an unpriced line still names its heading
         for use, cost in zip(line.uses, shared_out(line.cost or 0, [use.amount for use in line.uses]), strict=True):
             sums[heading(use)] = sums.get(heading(use), 0) + cost
     return tuple(CostShare(name=name, cost=cost) for name, cost in sums.items())
@@ -107,11 +108,11 @@ def shared_out(amount: int, weights: Sequence[float]) -> tuple[int, ...]:
     """
     if not weights:
         return ()
-    exact = [Fraction(weight) for weight in weights]
-    whole = sum(exact)
-    shares = [amount * weight / whole if whole else Fraction(amount, len(exact)) for weight in exact]
-    coins = [share.__floor__() for share in shares]
-    by_remainder = sorted(range(len(shares)), key=lambda at: (coins[at] - shares[at], at))
+    largest = max(weights)
+    grains = [round(weight / largest * GRAINS) for weight in weights] if largest > 0 else [1] * len(weights)
+    whole = sum(grains)
+    coins = [amount * grain // whole for grain in grains]
+    by_remainder = sorted(range(len(grains)), key=lambda at: (-(amount * grains[at] % whole), at))
     for at in by_remainder[: amount - sum(coins)]:
         coins[at] += 1
     return tuple(coins)

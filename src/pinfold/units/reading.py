@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from pinfold.errors import QuantityError
@@ -45,9 +46,17 @@ def read(text: object, *, like: Unit, place: str = "") -> float:
         return _finite(float(text), str(text), place)
     if not isinstance(text, str):
         raise QuantityError(_bare_complaint(text, like), place=place)
-    parts = _parts_of(text, like, place)
+    try:
+        return _read_text(text, like.symbol)
+    except QuantityError as mistake:
+        raise QuantityError(mistake.message, place=place) from None
+
+
+@lru_cache(maxsize=8192)  # a plan is read again at every change, and nearly all of its texts are the same
+def _read_text(text: str, symbol: str) -> float:
+    parts = _parts_of(text, UNIT_BY_SYMBOL[symbol])
     total = sum(float(number) * unit.factor for number, unit in parts) + parts[0][1].offset
-    return _finite(-total if text.strip().startswith("-") else total, text, place)
+    return _finite(-total if text.strip().startswith("-") else total, text)
 
 
 def unit_of(text: object) -> Unit:
@@ -78,31 +87,30 @@ def _example(like: Unit) -> str:
     return EXAMPLES.get(like.kind, f"'1.2 {like.symbol}'")
 
 
-def _finite(value: float, text: str, place: str) -> float:
+def _finite(value: float, text: str, place: str = "") -> float:
     if not math.isfinite(value):
         raise QuantityError(f"{text!r} is not a finite number", place=place)
     return value
 
 
-def _parts_of(text: str, like: Unit, place: str) -> list[tuple[Fraction, Unit]]:
+def _parts_of(text: str, like: Unit) -> list[tuple[Fraction, Unit]]:
     if len(text) > 60:
-        raise QuantityError(f"a text of {len(text)} characters is no quantity; write {_example(like)}", place=place)
+        raise QuantityError(f"a text of {len(text)} characters is no quantity; write {_example(like)}")
     if _COMMA.search(text):
         raise QuantityError(
             f"{text!r} has a comma; write the decimal with a point and no thousands mark, like {_example(like)}",
-            place=place,
         )
     body = text.strip().removeprefix("-").removeprefix("+").strip()
     parts, end = [], 0
     while end < len(body):
         match = _PART.match(body, end)
         if match is None or match.end() == end:
-            raise QuantityError(_shape_complaint(text, like), place=place)
-        parts.append((_number(match[1], text, place), _unit(match[2] or "", text, like, place)))
+            raise QuantityError(_shape_complaint(text, like))
+        parts.append((_number(match[1], text), _unit(match[2] or "", text, like)))
         end = match.end()
     if not parts:
-        raise QuantityError(_shape_complaint(text, like), place=place)
-    _refuse_odd_runs(parts, text, like, place)
+        raise QuantityError(_shape_complaint(text, like))
+    _refuse_odd_runs(parts, text, like)
     return parts
 
 
@@ -110,7 +118,7 @@ def _shape_complaint(text: str, like: Unit) -> str:
     return f"{text!r} is not a number with a unit; a {like.kind} is wanted, like {_example(like)}"
 
 
-def _number(text: str, whole: str, place: str) -> Fraction:
+def _number(text: str, whole: str) -> Fraction:
     pieces = re.split(r"[\s-]+", text) if "/" in text else [text]
     try:
         if "/" not in text and not math.isfinite(float(text)):
@@ -119,25 +127,25 @@ def _number(text: str, whole: str, place: str) -> Fraction:
             return Fraction(float(text))  # never the exact power: 1e-99999999 would take for ever
         return sum((Fraction(piece) for piece in pieces), Fraction(0))
     except (ValueError, ZeroDivisionError, OverflowError):
-        raise QuantityError(f"{whole!r} holds {text!r}, which is no finite number", place=place) from None
+        raise QuantityError(f"{whole!r} holds {text!r}, which is no finite number") from None
 
 
-def _unit(text: str, whole: str, like: Unit, place: str) -> Unit:
+def _unit(text: str, whole: str, like: Unit) -> Unit:
     symbol = " ".join(text.split())
     if not symbol:
         if like.kind == RATIO.kind:
             return RATIO
-        raise QuantityError(f"{whole!r} has a number without a unit; write it like {_example(like)}", place=place)
+        raise QuantityError(f"{whole!r} has a number without a unit; write it like {_example(like)}")
     symbol = SPELLINGS.get(symbol, symbol)
     unit = UNIT_BY_SYMBOL.get(symbol) or UNIT_BY_SYMBOL.get(SPELLINGS.get(symbol.lower(), symbol.lower()))
     if unit is None:
-        raise QuantityError(f"{whole!r}: the unit {symbol!r} is not known; write it like {_example(like)}", place=place)
+        raise QuantityError(f"{whole!r}: the unit {symbol!r} is not known; write it like {_example(like)}")
     if unit.kind != like.kind:
-        raise QuantityError(f"{whole!r} is a {unit.kind}; a {like.kind} is wanted, like {_example(like)}", place=place)
+        raise QuantityError(f"{whole!r} is a {unit.kind}; a {like.kind} is wanted, like {_example(like)}")
     return unit
 
 
-def _refuse_odd_runs(parts: list[tuple[Fraction, Unit]], text: str, like: Unit, place: str) -> None:
+def _refuse_odd_runs(parts: list[tuple[Fraction, Unit]], text: str, like: Unit) -> None:
     if len(parts) == 1:
         return
     falling = all(first.factor > second.factor for (_, first), (_, second) in pairwise(parts))
@@ -150,5 +158,4 @@ def _refuse_odd_runs(parts: list[tuple[Fraction, Unit]], text: str, like: Unit, 
         raise QuantityError(
             f"{text!r} can be read in more than one way; go from the larger unit to the smaller, "
             f"with a fraction only in the last, like {_example(like)}",
-            place=place,
         )

@@ -65,7 +65,7 @@ def printed(symbol: str) -> str:
 
 
 def significant(number: float, digits: int = 3) -> str:
-    """A number to so many significant digits, without exponent where that can be read, thousands apart."""
+    """A number to so many significant digits, without exponent where that can be read, thousands apart by a space that never breaks."""
     if number == 0:
         return "0"
     size = math.floor(math.log10(abs(number)))
@@ -73,7 +73,7 @@ def significant(number: float, digits: int = 3) -> str:
         return f"{number:.{digits - 1}e}"
     decimals = max(digits - 1 - size, 0)
     rounded = round(number, digits - 1 - size) if size < digits else number
-    text = f"{rounded:,.{decimals}f}".replace(",", " ")
+    text = f"{rounded:,.{decimals}f}".replace(",", "\u00a0")
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 

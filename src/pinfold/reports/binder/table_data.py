@@ -40,7 +40,10 @@ def widths_of(table: Table) -> list[float]:
     rest = sum(natural) - natural[table.wide] + _GAP * len(natural)
     if rest + min(natural[table.wide], ROOM // 3) <= ROOM:
         return [1.0 if place == table.wide else 0.0 for place in range(len(natural))]
-    narrow = [letters <= ROOM / len(natural) and letters < IN_CELL for letters in natural]
+    narrow = [
+        letters < IN_CELL and (letters <= ROOM / len(natural) or place in table.right)
+        for place, letters in enumerate(natural)
+    ]
     if sum(letters for letters, small in zip(natural, narrow, strict=True) if small) > ROOM * 0.6:
         narrow = [False] * len(natural)
     return [0.0 if small else round(letters**0.6, 2) for letters, small in zip(natural, narrow, strict=True)]

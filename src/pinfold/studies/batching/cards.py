@@ -20,6 +20,10 @@ WORK_ORDER = (
 """Layers in the order the work goes; what is not named comes last."""
 
 
+SPREAD = 0.04
+"""A rest smaller than this share of a batch is no batch of its own (common practice)."""
+
+
 def batch_cards(quantities: Iterable[Quantity], mixing: Mixing) -> tuple[BatchCard, ...]:
     """One card for each mix and layer, in order of work; what has no volume has no card.
 
@@ -68,8 +72,11 @@ def _card(layer: str, group: list[Quantity], mixing: Mixing) -> BatchCard:
 
 
 def batches_for(volume: CubicMeter, makes: CubicMeter) -> tuple[int, float]:
-    """How many batches a volume takes, the last counted whole, and the share of the last one that is needed."""
-    batches = max(math.ceil(volume / makes - 1e-9), 1)
+    """How many batches a volume takes, the last counted whole, and the share of the last one that is needed.
+
+    A rest under `SPREAD` of a batch is spread over the others: nobody charges a mixer for it, and waste covers it.
+    """
+    batches = max(math.ceil(volume / makes - SPREAD), 1)
     return batches, min(volume / makes - (batches - 1), 1.0)
 
 

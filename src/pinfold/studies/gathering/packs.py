@@ -181,6 +181,8 @@ def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter
             rest = _Rest(length)
             rests.append(rest)
         rest.cut(piece)
+        if not rest.takes(in_turn[-1]):
+            rests.remove(rest)
     return dict(sorted(bought.items()))
 
 

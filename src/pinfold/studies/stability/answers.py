@@ -26,19 +26,21 @@ class Question:
     caution: str = ""
 
 
-def answered(question: Question, find: Callable[[], Finding]) -> Finding:
+def tried(find: Callable[[], Finding]) -> Finding:
     """The finding, or NOT SHOWN with what is missing; every other error goes through."""
     try:
-        found = find()
+        return find()
     except (NotFoundError, OutOfRangeError) as missing:
-        found = Finding(check=question.check, subject=question.subject, because=str(missing))
+        return Finding(check="", subject="", because=str(missing))
+
+
+def answered(question: Question, find: Callable[[], Finding]) -> Finding:
+    """The finding on a question, or NOT SHOWN with what is missing."""
+    found = tried(find)
     return replace(
-        found,
-        check=question.check,
-        subject=question.subject,
-        left_out=found.left_out or question.left_out,
+        found, check=question.check, subject=question.subject, left_out=found.left_out or question.left_out,
         caution=found.caution or question.caution,
-    )
+    )  # fmt: skip
 
 
 def governing(findings: Iterable[Finding]) -> Finding:

@@ -12,6 +12,7 @@ from pinfold.plan.buildups import Grout, Wall
 from pinfold.plan.place import Family
 from pinfold.sources import Standing
 from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import (
     CORE_WIDTH,
@@ -26,9 +27,8 @@ from pinfold.studies.stability.factors import (
     WIDEST_BY_THICKNESS,
     Named,
 )
-from pinfold.studies.stability.pieces import Piece, weight_of
-from pinfold.studies.stability.tipping import turning
-from pinfold.studies.stability.walls import Ask, over_steps
+from pinfold.studies.stability.pieces import Piece
+from pinfold.studies.stability.walls import over_steps
 from pinfold.units import (
     METER,
     NEWTON_METER,
@@ -62,7 +62,7 @@ class Foot:
     figures: Named
 
 
-def feet(ask: Ask) -> tuple[Finding, ...]:
+def feet(ask: Exposed) -> tuple[Finding, ...]:
     """The foot of one stretch of wall, its worst step; nothing where no wall stands by itself."""
     if not has_wall(ask.stretch):
         return ()
@@ -71,12 +71,11 @@ def feet(ask: Ask) -> tuple[Finding, ...]:
     return (replace(found, check="bending" if barred else CHECK),)
 
 
-def _foot_finding(ask: Ask, piece: Piece) -> Finding:
-    wind, weight = ask.wind(piece), weight_of(piece, ask.place.soil, least=True)
-    turned = turning(piece, wind, piece.sunk)
+def _foot_finding(case: Case) -> Finding:
+    ask, piece, wind, weight, turned = case.of, case.piece, case.wind, case.light, case.about_bed
     foot = Foot(
         moment=turned.moment, load=weight.wall, working=(*wind.working, *weight.working, *turned.working),
-        notes=wind.notes, figures=(*ask.wind_figures(), *weight.figures),
+        notes=wind.notes, figures=(*ask.figures, *weight.figures),
     )  # fmt: skip
     plain, bars = _plain(ask, piece, foot), crossing_bars(piece)
     if bars is None or plain.verdict is Verdict.HOLDS:
@@ -84,7 +83,7 @@ def _foot_finding(ask: Ask, piece: Piece) -> Finding:
     return _barred(ask, piece, foot, bars)
 
 
-def _plain(ask: Ask, piece: Piece, foot: Foot) -> Finding:
+def _plain(ask: Exposed, piece: Piece, foot: Foot) -> Finding:
     tension, why = tension_of(ask.family, piece)
     if tension is None or tension.value <= 0:
         return _on_dry_bed(ask, piece, foot, why)
@@ -106,8 +105,9 @@ def _plain(ask: Ask, piece: Piece, foot: Foot) -> Finding:
 
 
 def _european(
-    ask: Ask, foot: Foot, tension: Figure, section: tuple[SquareMeterPerMeter, CubicMeterPerMeter, tuple[Step, ...]]
-) -> Finding:
+    ask: Exposed, foot: Foot, tension: Figure,
+    section: tuple[SquareMeterPerMeter, CubicMeterPerMeter, tuple[Step, ...]],
+) -> Finding:  # fmt: skip
     area, modulus, steps = section
     factors = ask.factors
     held = work(
@@ -126,7 +126,7 @@ def _european(
     )  # fmt: skip
 
 
-def _on_dry_bed(ask: Ask, piece: Piece, foot: Foot, why: str) -> Finding:
+def _on_dry_bed(ask: Exposed, piece: Piece, foot: Foot, why: str) -> Finding:
     """Without tension the resultant must stay on the wall."""
     factors = ask.factors
     off = work(
@@ -216,7 +216,7 @@ def crossing_bars(piece: Piece) -> tuple[Figure, float] | None:
     return wall.bar.figure("area"), wall.bar_spacing
 
 
-def _barred(ask: Ask, piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
+def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
     """Working stress in bars at the middle of the wall; weight is not counted."""
     area, spacing = bars
     if not piece.wall.kind.has("compressive"):
@@ -239,7 +239,8 @@ def _barred(ask: Ask, piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> F
     )  # fmt: skip
     by_masonry = work(
         masonry.moment_in_masonry, why="what the pressed masonry carries",
-        stress=MASONRY_STRESS.value * strength.value, neutral=parts.neutral, lever=parts.lever, width=width, depth=depth,
+        stress=MASONRY_STRESS.value * strength.value, neutral=parts.neutral, lever=parts.lever, width=width,
+        depth=depth,
     )  # fmt: skip
     service = ask.factors.service
     demand, capacity = service.value * foot.moment * spacing, min(by_steel.number, by_masonry.number)

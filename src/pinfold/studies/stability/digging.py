@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -28,6 +29,15 @@ class Body:
     outline: Path
     radius: Meter
     depth: Meter
+
+    def at_least(self, line: BuriedLine) -> Meter:
+        """A distance to the line that the real one is not under: between the boxes around both."""
+        apart = []
+        for axis in (0, 1):
+            own = [point[axis] for point in self.outline]
+            far = [point[axis] for point in line.path]
+            apart.append(max(min(own) - max(far), min(far) - max(own), 0.0))
+        return max(math.hypot(*apart) - self.radius, 0.0)
 
     def clearance(self, line: BuriedLine) -> Clearance:
         """How close it comes to a line."""

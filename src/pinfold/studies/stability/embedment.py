@@ -13,8 +13,8 @@ from pinfold.studies.stability.fences import Pull
 from pinfold.units import METER, Meter
 
 LEFT_OUT = (
-    "pull of strained wires at corners and ends, frost heave, a slope that falls away from the post, ground softened by "
-    "water or digging, earthquakes, animals and people pushing"
+    "pull of strained wires at corners and ends, frost heave, a slope that falls away from the post, ground softened "
+    "by water or digging, earthquakes, animals and people pushing"
 )
 
 

@@ -8,70 +8,15 @@ from dataclasses import dataclass
 from pinfold.errors import NotFoundError
 from pinfold.findings import Step, work
 from pinfold.formulas import posts as formulas
-from pinfold.plan.buildups import Buildup, Setting
-from pinfold.plan.place import Family
+from pinfold.plan.buildups import Setting
 from pinfold.studies.layout.posting import top_at
-from pinfold.studies.layout.records import Layout, Post, Stretch
-from pinfold.studies.stability.air import figures_of, site_of
-from pinfold.studies.stability.ends import Line, has_wall
-from pinfold.studies.stability.factors import COMBINATIONS, Combination, Named
-from pinfold.studies.stability.lattices import lattice_figures, lattice_of
-from pinfold.studies.stability.loads import Face, Wind, wind_on
+from pinfold.studies.layout.records import Post
+from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.factors import Named
+from pinfold.studies.stability.loads import Wind
 from pinfold.tables.shelf import Kind
 from pinfold.units import CubicMeter, Meter, Newton, NewtonMeter, Pascal
-
-_REACH: Meter = 0.3
-"""A post belongs to a stretch that ends this near to it."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Fence:
-    """A stretch as its posts see it.
-
-    Attributes:
-        layout: it belongs to.
-        stretch: of fence.
-        line: where it lies.
-    """
-
-    layout: Layout
-    stretch: Stretch
-    line: Line
-
-    @property
-    def buildup(self) -> Buildup:
-        """How it is built."""
-        return self.stretch.buildup
-
-    @property
-    def family(self) -> Family:
-        """Which standards are followed."""
-        return self.layout.plan.family
-
-    @property
-    def factors(self) -> Combination:
-        """Shares of the wind."""
-        return COMBINATIONS[self.family]
-
-    def wind(self) -> Wind:
-        """Wind on the stretch where its wall is tallest and its end is free.
-
-        Raises:
-            NotFoundError: wind or mesh are not known well enough.
-            OutOfRangeError: past the tables.
-        """
-        lattice = lattice_of(self.buildup)
-        coping = self.buildup.coping.thickness if self.buildup.coping else 0.0
-        face = Face(
-            site=site_of(self.family, self.layout.plan.place), line=self.line, lattice=lattice,
-            wall=self.stretch.tallest + coping if self.stretch.steps else 0.0,
-            mesh=lattice.height if lattice is not None else 0.0,
-        )  # fmt: skip
-        return wind_on(face)
-
-    def figures(self) -> Named:
-        """The figures behind the wind and the mesh."""
-        return (*figures_of(site_of(self.family, self.layout.plan.place)), *lattice_figures(self.buildup))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,26 +63,13 @@ def pull_of(bands: Iterable[Band], factor: float) -> Pull:
     return Pull(force=force, moment=moment, working=tuple(steps))
 
 
-def fence_of(layout: Layout, lines: Mapping[str, Line], post: Post) -> Fence:
-    """The stretch a post stands in, the nearest of its run.
-
-    Raises:
-        NotFoundError: no stretch of its run is near.
-    """
-    own = [stretch for stretch in layout.stretches if stretch.run == post.run and stretch.side == post.side]
-    near = [(max(s.start - post.along, post.along - s.end, 0.0), number) for number, s in enumerate(own)]
-    if not near or min(near)[0] > _REACH + layout_gap(post):
-        raise NotFoundError(f"post {post.name} stands in no stretch of run {post.run}")
-    stretch = own[min(near)[1]]
-    return Fence(layout=layout, stretch=stretch, line=lines[stretch.name])
+def fence_of(fences: Mapping[str, Exposed], post: Post) -> Exposed:
+    """The stretch a post stands in, the nearest of its run."""
+    own = [fence for fence in fences.values() if fence.stretch.run == post.run]
+    return min(own, key=lambda fence: max(fence.stretch.start - post.along, post.along - fence.stretch.end, 0.0))
 
 
-def layout_gap(post: Post) -> Meter:
-    """Room that the post itself takes beside the end of its stretch."""
-    return post.kind.value("width") if post.kind.has("width") else 0.0
-
-
-def mesh_foot(fence: Fence, post: Post) -> Meter:
+def mesh_foot(fence: Exposed, post: Post) -> Meter:
     """Height of the foot of the mesh above the ground at a post."""
     if not post.gate:
         return post.base - post.ground
@@ -146,7 +78,7 @@ def mesh_foot(fence: Fence, post: Post) -> Meter:
     return max(top_at(fence.stretch, post.along) - post.ground, 0.0)
 
 
-def bands_on(fence: Fence, post: Post, wind: Wind, held_at: Meter) -> tuple[Band, ...]:
+def bands_on(fence: Exposed, post: Post, wind: Wind, held_at: Meter) -> tuple[Band, ...]:
     """Mesh on a post, and sheet below it where sheet stands for the wall.
 
     Args:
@@ -170,12 +102,12 @@ def bands_on(fence: Fence, post: Post, wind: Wind, held_at: Meter) -> tuple[Band
     return tuple(bands)
 
 
-def setting_of(fence: Fence, post: Post) -> Setting:
+def setting_of(fence: Exposed, post: Post) -> Setting:
     """How a post is held; gate posts stand in the ground by themselves."""
     if post.gate:
         return Setting.COLLAR if post.collar > 0 else Setting.GROUND
-    assert fence.buildup.posts is not None
-    return fence.buildup.posts.setting
+    assert fence.stretch.buildup.posts is not None
+    return fence.stretch.buildup.posts.setting
 
 
 def modulus_of(kind: Kind) -> tuple[CubicMeter, tuple[Step, ...], Named]:

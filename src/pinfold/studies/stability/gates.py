@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, work
 from pinfold.formulas import gates as formulas
 from pinfold.formulas import posts as bending
 from pinfold.formulas.walls import GRAVITY
@@ -16,10 +17,10 @@ from pinfold.plan.enclosure import Gate
 from pinfold.studies.layout.records import GatePlace, Layout, Post
 from pinfold.studies.layout.resolve import hinges_of
 from pinfold.studies.stability.answers import Question, answered, told
+from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT, embedment
-from pinfold.studies.stability.ends import Line
 from pinfold.studies.stability.factors import HINGE_INSET, SWING_ROOM, Named
-from pinfold.studies.stability.fences import Fence, Pull, bands_on, fence_of, modulus_of, pull_of
+from pinfold.studies.stability.fences import Pull, bands_on, fence_of, modulus_of, pull_of
 from pinfold.studies.stability.leaves import leaf_band, leaf_mass
 from pinfold.studies.stability.pieces import caution, limit
 from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, Meter, Newton
@@ -40,7 +41,7 @@ class Hung:
 
     post: Post
     place: GatePlace
-    fence: Fence
+    fence: Exposed
     hinged: bool
 
     @property
@@ -48,8 +49,30 @@ class Hung:
         """The gate."""
         return self.place.gate
 
+    @cached_property
+    def load(self) -> Load:
+        """All that acts on it."""
+        return _load(self)
 
-def gate_findings(layout: Layout, lines: Mapping[str, Line]) -> tuple[Finding, ...]:
+
+@dataclass(frozen=True, kw_only=True)
+class Load:
+    """What acts on a gate post.
+
+    Attributes:
+        across: the wind, square to the fence.
+        along: the weight of the leaf, along it.
+        notes: what they rest on.
+        figures: likewise.
+    """
+
+    across: Pull
+    along: Pull
+    notes: tuple[str, ...]
+    figures: Named
+
+
+def gate_findings(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
     """Posts, hinges and swing of every gate."""
     findings: list[Finding] = []
     by_name = {post.name: post for post in layout.posts}
@@ -57,7 +80,7 @@ def gate_findings(layout: Layout, lines: Mapping[str, Line]) -> tuple[Finding, .
         at_start = {way > 0 for _, way in hinges_of(layout.plan, place.gate)}
         for name, first in zip(place.posts, (True, False), strict=True):
             post = by_name[name]
-            hung = Hung(post=post, place=place, fence=fence_of(layout, lines, post), hinged=first in at_start)
+            hung = Hung(post=post, place=place, fence=fence_of(fences, post), hinged=first in at_start)
             findings += _post(hung)
         findings += [_hinge(place), _swing(place)]
     return tuple(findings)
@@ -67,28 +90,25 @@ def _post(hung: Hung) -> list[Finding]:
     subject = f"gate {hung.gate.name}, post {hung.post.name}"
     left_out = f"{LEFT_OUT}; {OPEN_LEAF}"
     return [
-        answered(
-            Question(check="embedment", subject=subject, left_out=left_out), lambda: _embedment(hung)
-        ),
+        answered(Question(check="embedment", subject=subject, left_out=left_out), lambda: _embedment(hung)),
         answered(Question(check="bending", subject=subject, left_out=left_out), lambda: _bending(hung)),
     ]  # fmt: skip
 
 
-def _pulls(hung: Hung) -> tuple[Pull, Pull, tuple[str, ...], Named]:
-    """What the wind does across the fence, what the leaf's weight does along it, notes and figures."""
-    fence, post = hung.fence, hung.post
-    wind = fence.wind()
+def _load(hung: Hung) -> Load:
+    fence, post, wind = hung.fence, hung.post, hung.fence.wind
     leaf, steps, leafed = leaf_band(fence, hung.place, post)
     across = pull_of((*bands_on(fence, post, wind, 0.0), leaf), fence.factors.service.value)
-    across = replace(across, working=(*wind.working, *steps, *across.working))
-    notes = ["half the leaf's wind on either post: it wants a latch, and double leaves a drop bolt", *wind.notes]
-    figures = (*fence.figures(), *leafed, *fence.factors.allowable)
+    across = replace(across, working=(*wind.mesh_working, *steps, *across.working))
+    notes = ("half the leaf's wind on either post: it wants a latch, and double leaves a drop bolt", *wind.mesh_notes)
+    figures = (*fence.figures, *leafed, *fence.factors.allowable)
     if not hung.hinged:
-        return across, Pull(force=0.0, moment=0.0, working=()), tuple(notes), figures
+        return Load(across=across, along=Pull(force=0.0, moment=0.0, working=()), notes=notes, figures=figures)
     weight, massed, note = _weight(hung.gate)
     reach = hung.gate.gap + hung.gate.leaf_width / 2 + _half(post)
-    along = work(formulas.post_moment, why="the leaf pulls its post over", weight=weight, reach=reach)
-    return across, Pull(force=0.0, moment=along.number, working=(along,)), (*notes, note), (*figures, *massed)
+    pulled = work(formulas.post_moment, why="the leaf pulls its post over", weight=weight, reach=reach)
+    along = Pull(force=0.0, moment=pulled.number, working=(pulled,))
+    return Load(across=across, along=along, notes=(*notes, note), figures=(*figures, *massed))
 
 
 def _half(post: Post) -> Meter:
@@ -100,32 +120,36 @@ def _weight(gate: Gate) -> tuple[Newton, Named, str]:
     if gate.leaf_mass is not None:
         return gate.leaf_mass * GRAVITY, (("mass of the leaf", given(gate.leaf_mass, KILOGRAM)),), ""
     mass, figures = leaf_mass(gate)
-    return mass * GRAVITY, figures, "the leaf's weight is reckoned from its frame and infill, hinges and latch not in it"
+    return mass * GRAVITY, figures, "the leaf's weight is that of frame and infill, without hinges and latch"
 
 
 def _embedment(hung: Hung) -> Finding:
-    across, along, notes, figures = _pulls(hung)
-    plan = hung.fence.layout.plan
+    across, along = hung.load.across, hung.load.along
     both = Pull(
         force=across.force, moment=math.hypot(across.moment, along.moment), working=(*across.working, *along.working)
     )  # fmt: skip
     if both.force <= 0 < both.moment:
         raise NotFoundError("the method wants wind beside the leaf's weight, and none comes to this post")
-    found = embedment(plan.family, plan.place, hung.post, both)
+    found = embedment(hung.fence.family, hung.fence.place, hung.post, both)
     aslant = "the moments of wind and leaf stand square to each other and count together" if along.moment else ""
-    return replace(found, because=told(found.because, aslant, *notes), figures=(*figures, *found.figures))
+    return replace(
+        found, because=told(found.because, aslant, *hung.load.notes),
+        figures=(*hung.load.figures, *found.figures),
+    )
 
 
 def _bending(hung: Hung) -> Finding:
     kind = hung.post.kind
     modulus, steps, sized = modulus_of(kind)
     if not kind.has("allowable"):
-        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside its kind in the plan")
+        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
     allowed = kind.figure("allowable")
-    across, along, notes, figures = _pulls(hung)
+    across, along, notes, figures = hung.load.across, hung.load.along, hung.load.notes, hung.load.figures
     is_round = kind.word("section") in ("pipe", "round", "bar")
     moment = math.hypot(across.moment, along.moment) if is_round else across.moment + along.moment
-    bent = work(bending.bending_stress, why="stress at the ground, wind and leaf together", moment=moment, modulus=modulus)
+    bent = work(
+        bending.bending_stress, why="stress at the ground, wind and leaf together", moment=moment, modulus=modulus
+    )  # fmt: skip
     return Finding(
         check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL, because=told(*notes),
         working=(*across.working, *along.working, *steps, bent),
@@ -148,7 +172,9 @@ def _hinge_force(gate: Gate) -> Finding:
         formulas.hinge_couple, why="the upper hinge pulled, the lower pushed", weight=weight, reach=gate.leaf_width / 2,
         spacing=apart,
     )  # fmt: skip
-    force = work(formulas.hinge_force, why="either hinge may carry all the weight", couple=couple.number, vertical=weight)
+    force = work(
+        formulas.hinge_force, why="either hinge may carry all the weight", couple=couple.number, vertical=weight
+    )  # fmt: skip
     carried = gate.kind.figures.get("hinge_capacity")
     because = "" if carried is not None else "what the hinges carry is not known: compare the force with their maker's"
     return Finding(
@@ -163,11 +189,10 @@ def _swing(place: GatePlace) -> Finding:
     """How much the ground rises under the leaf as it swings, against the gap planned under it."""
     rise = max(place.swing_high - place.sill, 0.0) + SWING_ROOM.value
     clears = rise <= place.gate.under
-    steps: tuple[Step, ...] = ()
     return Finding(
         check="swing", subject=f"gate {place.gate.name}", demand=rise, capacity=place.gate.under, unit=METER,
-        because="" if clears else "the leaf is laid out hung higher, by what the ground rises; the gap under it grows",
-        working=steps, figures=(("room under the leaf", SWING_ROOM), ("gap under the leaf", given(place.gate.under, METER))),
+        because="" if clears else "the leaf is laid out hung higher by what the ground rises: the gap under it grows",
+        figures=(("room under the leaf", SWING_ROOM), ("gap under the leaf", given(place.gate.under, METER))),
         left_out="roots, snow and what is laid down in its way; a leaf that sags",
         mend="" if clears else "rising hinges, ground cut away under the swing, or the other way of opening",
     )  # fmt: skip

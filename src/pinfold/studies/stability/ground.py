@@ -47,8 +47,8 @@ def _wall(stretch: Stretch, depth: Meter) -> Finding:
     shallow = reached < depth
     if shallow and wall.kind.word("make") == "stone":
         raise NotFoundError(
-            "founded above the frost; dry stone gives with the heaving ground and commonly stands so, but by how much it "
-            "may is not known"
+            "founded above the frost; dry stone gives with the heaving ground and commonly stands so, but by how much "
+            "it may is not known"
         )
     drained = footing is not None and footing.kind.word("make") == "rubble-trench"
     return Finding(

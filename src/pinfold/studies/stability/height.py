@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, Step, work
 from pinfold.formulas import masonry
 from pinfold.plan.buildups import Wall
 from pinfold.studies.layout.records import Stretch
@@ -44,27 +45,28 @@ def joints(stretch: Stretch) -> tuple[Finding, ...]:
 
 def _joints(question: Question, stretch: Stretch, wall: Wall) -> Finding:
     places = [stretch.start, *(joint.at for joint in stretch.joints), stretch.end]
-    longest = max(after - before for before, after in zip(places, places[1:], strict=False))
+    longest = max(after - before for before, after in pairwise(places))
     kind = wall.kind
     figures: Named = tuple(
         (name.replace("_", " "), kind.figure(name)) for name in ("joint_ratio", "joint_spacing") if kind.has(name)
     )
-    if not figures and wall.joints is None:
-        raise NotFoundError(f"no rule for joints is known for {kind.name}; write joints under its wall in the plan")
-    if not figures:
-        assert wall.joints is not None
-        return Finding(
-            check=question.check, subject=question.subject, demand=longest, capacity=wall.joints + _SLACK, unit=METER,
-            because="by the plan's own spacing: no rule is known for the kind",
-            figures=(("joints", given(wall.joints, METER)),),
+    working: tuple[Step, ...] = ()
+    if figures:
+        allowed = work(
+            masonry.joint_spacing, why="longest panel by the rule, from the bed of the lowest step",
+            height=min(step.height for step in stretch.steps),
+            ratio=kind.value("joint_ratio") if kind.has("joint_ratio") else math.inf,
+            longest=kind.value("joint_spacing") if kind.has("joint_spacing") else math.inf,
         )  # fmt: skip
-    allowed = work(
-        masonry.joint_spacing, why="longest panel by the rule", height=wall.height,
-        ratio=kind.value("joint_ratio") if kind.has("joint_ratio") else math.inf,
-        longest=kind.value("joint_spacing") if kind.has("joint_spacing") else math.inf,
-    )  # fmt: skip
+        working, most, because = (allowed,), allowed.number, ""
+    elif wall.joints is not None:
+        figures, most = (("joints", given(wall.joints, METER)),), wall.joints
+        because = "by the plan's own spacing: no rule is known for the kind"
+    else:
+        raise NotFoundError(f"no rule for joints is known for {kind.name}; write joints under its wall in the plan")
+    near = longest <= most + _SLACK
     return Finding(
-        check=question.check, subject=question.subject, demand=longest, capacity=allowed.number + _SLACK, unit=METER,
-        because="" if longest <= allowed.number + _SLACK else "the plan asks for longer panels than the rule for the kind",
-        working=(allowed,), figures=figures, mend="" if longest <= allowed.number + _SLACK else "joints nearer together",
+        check=question.check, subject=question.subject, demand=longest, capacity=most + _SLACK, unit=METER,
+        because=because if near else "its panels are longer than the rule for the kind", working=working,
+        figures=figures, mend="" if near else "joints nearer together",
     )  # fmt: skip

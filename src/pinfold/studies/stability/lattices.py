@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pinfold.findings import Step, work
 from pinfold.formulas import mesh as formulas
 from pinfold.formulas import wind, wind_en
-from pinfold.plan.buildups import Buildup, Rail
+from pinfold.plan.buildups import Buildup, Mesh, Rail
 from pinfold.plan.place import Family
 from pinfold.studies.stability.air import Air
 from pinfold.studies.stability.factors import EN_LATTICE, Named
@@ -19,6 +19,7 @@ from pinfold.units import Meter, Pascal, Ratio
 DOUBLE_TWIST: Ratio = 4 / 3
 """Hexagons with two of six sides twisted double have a third more wire than the same wires crossing (derived)."""
 _WIRES_ALONE: Ratio = 0.3
+_ROUND = {"pipe", "round", "bar"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,23 +60,29 @@ class Push:
 
 
 def lattice_of(buildup: Buildup) -> Lattice | None:
-    """The mesh of a build-up with its rails and posts; None without mesh.
+    """The mesh of a build-up with its rails and posts, or rails alone; None where neither hangs on posts.
 
     Raises:
         NotFoundError: wire, opening or a rail's size is not known.
     """
-    mesh, posts = buildup.mesh, buildup.posts
-    if mesh is None or mesh.height <= 0:
+    mesh, posts, rails = buildup.mesh, buildup.posts, buildup.rails
+    height = mesh.height if mesh is not None else posts.height if posts is not None and rails else 0.0
+    if height <= 0:
         return None
-    sections = [rail.kind.word("section") for rail in buildup.rails]
-    width = posts.kind.value("width") if posts is not None and posts.kind.has("width") else 0.0
-    post = posts.kind.word("section") if posts is not None else "pipe"
+    depths = [_depth(rail) for rail in rails]
+    flat = {rail.kind.word("section") for rail in rails} | ({posts.kind.word("section")} if posts is not None else set())
+    wire, wide, high, wires = _wires(mesh) if mesh is not None else (max(depths), 1.0, 1.0, 0.0)
     return Lattice(
-        wire=mesh.kind.value("wire"), wide=mesh.kind.value("opening_wide"), high=mesh.kind.value("opening_high"),
-        wires=wires_of(mesh.kind), upright=width, bay=posts.spacing if posts is not None else 1.0,
-        level=math.fsum(_depth(rail) for rail in buildup.rails), height=mesh.height,
-        flat=post not in ("pipe", "round", "bar") or "rectangle" in sections, grown=mesh.grown,
+        wire=wire, wide=wide, high=high, wires=wires, level=math.fsum(depths), height=height,
+        upright=posts.kind.value("width") if posts is not None and posts.kind.has("width") else 0.0,
+        bay=posts.spacing if posts is not None else 1.0, flat=not flat <= _ROUND,
+        grown=mesh.grown if mesh is not None else None,
     )  # fmt: skip
+
+
+def _wires(mesh: Mesh) -> tuple[Meter, Meter, Meter, Ratio]:
+    kind = mesh.kind
+    return kind.value("wire"), kind.value("opening_wide"), kind.value("opening_high"), wires_of(kind)
 
 
 def wires_of(kind: Kind) -> Ratio:
@@ -87,13 +94,15 @@ def _depth(rail: Rail) -> Meter:
     return rail.kind.value("depth") if rail.kind.word("section") == "rectangle" else rail.kind.value("diameter")
 
 
-def lattice_figures(buildup: Buildup) -> Named:
-    """The figures behind a mesh, for their standing."""
-    mesh = buildup.mesh
-    if mesh is None:
-        return ()
-    names = [name for name in ("wire", "opening_wide", "opening_high") if mesh.kind.has(name)]
-    return tuple((f"mesh {name.replace('_', ' ')}", mesh.kind.figure(name)) for name in names)
+def lattice_figures(family: Family, buildup: Buildup) -> Named:
+    """The figures behind a mesh or rails, for their standing."""
+    kind = buildup.mesh.kind if buildup.mesh is not None else None
+    names = [name for name in ("wire", "opening_wide", "opening_high") if kind is not None and kind.has(name)]
+    own = tuple((f"mesh {name.replace('_', ' ')}", kind.figure(name)) for name in names if kind is not None)
+    if family is Family.EU:
+        return (*own, ("coefficient of lattices", EN_LATTICE))
+    factors = ("directionality", "gust_factor", "minimum")
+    return (*own, *((f"{name.replace('_', ' ')} of lattices", tables.factor("open-lattice", name)) for name in factors))
 
 
 def bare_solidity(lattice: Lattice) -> tuple[Ratio, tuple[Step, ...]]:

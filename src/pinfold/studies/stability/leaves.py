@@ -9,9 +9,10 @@ from pinfold.findings import Step, work
 from pinfold.formulas.mesh import mesh_solidity
 from pinfold.plan.enclosure import Gate
 from pinfold.studies.layout.records import GatePlace, Post
-from pinfold.studies.stability.air import air_at, site_of
+from pinfold.studies.stability.air import air_at
+from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.factors import SOLID_MESH, Named
-from pinfold.studies.stability.fences import Band, Fence
+from pinfold.studies.stability.fences import Band
 from pinfold.studies.stability.lattices import lattice_push, wires_of
 from pinfold.studies.stability.loads import solid_pressure
 from pinfold.tables.shelf import Kind, shelf
@@ -28,14 +29,15 @@ def leaf_mass(gate: Gate) -> tuple[Kilogram, Named]:
     names = ("frame_mass", "infill_mass", "rails")
     missing = [name for name in names if not kind.has(name)]
     if missing:
-        raise NotFoundError(f"no {missing[0].replace('_', ' ')} is known for {kind.name}; weigh the leaf and write leaf_mass")
+        what = missing[0].replace("_", " ")
+        raise NotFoundError(f"no {what} is known for {kind.name}; weigh the leaf and write leaf_mass")
     braces = kind.value("brace") if kind.has("brace") else 0.0
     frame = 2 * height + kind.value("rails") * width + braces * math.hypot(width, height)
     mass = kind.value("frame_mass") * frame + kind.value("infill_mass") * width * height
     return mass, tuple((name.replace("_", " "), kind.figure(name)) for name in names)
 
 
-def leaf_band(fence: Fence, place: GatePlace, post: Post) -> tuple[Band, tuple[Step, ...], Named]:
+def leaf_band(fence: Exposed, place: GatePlace, post: Post) -> tuple[Band, tuple[Step, ...], Named]:
     """Half of a shut leaf in the wind, as it hangs or latches on its post; the leaf is not overgrown.
 
     Raises:
@@ -45,11 +47,10 @@ def leaf_band(fence: Fence, place: GatePlace, post: Post) -> tuple[Band, tuple[S
     gate = place.gate
     bottom = max(place.hang - post.ground, 0.0)
     top = bottom + gate.height
-    site = site_of(fence.family, fence.layout.plan.place)
-    air = air_at(site, top)
+    air = air_at(fence.site, top)
     solidity, steps, figures = _solidity(gate)
     if solidity >= SOLID_MESH:
-        pressure, more, _ = solid_pressure(site, fence.line, gate.height, air)
+        pressure, more, _ = solid_pressure(fence.site, fence.line, gate.height, air)
     else:
         push = lattice_push(fence.family, air, wire=_infill(gate.kind).value("wire"), solidity=solidity, flat=True)
         pressure, more = push.pressure, push.working
@@ -69,8 +70,9 @@ def _solidity(gate: Gate) -> tuple[Ratio, tuple[Step, ...], Named]:
     )  # fmt: skip
     member = gate.kind.value("member_width")
     frame = work(
-        mesh_solidity, why="frame of the leaf, added to the wire", upright_wire=2 * member, upright_pitch=gate.leaf_width,
-        level_wire=min(gate.kind.value("rails") * member, gate.height), level_pitch=gate.height,
+        mesh_solidity, why="frame of the leaf, added to the wire", upright_wire=2 * member,
+        upright_pitch=gate.leaf_width, level_wire=min(gate.kind.value("rails") * member, gate.height),
+        level_pitch=gate.height,
     )  # fmt: skip
     figures = (("wire of the leaf", infill.figure("wire")), ("member of the leaf", gate.kind.figure("member_width")))
     return 1 - (1 - own.number) * (1 - frame.number), (own, frame), figures

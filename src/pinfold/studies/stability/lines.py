@@ -28,12 +28,22 @@ def clearances(layout: Layout) -> tuple[Finding, ...]:
 
 
 def _against(line: BuriedLine, bodies: tuple[Body, ...]) -> list[Finding]:
-    found = sorted(((body.clearance(line).distance, number) for number, body in enumerate(bodies)))
     close: dict[str, float] = {}
-    for place, (distance, number) in enumerate(found):
+    for place, (distance, body) in enumerate(_nearest(line, bodies)):
         if place == 0 or distance < line.clearance:
-            close.setdefault(bodies[number].says, distance)
+            close.setdefault(body.says, distance)
     return [_clearance(line, says, distance) for says, distance in close.items()]
+
+
+def _nearest(line: BuriedLine, bodies: tuple[Body, ...]) -> list[tuple[float, Body]]:
+    """Distance and body, the nearest first: the nearest of all and every one that is too near."""
+    hedge = sorted(((body.at_least(line), number) for number, body in enumerate(bodies)))
+    found: list[tuple[float, int]] = []
+    for least, number in hedge:
+        if found and least > max(min(found)[0], line.clearance):
+            break
+        found.append((bodies[number].clearance(line).distance, number))
+    return [(distance, bodies[number]) for distance, number in sorted(found)]
 
 
 def _clearance(line: BuriedLine, says: str, distance: float) -> Finding:
@@ -52,11 +62,12 @@ def _clearance(line: BuriedLine, says: str, distance: float) -> Finding:
 
 
 def _unfound(line: BuriedLine, bodies: tuple[Body, ...]) -> Finding:
-    nearest = min(bodies, key=lambda body: body.clearance(line).distance, default=None)
-    by_memory = f"; as remembered, {nearest.says} comes nearest" if nearest is not None else ""
+    nearest = _nearest(line, bodies)
+    by_memory = f"; as remembered, {nearest[0][1].says} comes nearest" if nearest else ""
+    found_first = "have it found before anything is dug or driven"
     return Finding(
         check="clearance", subject=line.name, demand=line.clearance, unit=METER,
-        because=f"it carries {line.carries} and is not located{by_memory}: have it found before anything is dug or driven",
+        because=f"it carries {line.carries} and is not located{by_memory}: {found_first}",
         figures=(("clearance wanted", given(line.clearance, METER)),), left_out=LEFT_OUT,
         mend="locate it, write its path and depth as found, and located = true", caution=caution("buried-lines"),
     )  # fmt: skip

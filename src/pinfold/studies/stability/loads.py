@@ -11,13 +11,15 @@ from pinfold.plan.place import Family
 from pinfold.studies.stability.air import Air, Site, air_at
 from pinfold.studies.stability.ends import Line
 from pinfold.studies.stability.factors import LOWEST_EN_SOLIDITY, SOLID_MESH
-from pinfold.studies.stability.lattices import Lattice, bare_solidity, lattice_push
+from pinfold.studies.stability.lattices import Lattice, Push, bare_solidity, lattice_push
 from pinfold.tables import wind as tables
 from pinfold.units import Meter, Pascal, Ratio
 
 _MIDDLE: Ratio = 0.5
 _OBLIQUE_FROM: Ratio = 2.0
 _HAIR = 1e-9
+Solid = tuple[Pascal, tuple[Step, ...], tuple[str, ...]]
+"""Pressure on a solid wall, its working, and which zone governs."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,8 +51,11 @@ class Wind:
         arm: height of the wall's resultant as a share of the wall.
         lift: height of the mesh's resultant over the height of its middle.
         mesh_height: of the face.
-        working: how both were found.
+        air: working of the velocity pressure.
+        on_wall: working of the pressure on the wall.
+        on_mesh: working of the pressure on the mesh.
         notes: what governs and what was taken for granted.
+        mesh_notes: those that bear on the mesh.
     """
 
     wall: Pascal
@@ -58,8 +63,21 @@ class Wind:
     arm: Ratio
     lift: Ratio
     mesh_height: Meter
-    working: tuple[Step, ...]
+    air: tuple[Step, ...]
+    on_wall: tuple[Step, ...]
+    on_mesh: tuple[Step, ...]
     notes: tuple[str, ...]
+    mesh_notes: tuple[str, ...]
+
+    @property
+    def working(self) -> tuple[Step, ...]:
+        """All of it, in order."""
+        return (*self.air, *self.on_wall, *self.on_mesh)
+
+    @property
+    def mesh_working(self) -> tuple[Step, ...]:
+        """What leads to the pressure on the mesh."""
+        return (*self.air, *self.on_mesh)
 
     def turning(self, wall: Meter) -> float:
         """Moment about the ground, to tell which of two winds is the worse."""
@@ -76,23 +94,15 @@ def wind_on(face: Face) -> Wind:
         OutOfRangeError: proportions or solidities past the tables.
     """
     if face.lattice is None or face.mesh <= 0:
-        return _open(face, None, ())
+        return _open(face, None, (), "")
     bare, steps = bare_solidity(face.lattice)
-    cases = [_case(face, bare, steps, "the bare mesh governs")]
-    if face.lattice.grown is not None:
-        cases.append(_case(face, face.lattice.grown, (), "the overgrown mesh governs"))
-    worst = max(cases, key=lambda case: case.turning(face.wall))
-    if face.lattice.grown is not None:
-        return worst
-    bare_only = "the mesh counts as bare: write grown where plants or rubbish will fill it"
-    return _noted(worst, bare_only)
-
-
-def _noted(found: Wind, note: str) -> Wind:
-    return Wind(
-        wall=found.wall, mesh=found.mesh, arm=found.arm, lift=found.lift, mesh_height=found.mesh_height,
-        working=found.working, notes=(note, *found.notes[1:]),
-    )  # fmt: skip
+    if face.lattice.grown is None:
+        return _case(face, bare, steps, "the mesh counts as bare: write grown where plants or rubbish will fill it")
+    cases = (
+        _case(face, bare, steps, "the bare mesh governs"),
+        _case(face, face.lattice.grown, (), "the overgrown mesh governs"),
+    )
+    return max(cases, key=lambda case: case.turning(face.wall))
 
 
 def _case(face: Face, solidity: Ratio, steps: tuple[Step, ...], note: str) -> Wind:
@@ -101,42 +111,40 @@ def _case(face: Face, solidity: Ratio, steps: tuple[Step, ...], note: str) -> Wi
     return _open(face, solidity, steps, note)
 
 
-def _open(face: Face, solidity: Ratio | None, steps: tuple[Step, ...], note: str = "") -> Wind:
+def _open(face: Face, solidity: Ratio | None, steps: tuple[Step, ...], note: str) -> Wind:
     """A wall with an open mesh above it, each by its own rule."""
     air = air_at(face.site, face.wall + face.mesh)
-    notes, working = [note, *air.notes], [*air.working, *steps]
-    on_wall, arm, on_mesh = 0.0, _MIDDLE, 0.0
+    solid: Solid = (0.0, (), ())
     if face.wall > 0:
-        pressure, walled, why = solid_pressure(face.site, face.line, face.wall, air)
-        on_wall, arm = pressure, _arm(face.site.family)
-        working += walled
-        notes += why
+        solid = solid_pressure(face.site, face.line, face.wall, air)
+    on_wall, walled, why = solid
+    push = Push(pressure=0.0, working=())
     if face.lattice is not None and solidity is not None:
-        grown = not steps
         push = lattice_push(
-            face.site.family, air, wire=face.lattice.wire, solidity=solidity, flat=face.lattice.flat or grown
-        )
-        on_mesh = push.pressure
-        working += push.working
+            face.site.family, air, wire=face.lattice.wire, solidity=solidity, flat=face.lattice.flat or not steps
+        )  # fmt: skip
+    about_mesh = (note, *air.notes)
     return Wind(
-        wall=on_wall, mesh=on_mesh, arm=arm, lift=1.0, mesh_height=face.mesh if solidity is not None else 0.0,
-        working=tuple(working), notes=tuple(notes),
+        wall=on_wall, mesh=push.pressure, arm=_arm(face.site.family), lift=1.0,
+        mesh_height=face.mesh if solidity is not None else 0.0, air=air.working, on_wall=walled,
+        on_mesh=(*steps, *push.working), notes=(*about_mesh, *why), mesh_notes=about_mesh,
     )  # fmt: skip
 
 
-def _closed(face: Face, solidity: Ratio, steps: tuple[Step, ...], notes: tuple[str, ...]) -> Wind:
+def _closed(face: Face, solidity: Ratio, steps: tuple[Step, ...], about_mesh: tuple[str, ...]) -> Wind:
     """Wall and mesh as one wall, the openings of the mesh not counted but where the European table counts them."""
     height = face.wall + face.mesh
     air = air_at(face.site, height)
     pressure, walled, why = solid_pressure(face.site, face.line, height, air)
-    working, on_mesh = [*air.working, *steps, *walled], pressure
+    on_mesh, meshed = pressure, (*steps, *walled)
     if face.site.family is Family.EU and solidity < 1:
         on_mesh, closer, _ = _european(face.line, height, air, max(solidity, LOWEST_EN_SOLIDITY))
-        working += closer
+        meshed = (*steps, *closer)
     arm = _arm(face.site.family)
+    notes = (*about_mesh, *air.notes, *why)
     return Wind(
         wall=pressure if face.wall > 0 else 0.0, mesh=on_mesh, arm=arm, lift=arm / _MIDDLE, mesh_height=face.mesh,
-        working=tuple(working), notes=(*notes, *air.notes, *why),
+        air=air.working, on_wall=walled if face.wall > 0 else (), on_mesh=meshed, notes=notes, mesh_notes=notes,
     )  # fmt: skip
 
 
@@ -149,7 +157,7 @@ def _arm(family: Family) -> Ratio:
 
 def solid_pressure(
     site: Site, line: Line, height: Meter, air: Air
-) -> tuple[Pascal, tuple[Step, ...], tuple[str, ...]]:  # fmt: skip
+) -> Solid:  # fmt: skip
     """Wind on a solid wall: pressure, working, and which zone governs.
 
     Raises:
@@ -160,7 +168,7 @@ def solid_pressure(
     return _american(line, height, air)
 
 
-def _american(line: Line, height: Meter, air: Air) -> tuple[Pascal, tuple[Step, ...], tuple[str, ...]]:
+def _american(line: Line, height: Meter, air: Air) -> Solid:
     square = work(
         wind.wall_force_coefficient, why="wind square on, cases A and B", length=line.unbroken, solid_height=height,
         top_height=height,
@@ -194,7 +202,7 @@ def _oblique(line: Line, height: Meter, end: tuple[str, Meter, Meter]) -> Step:
 
 def _european(
     line: Line, height: Meter, air: Air, solidity: Ratio
-) -> tuple[Pascal, tuple[Step, ...], tuple[str, ...]]:  # fmt: skip
+) -> Solid:  # fmt: skip
     zones = [
         (
             work(

@@ -132,8 +132,8 @@ def _highest(top: Profile, step: Step, ground: Profile) -> tuple[Meter, Meter]:
         return top[0][1] - step.lowest_ground, step.lowest_ground
     under = part_of(ground, step.start, step.end)
     places = sorted({place for place, _ in (*top, *under) if step.start <= place <= step.end})
-    heights = [(height_along(top, place) - height_along(ground, place), height_along(ground, place)) for place in places]
-    return max(heights)
+    grounds = [height_along(ground, place) for place in places]
+    return max((height_along(top, place) - low, low) for place, low in zip(places, grounds, strict=True))
 
 
 def base_of(buildup: Buildup, wall: Wall, step: Step) -> Base:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, work
@@ -12,11 +13,12 @@ from pinfold.plan.buildups import Setting
 from pinfold.plan.place import Family
 from pinfold.studies.layout.records import Layout, Post
 from pinfold.studies.stability.answers import Question, answered, told
+from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT as LEFT_OUT_BELOW
 from pinfold.studies.stability.embedment import embedment
-from pinfold.studies.stability.ends import Line
+from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.factors import SOLID_MESH
 from pinfold.studies.stability.fences import (
-    Fence,
     Pull,
     bands_on,
     fence_of,
@@ -30,8 +32,8 @@ from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import NEWTON_METER, PASCAL, Meter
 
 LEFT_OUT = (
-    "pull of strained wires at corners and ends; the little more of bending just under the ground; rot and rust; "
-    "animals and people pushing"
+    "how a post in the wall is held there; pull of strained wires at corners and ends; the little more of bending just "
+    "under the ground; rot and rust; animals and people pushing"
 )
 _ALIKE: Meter = 0.05
 """Shares, depths and heights this near count as one, the worst of them (pinfold's own)."""
@@ -49,35 +51,59 @@ class Group:
 
     posts: tuple[Post, ...]
     worst: Post
-    fence: Fence
+    fence: Exposed
+
+    @cached_property
+    def pull(self) -> Pull:
+        """Force and moment where the posts are held.
+
+        Raises:
+            NotFoundError: the wind or the mesh is not known, or the posts stand in a sheet.
+            OutOfRangeError: past the tables.
+        """
+        fence, post, wind = self.fence, self.worst, self.fence.wind
+        in_wall = setting_of(fence, post) in IN_WALL
+        if in_wall and not has_wall(fence.stretch):
+            raise NotFoundError("no wall stands there that could hold a post; set it in the ground or in a collar")
+        held_at = mesh_foot(fence, post) if in_wall else 0.0
+        pull = pull_of(bands_on(fence, post, wind, held_at), fence.factors.service.value)
+        return replace(pull, working=(*wind.mesh_working, *pull.working))
 
 
-def fence_posts(layout: Layout, lines: Mapping[str, Line]) -> tuple[Finding, ...]:
+def fence_posts(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
     """Every post but those of gates, alike ones together."""
     findings: list[Finding] = []
-    for group in groups_of(layout, lines):
+    for group in groups_of(layout, fences):
         findings += _below(group)
         findings.append(_bending(group))
     return tuple(findings)
 
 
-def groups_of(layout: Layout, lines: Mapping[str, Line]) -> tuple[Group, ...]:
+def groups_of(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Group, ...]:
     """Posts alike, in the order of their first."""
-    groups: dict[tuple[object, ...], list[tuple[Post, Fence]]] = {}
+    groups: dict[tuple[object, ...], list[tuple[Post, Exposed]]] = {}
     for post in layout.posts:
         if not post.gate:
-            fence = fence_of(layout, lines, post)
+            fence = fence_of(fences, post)
             groups.setdefault(_likeness(post, fence), []).append((post, fence))
     return tuple(_group(members) for members in groups.values())
 
 
-def _likeness(post: Post, fence: Fence) -> tuple[object, ...]:
-    sizes = (post.hole, post.collar, post.share, mesh_foot(fence, post))
-    tall = (fence.stretch.tallest,) if fence.buildup.mesh is not None and (fence.buildup.mesh.grown or 0) >= 0.5 else ()
-    return (fence.buildup.name, post.kind.name, *(round(size / _ALIKE) for size in (*sizes, *tall)))
+def _likeness(post: Post, fence: Exposed) -> tuple[object, ...]:
+    """What posts must have in common to be told together."""
+    in_ground = setting_of(fence, post) not in IN_WALL
+    sizes = (post.share, post.hole, post.collar, mesh_foot(fence, post)) if in_ground else (post.share,)
+    line = fence.stretch.name if _counts_as_wall(fence) else ""
+    return (fence.stretch.buildup.name, post.kind.name, line, *(round(size / _ALIKE) for size in sizes))
 
 
-def _group(members: list[tuple[Post, Fence]]) -> Group:
+def _counts_as_wall(fence: Exposed) -> bool:
+    """Whether the mesh may get so close that its place in the line of wall matters."""
+    mesh = fence.stretch.buildup.mesh
+    return mesh is None or (mesh.grown or 0.0) >= SOLID_MESH or not mesh.kind.has("wire")
+
+
+def _group(members: list[tuple[Post, Exposed]]) -> Group:
     posts = [post for post, _ in members]
     highest, fence = max(members, key=lambda member: (mesh_foot(member[1], member[0]), member[1].stretch.tallest))
     worst = replace(
@@ -100,7 +126,7 @@ def _below(group: Group) -> list[Finding]:
 
 
 def _anchorage(group: Group) -> Finding:
-    pull, notes = _pull(group)
+    pull, notes = group.pull, group.fence.wind.mesh_notes
     return Finding(
         check="anchorage", subject="", demand=pull.moment, unit=NEWTON_METER, working=pull.working,
         because=told("what the anchors on the wall carry is not known: take it from their maker", *notes),
@@ -108,22 +134,12 @@ def _anchorage(group: Group) -> Finding:
 
 
 def _embedment(group: Group) -> Finding:
-    plan = group.fence.layout.plan
-    pull, notes = _pull(group)
-    found = embedment(plan.family, plan.place, group.worst, pull)
+    fence = group.fence
+    found = embedment(fence.family, fence.place, group.worst, group.pull)
     return replace(
-        found, because=told(found.because, _alike(group), *notes),
-        figures=(*group.fence.figures(), *found.figures, *group.fence.factors.allowable),
+        found, because=told(found.because, _alike(group), *fence.wind.mesh_notes),
+        figures=(*fence.figures, *found.figures, *fence.factors.allowable),
     )  # fmt: skip
-
-
-def _pull(group: Group) -> tuple[Pull, tuple[str, ...]]:
-    """Force and moment where the posts are held, and what they rest on."""
-    fence, post = group.fence, group.worst
-    in_wall = setting_of(fence, post) in IN_WALL
-    wind = fence.wind()
-    pull = pull_of(bands_on(fence, post, wind, mesh_foot(fence, post) if in_wall else 0.0), fence.factors.service.value)
-    return replace(pull, working=(*wind.working, *pull.working)), wind.notes
 
 
 def _bending(group: Group) -> Finding:
@@ -135,9 +151,9 @@ def _stress(group: Group) -> Finding:
     fence, kind = group.fence, group.worst.kind
     modulus, steps, sized = modulus_of(kind)
     if not kind.has("allowable"):
-        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside its kind in the plan")
+        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
     allowed = kind.figure("allowable")
-    pull, notes = _pull(group)
+    pull, notes = group.pull, fence.wind.mesh_notes
     bent = work(
         formulas.bending_stress, why="stress where the post is held", moment=pull.moment, modulus=modulus
     )  # fmt: skip
@@ -145,19 +161,19 @@ def _stress(group: Group) -> Finding:
         check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
         because=told(_held(fence, group.worst), _family(fence), _alike(group), *notes),
         working=(*pull.working, *steps, bent),
-        figures=(*fence.figures(), *sized, ("allowable stress of the post", allowed), *fence.factors.allowable),
+        figures=(*fence.figures, *sized, ("allowable stress of the post", allowed), *fence.factors.allowable),
         mend="" if bent.number <= allowed.value else "a stouter post, closer posts or lower mesh",
     )  # fmt: skip
 
 
-def _held(fence: Fence, post: Post) -> str:
+def _held(fence: Exposed, post: Post) -> str:
     setting = setting_of(fence, post)
     if setting in IN_WALL:
-        return f"bent at the top of the wall, which takes its moment on: see run {fence.stretch.name}"
+        return "bent at the top of the wall, which takes its moment on: see the overturning of its run"
     return "bent at the ground"
 
 
-def _family(fence: Fence) -> str:
+def _family(fence: Exposed) -> str:
     return "by allowable stress with the characteristic wind" if fence.family is Family.EU else ""
 
 

@@ -25,9 +25,9 @@ class Turning:
 
 
 def carries_mesh(piece: Piece) -> bool:
-    """Whether the wall takes the wind on the mesh."""
+    """Whether the wall takes the wind on the fence above it."""
     posts = piece.buildup.posts
-    return piece.buildup.mesh is not None and posts is not None and posts.setting in IN_WALL
+    return posts is not None and posts.setting in IN_WALL
 
 
 def turning(piece: Piece, wind: Wind, below: Meter) -> Turning:

@@ -1,0 +1,161 @@
+"""The binder: everything about a site on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.reckonings import Reckoning, reckon_all
+from pinfold.actions.sites import Site, open_site
+from pinfold.drawings.all_scenes import largest_sheet, scenes
+from pinfold.drawings.svg import sheet_svg
+from pinfold.findings import Finding, Verdict, by_urgency
+from pinfold.reports.binder.records import Binder, BinderPart, Sheet, cards_of, ticked
+from pinfold.reports.binder.sources import Use, sources_part
+from pinfold.reports.binder.typeset import typeset
+from pinfold.reports.cut_page import cut_page
+from pinfold.reports.gather_page import gather_page
+from pinfold.reports.mix_page import mix_page
+from pinfold.reports.pages import Caution, Findings, Page, Paragraph, table
+from pinfold.reports.plan_page import plan_page
+from pinfold.reports.reckon_page import reckon_page
+from pinfold.reports.stand_page import summary
+from pinfold.store.writing import write_bytes
+from pinfold.studies.stability.assess import assess
+from pinfold.tables.shelf import Kind, kind
+
+
+@dataclass(frozen=True, kw_only=True)
+class BinderAnswer:
+    """What was printed.
+
+    Attributes:
+        file: where the binder lies.
+        summary: verdict on the whole.
+        failing: what does not hold.
+        open_points: what could not be shown.
+        parts: chapters.
+        drawings: how many.
+    """
+
+    file: str
+    summary: str
+    failing: tuple[str, ...]
+    open_points: tuple[str, ...]
+    parts: tuple[str, ...]
+    drawings: int
+
+
+def bind_site(folder: Path, out: Path) -> Answer:
+    """Print a site's binder.
+
+    Args:
+        folder: site folder
+        out: the PDF to write
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and writing the file tell.
+    """
+    site = open_site(folder)
+    binder = binder_of(site, printed_on=date.today().isoformat())  # noqa: DTZ011 - the builder's own day
+    write_bytes(out, typeset(binder))
+    answer = BinderAnswer(
+        file=str(out),
+        summary=binder.summary,
+        failing=binder.failing,
+        open_points=binder.open_points,
+        parts=tuple(part.title for part in binder.parts),
+        drawings=sum(len(part.sheets) for part in binder.parts),
+    )
+    return Answer(record=answer, page=_page(site, answer), system=site.plan.units)
+
+
+def binder_of(site: Site, *, printed_on: str) -> Binder:
+    """A site's binder, ready to typeset; `printed_on` is the day as 2026-05-03."""
+    plan, counted = site.plan, reckon_all(site)
+    findings = by_urgency(assess(site.layout))
+    return Binder(
+        title=plan.name,
+        says=plan.place.says,
+        printed_on=printed_on,
+        paper=plan.paper.value,
+        system=plan.units,
+        summary=summary(findings),
+        open_points=_lines(findings, Verdict.NOT_SHOWN) + counted.costs.missing,
+        failing=_lines(findings, Verdict.FAILS),
+        parts=_parts(site, counted, findings),
+    )
+
+
+def _lines(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
+    chosen = [finding for finding in findings if finding.verdict is verdict]
+    return tuple(f"{f.check}, {f.subject}" + (f": {f.because}" if f.because else "") for f in chosen)
+
+
+def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple[BinderPart, ...]:
+    plan, system = site.plan, site.plan.units
+    mixes = mix_page(plan.name, counted.cards, plan.mixing, system)
+    uses = [
+        Use(what=card.mix.name, working=card.charge.working, figures=card.charge.figures)
+        for card in counted.cards
+        if card.charge is not None
+    ]
+    return (
+        BinderPart(title="How it lies", blocks=plan_page(site.layout, ()).blocks, sheets=_sheets(site)),
+        BinderPart(
+            title="Will it stand", intro=summary(findings), blocks=(Findings(findings=tuple(findings), working=True),),
+            cautions=(kind("cautions", "engineer").says,),
+        ),
+        BinderPart(title="What to mix", blocks=cards_of(mixes.blocks)),
+        BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
+        BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
+        BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),
+        BinderPart(title="Cautions", blocks=tuple(Caution(text=text) for text in _cautions(site))),
+        sources_part(findings, uses),
+    )  # fmt: skip
+
+
+def _gathered(site: Site, counted: Reckoning) -> Page:
+    return gather_page(site.plan.name, counted.gathered, site.prices, site.plan.units)
+
+
+def _sheets(site: Site) -> tuple[Sheet, ...]:
+    sheets = []
+    for scene in scenes(site.layout):
+        drawn = largest_sheet(scene, paper=site.plan.paper, system=site.plan.units)
+        sheets.append(
+            Sheet(
+                title=scene.title, svg=sheet_svg(drawn), width_mm=drawn.width, height_mm=drawn.height,
+                scale=drawn.placed.scale.text,
+            )  # fmt: skip
+        )
+    return tuple(sheets)
+
+
+def _cautions(site: Site) -> list[str]:
+    """Every caution that the plan's kinds name, each once, the general ones first."""
+    plan = site.plan
+    kinds: list[Kind] = [gate.kind for gate in plan.gates]
+    for buildup in plan.buildups.values():
+        layers = (buildup.footing, buildup.wall, buildup.coping, buildup.posts, buildup.mesh, *buildup.coats, *buildup.rails)
+        kinds += [layer.kind for layer in layers if layer is not None]
+    names = ["engineer", *(["buried-lines"] if plan.lines else [])]
+    for each in kinds:
+        listed = each.words.get("cautions", ())
+        names += [str(name) for name in listed] if isinstance(listed, list) else []
+    return [kind("cautions", name).says for name in dict.fromkeys(names)]
+
+
+def _page(site: Site, answer: BinderAnswer) -> Page:
+    rows = [(part,) for part in answer.parts]
+    return Page(
+        title=f"{site.plan.name}: the binder",
+        blocks=(
+            Paragraph(text=f"Printed to {answer.file}, with {answer.drawings} drawings to scale."),
+            Paragraph(text=answer.summary),
+            table(("parts",), rows),
+        ),
+    )

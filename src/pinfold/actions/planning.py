@@ -1,0 +1,84 @@
+"""What is to be built: check the plan, lay it out, draw it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.sites import open_site
+from pinfold.reports.plan_page import plan_page
+from pinfold.studies.layout.records import GatePlace, Layout, Post, Stretch
+from pinfold.units import Meter, SquareMeter
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlanAnswer:
+    """How a plan lies on the ground.
+
+    Attributes:
+        name: of the plot.
+        area: enclosed; None for an open plot.
+        perimeter: of all sides.
+        built: of what is to be built.
+        stretches: of wall and fence.
+        posts: all of them.
+        gates: in their places.
+        drawings: files written.
+    """
+
+    name: str
+    area: SquareMeter | None
+    perimeter: Meter
+    built: Meter
+    stretches: tuple[Stretch, ...]
+    posts: tuple[Post, ...]
+    gates: tuple[GatePlace, ...]
+    drawings: tuple[str, ...]
+
+
+def plan_site(folder: Path, drawings: Path | None) -> Answer:
+    """Check a site's plan, lay it out, and draw it.
+
+    Args:
+        folder: site folder
+        drawings: folder the drawings go to, as SVG and DXF; None to draw nothing
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and writing the drawings tell.
+    """
+    site = open_site(folder)
+    written = tuple(draw_all(site.layout, drawings)) if drawings is not None else ()
+    layout = site.layout
+    answer = PlanAnswer(
+        name=site.plan.name,
+        area=layout.area,
+        perimeter=layout.perimeter,
+        built=layout.length,
+        stretches=layout.stretches,
+        posts=layout.posts,
+        gates=tuple(layout.gates.values()),
+        drawings=tuple(str(path) for path in written),
+    )
+    shown = [str(path) for path in written if path.suffix == ".svg"]
+    return Answer(record=answer, page=plan_page(layout, shown), system=site.plan.units)
+
+
+def draw_all(layout: Layout, folder: Path) -> Iterator[Path]:
+    """Write every drawing as SVG and DXF and give the files.
+
+    Raises:
+        StoreError: the folder cannot be written.
+    """
+    from pinfold.drawings.all_scenes import largest_sheet, scenes
+    from pinfold.drawings.dxf import placed_dxf
+    from pinfold.drawings.svg import sheet_svg
+    from pinfold.store.writing import write_bytes, write_text
+
+    for scene in scenes(layout):
+        sheet = largest_sheet(scene, paper=layout.plan.paper, system=layout.plan.units)
+        write_text(folder / f"{scene.name}.svg", sheet_svg(sheet))
+        yield folder / f"{scene.name}.svg"
+        write_bytes(folder / f"{scene.name}.dxf", placed_dxf(sheet.placed))
+        yield folder / f"{scene.name}.dxf"

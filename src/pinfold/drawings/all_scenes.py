@@ -1,0 +1,36 @@
+"""Every drawing of a plan, in the order of the binder, and the sheet on which each is largest."""
+
+from __future__ import annotations
+
+from pinfold.drawings.elevation_scene import elevation_scenes
+from pinfold.drawings.gate_scene import gate_scenes
+from pinfold.drawings.plan_scene import plan_scene
+from pinfold.drawings.scenes import Scene
+from pinfold.drawings.section_scene import section_scenes
+from pinfold.drawings.sheets import ROOMS, Sheet, sheet_of
+from pinfold.errors import NoSolutionError
+from pinfold.plan.enclosure import Paper
+from pinfold.studies.layout.records import Layout
+from pinfold.units import System
+
+
+def scenes(layout: Layout) -> tuple[Scene, ...]:
+    """Plan, elevations around the plot, sections of the build-ups, gates."""
+    return (plan_scene(layout), *elevation_scenes(layout), *section_scenes(layout), *gate_scenes(layout))
+
+
+def largest_sheet(scene: Scene, *, paper: Paper, system: System) -> Sheet:
+    """A scene on the upright or the broad sheet, whichever shows it larger; the upright one when both are alike.
+
+    Raises:
+        NoSolutionError: its texts fit on neither.
+    """
+    found: list[Sheet] = []
+    for room in (ROOMS[paper.value], ROOMS[f"{paper.value} wide"]):
+        try:
+            found.append(sheet_of(scene, room=room, system=system))
+        except NoSolutionError as missed:
+            last = missed
+    if not found:
+        raise last
+    return min(found, key=lambda sheet: sheet.placed.scale.ratio)

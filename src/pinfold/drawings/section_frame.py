@@ -1,0 +1,130 @@
+"""What a section is cut through: one build-up at a typical place, heights from the ground there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from pinfold.drawings.scenes import Point, Shape
+from pinfold.drawings.sides import stands_behind, width_of_post
+from pinfold.plan.buildups import Buildup
+from pinfold.studies.layout.records import Layout, Stretch
+from pinfold.units import Meter, System
+
+MARGIN: Meter = 0.3
+"""Ground drawn on each side of all that is built."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Note:
+    """A call-out: what a layer is, tied to a point of it."""
+
+    at: Point
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cut:
+    """A build-up cut through: x from its center line, outside to the left, heights from the ground.
+
+    Attributes:
+        system: whose units are written.
+        bed: top of the footing, or underside of the wall; 0 without wall.
+        bottom: underside of the footing; the bed without one.
+        wall_top: of the wall without coping; 0 without wall.
+        frost: depth the ground freezes to; None where not given.
+        courses: whole courses of the wall.
+        place: name of the stretch it is taken from.
+    """
+
+    buildup: Buildup
+    system: System
+    bed: Meter
+    bottom: Meter
+    wall_top: Meter
+    frost: Meter | None
+    courses: int
+    place: str
+
+    @property
+    def fence_foot(self) -> Meter:
+        """Where the mesh starts: top of the coping, of the wall, or the ground."""
+        return self.wall_top + (self.buildup.coping.thickness if self.buildup.coping else 0.0)
+
+    @property
+    def half(self) -> Meter:
+        """Half the wall's thickness at its foot; 0 without wall."""
+        return self.buildup.wall.thickness / 2 if self.buildup.wall else 0.0
+
+    @property
+    def post_at(self) -> Meter:
+        """Where the posts stand."""
+        return stands_behind(self.buildup)
+
+    @property
+    def post_half(self) -> Meter:
+        """Half the drawn width of a post."""
+        posts = self.buildup.posts
+        return max(width_of_post(posts.kind), 0.012) / 2 if posts else 0.0
+
+    @property
+    def left(self) -> Meter:
+        """How far the drawing goes on the outside."""
+        apron = self.buildup.mesh.apron if self.buildup.mesh and not self.buildup.mesh.apron_buried else 0.0
+        footing = self.buildup.footing.width / 2 if self.buildup.footing else 0.0
+        return -max(self.half + apron, footing, self._collar) - MARGIN
+
+    @property
+    def right(self) -> Meter:
+        """How far it goes on the inside."""
+        footing = self.buildup.footing.width / 2 if self.buildup.footing else 0.0
+        return max(self.half, footing, self.post_at + self._collar) + MARGIN
+
+    @property
+    def _collar(self) -> Meter:
+        posts = self.buildup.posts
+        return (posts.collar or 0.0) / 2 if posts else 0.0
+
+    def half_at(self, z: Meter) -> Meter:
+        """Half the wall's thickness at a height: less toward the top where its faces lean in."""
+        wall = self.buildup.wall
+        if wall is None or not wall.kind.has("top_thickness") or self.wall_top <= self.bed:
+            return self.half
+        top = min(wall.kind.value("top_thickness"), wall.thickness) / 2
+        share = min(max((z - self.bed) / (self.wall_top - self.bed), 0.0), 1.0)
+        return self.half + (top - self.half) * share
+
+
+@dataclass(kw_only=True)
+class Parts:
+    """Shapes and call-outs of a section while it is being put together."""
+
+    shapes: list[Shape] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+
+
+def cuts(layout: Layout) -> tuple[Cut, ...]:
+    """Each build-up that is used, cut where it is typical: in the middle of its longest level length."""
+    found = []
+    for name, buildup in layout.plan.buildups.items():
+        own = [stretch for stretch in layout.stretches if stretch.buildup.name == name]
+        if own:
+            found.append(_cut(layout, buildup, own))
+    return tuple(found)
+
+
+def _cut(layout: Layout, buildup: Buildup, own: list[Stretch]) -> Cut:
+    places = [(step.length, number, stretch) for stretch in own for number, step in enumerate(stretch.steps)]
+    frost, system = layout.plan.place.frost_depth, layout.plan.units
+    if not places:
+        longest = max(own, key=lambda stretch: stretch.length)
+        return Cut(
+            buildup=buildup, system=system, bed=0.0, bottom=0.0, wall_top=0.0, frost=frost, courses=0,
+            place=longest.name,
+        )  # fmt: skip
+    _, number, stretch = max(places, key=lambda one: one[0])
+    step, top = stretch.steps[number], stretch.tops[number]
+    ground = (step.highest_ground + step.lowest_ground) / 2
+    return Cut(
+        buildup=buildup, system=system, bed=step.bed - ground, bottom=step.footing_bottom - ground,
+        wall_top=sum(z for _, z in top) / len(top) - ground, frost=frost, courses=step.courses, place=stretch.name,
+    )  # fmt: skip

@@ -1,0 +1,115 @@
+"""One step of wall with all that acts on it: its wind, its weights, and what turns it; each found once, when asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from pinfold.plan.place import Family, Place
+from pinfold.studies.layout.records import Stretch
+from pinfold.studies.stability.air import Site, figures_of, site_of
+from pinfold.studies.stability.ends import Line
+from pinfold.studies.stability.factors import COMBINATIONS, Combination, Named
+from pinfold.studies.stability.lattices import Lattice, lattice_figures, lattice_of
+from pinfold.studies.stability.loads import Face, Wind, wind_on
+from pinfold.studies.stability.pieces import Piece, Weight, pieces_of, weight_of
+from pinfold.studies.stability.tipping import Turning, turning
+
+
+@dataclass(frozen=True, kw_only=True)
+class Exposed:
+    """A stretch with its wind, as the checks of its walls and posts ask for it.
+
+    What is asked for and not known raises NotFoundError; what is past a published table OutOfRangeError.
+
+    Attributes:
+        stretch: of wall or fence.
+        line: where it lies in its line of wall.
+        family: which standards.
+        place: wind and ground.
+    """
+
+    stretch: Stretch
+    line: Line
+    family: Family
+    place: Place
+
+    @property
+    def factors(self) -> Combination:
+        """Shares of wind and weight by the family."""
+        return COMBINATIONS[self.family]
+
+    @cached_property
+    def site(self) -> Site:
+        """The wind at the plot."""
+        return site_of(self.family, self.place)
+
+    @cached_property
+    def lattice(self) -> Lattice | None:
+        """The mesh, where there is any."""
+        return lattice_of(self.stretch.buildup)
+
+    @cached_property
+    def figures(self) -> Named:
+        """The figures behind the wind and the mesh."""
+        mesh = lattice_figures(self.family, self.stretch.buildup) if self.lattice is not None else ()
+        return (*figures_of(self.site), *mesh)
+
+    @cached_property
+    def cases(self) -> tuple[Case, ...]:
+        """Every step of its wall."""
+        return tuple(Case(of=self, piece=piece) for piece in pieces_of(self.stretch))
+
+    @cached_property
+    def wind(self) -> Wind:
+        """Wind on the stretch where its wall is tallest and its end nearest: what its posts are checked with."""
+        coping = self.stretch.buildup.coping.thickness if self.stretch.buildup.coping else 0.0
+        return self.wind_on(self.stretch.tallest + coping if self.stretch.steps else 0.0, self.line)
+
+    def wind_on(self, wall: float, line: Line) -> Wind:
+        """Wind on a part of it with so high a wall."""
+        mesh = self.lattice.height if self.lattice is not None else 0.0
+        return wind_on(Face(site=self.site, line=line, wall=wall, mesh=mesh, lattice=self.lattice))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Case:
+    """One step of a stretch of wall.
+
+    Attributes:
+        of: the stretch.
+        piece: the step where it stands highest.
+    """
+
+    of: Exposed
+    piece: Piece
+
+    @cached_property
+    def wind(self) -> Wind:
+        """Wind on the step, by its distance from the ends of its line of wall."""
+        step = self.piece.step
+        return self.of.wind_on(self.piece.exposed, self.of.line.piece(step.start, self.of.stretch.length - step.end))
+
+    @cached_property
+    def light(self) -> Weight:
+        """Weight by the lightest masses known, where weight helps."""
+        return weight_of(self.piece, self.of.place.soil, least=True)
+
+    @cached_property
+    def heavy(self) -> Weight:
+        """Weight by the usual masses."""
+        if not self.piece.wall.kind.has("mass_per_area_least"):
+            return self.light
+        return weight_of(self.piece, self.of.place.soil, least=False)
+
+    @cached_property
+    def about_base(self) -> Turning:
+        """The wind about the underside of the base."""
+        return turning(self.piece, self.wind, self.piece.depth)
+
+    @cached_property
+    def about_bed(self) -> Turning:
+        """The wind about the lowest bed."""
+        if self.piece.sunk == self.piece.depth:
+            return self.about_base
+        return turning(self.piece, self.wind, self.piece.sunk)

@@ -1,0 +1,262 @@
+"""The command line against sample sites and broken ones: what it says, in how many columns, with which exit status."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+from pinfold.cli import main
+from pinfold.store import starting
+
+VERBS = ("plan", "stand", "mix", "gather", "cut", "reckon")
+
+
+@pytest.fixture(scope="module", params=starting.SAMPLES)
+def site(request, tmp_path_factory):
+    folder = tmp_path_factory.mktemp(request.param) / "site"
+    starting.from_sample(folder, request.param)
+    return folder
+
+
+@pytest.fixture
+def run(capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+
+    def running(*words):
+        status = main([str(word) for word in words])
+        said = capsys.readouterr()
+        return status, said.out, said.err
+
+    return running
+
+
+@pytest.mark.parametrize("verb", VERBS)
+def test_every_verb_answers_within_80_columns(run, site, verb):
+    status, out, err = run(verb, "--site", site, *(["--check"] if verb == "plan" else []))
+
+    assert (status, err) == (0, "")
+    too_long = [line for line in out.splitlines() if len(line) > 80 and " " in line.strip()]
+    assert too_long == []
+    assert len(out.splitlines()) > 10
+
+
+@pytest.mark.parametrize("verb", VERBS)
+def test_every_answer_is_json_too_and_says_its_units(run, site, verb):
+    status, out, _ = run(verb, "--site", site, "--json", *(["--check"] if verb == "plan" else []))
+
+    assert status == 0
+    answer = json.loads(out)
+    keys = set(_keys(answer))
+    assert not any("NaN" in key for key in keys)
+    assert any(key.endswith(("_m", "_m3", "_kg")) for key in keys) or verb in ("reckon", "stand")
+
+
+def _keys(answer):
+    if isinstance(answer, dict):
+        for key, value in answer.items():
+            yield key
+            yield from _keys(value)
+    if isinstance(answer, list):
+        for value in answer:
+            yield from _keys(value)
+
+
+def test_stand_shows_its_working(run, site):
+    _, plain, _ = run("stand", "--site", site)
+    _, worked, _ = run("stand", "--site", site, "--working")
+
+    assert len(worked) > 3 * len(plain)
+    assert "→" in worked
+    assert "(derived)" in worked
+
+
+def test_plan_draws_every_sheet(run, site, tmp_path):
+    status, out, _ = run("plan", "--site", site, "--drawings", tmp_path / "drawings")
+
+    names = {path.name for path in (tmp_path / "drawings").iterdir()}
+    assert status == 0
+    assert {"plan.svg", "plan.dxf"} <= names
+    assert len([name for name in names if name.startswith("elevation-")]) == 2 * 5
+    assert len([name for name in names if name.startswith("section-")]) == 2 * 2
+    assert len([name for name in names if name.startswith("gate-")]) == 2 * 3
+    assert all(name in out for name in names if name.endswith(".svg"))
+
+
+def test_binder_is_a_pdf(run, site, tmp_path):
+    status, out, _ = run("binder", "--site", site, "--out", tmp_path / "b.pdf")
+
+    assert status == 0
+    assert (tmp_path / "b.pdf").read_bytes().startswith(b"%PDF")
+    assert "b.pdf" in out
+
+
+def test_gather_writes_a_list_for_the_shop(run, site, tmp_path):
+    run("gather", "--site", site, "--csv", tmp_path / "list.csv")
+
+    rows = list(csv.DictReader((tmp_path / "list.csv").read_text(encoding="utf-8").splitlines()))
+    assert len(rows) > 10
+    assert {"item", "net", "with waste", "buy"} <= set(rows[0])
+
+
+def test_mix_shows_one_card_and_another_mixer(run, site):
+    _, every, _ = run("mix", "--site", site, "--json")
+    name = json.loads(every)[0]["mix"]
+    _, small, _ = run("mix", name, "--site", site, "--batch", "20 L", "--json")
+    _, large, _ = run("mix", name, "--site", site, "--batch", "200 L", "--json")
+
+    assert {card["mix"] for card in json.loads(small)} == {name}
+    assert json.loads(small)[0]["batches"] > json.loads(large)[0]["batches"]
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "says"),
+    [
+        (["mix", "mud"], 2, "it mixes"),
+        (["mix", "--batch", "20"], 2, "unit"),
+        (["mix", "--batch", "900 m3"], 2, "wanted"),
+    ],
+)
+def test_odd_wishes_are_refused_in_one_line(run, site, words, status, says):
+    got, out, err = run(*words, "--site", site)
+
+    assert (got, out) == (status, "")
+    assert says in err
+    assert "Traceback" not in err
+
+
+BREAKS = {
+    "no file": (None, 2, "pinfold new"),
+    "later format": (("format = 1", "format = 7"), 3, "newer pinfold"),
+    "no TOML": (("[place]", "[place"), 2, "TOML"),
+    "bare number": (('x = "0 ft"', "x = 0"), 2, "corner.A.x"),
+    "unknown kind": (('kind = "strip-concrete"', 'kind = "strip-cheese"'), 2, "strip-concrete"),
+    "gate outside": (('at = "10 ft"', 'at = "62 ft"'), 2, "move or narrow"),
+}
+
+
+@pytest.mark.parametrize("verb", [*VERBS, "binder"])
+@pytest.mark.parametrize("way", BREAKS)
+def test_a_broken_plan_is_told_by_every_verb(run, tmp_path, verb, way):
+    change, status, says = BREAKS[way]
+    starting.from_sample(tmp_path, "seed-garden")
+    path = tmp_path / "plan.toml"
+    if change is None:
+        path.unlink()
+    else:
+        path.write_text(path.read_text(encoding="utf-8").replace(*change, 1), encoding="utf-8")
+    before = sorted(entry.name for entry in tmp_path.iterdir())
+
+    got, out, err = run(verb, "--site", tmp_path)
+
+    assert (got, out) == (status, "")
+    assert says in err
+    assert "Traceback" not in err
+    assert sorted(entry.name for entry in tmp_path.iterdir()) == before
+
+
+def test_drawings_into_a_file_are_told(run, site, tmp_path):
+    (tmp_path / "taken").write_text("x")
+
+    status, _, err = run("plan", "--site", site, "--drawings", tmp_path / "taken" / "drawings")
+
+    assert status == 3
+    assert "cannot be written" in err
+
+
+def test_new_starts_from_flags_and_plans_at_once(run, tmp_path):
+    folder = tmp_path / "mine"
+    status, out, _ = run("new", folder, "--no-ask", "--units", "metric", "--width", "20 m", "--name", "Mein Hof")
+
+    assert status == 0
+    assert "plan.toml" in out
+    assert run("plan", "--site", folder, "--check")[0] == 0
+    status, _, err = run("new", folder, "--no-ask")
+    assert (status, "already" in err) == (2, True)
+
+
+def test_new_asks_what_is_not_given(monkeypatch, capsys, tmp_path):
+    from click.testing import CliRunner
+    from pinfold.cli.commands import pinfold
+
+    answers = "\n".join(["metric", "", "30 m", "", "", "", "", "", "", ""])
+    result = CliRunner().invoke(pinfold, ["new", str(tmp_path / "asked"), "--ask"], input=answers + "\n")
+
+    assert result.exit_code == 0, result.output
+    assert '"30 m"' in (tmp_path / "asked" / "plan.toml").read_text(encoding="utf-8")
+
+
+def test_a_formula_is_worked_out_by_name(run):
+    status, out, _ = run("formula", "base_pressure", "load=12 kN/m", "width=60 cm", "eccentricity=10 cm")
+
+    assert status == 0
+    assert "40 kPa" in out
+    assert "derived" in out
+
+
+def test_a_formula_answers_in_json(run):
+    _, out, _ = run("formula", "bearing.eccentricity", "moment=500 N m/m", "load=5 kN/m", "--json")
+
+    answer = json.loads(out)
+    assert answer["result"] == pytest.approx(0.1)
+    assert answer["result_units"] == {"result": "m"}
+    assert answer["standing"] == ["derived"]
+
+
+def test_formulas_are_listed(run):
+    _, out, _ = run("formula", "--list", "--json")
+
+    names = [line["name"] for line in json.loads(out)]
+    assert len(names) > 60
+    assert names == list(dict.fromkeys(names))
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "says"),
+    [
+        (["formula", "base_presure"], 2, "near it"),
+        (["formula", "eccentricity", "moment=1"], 2, "load: is missing"),
+        (["formula", "eccentricity", "moment=1 N m/m", "load=0 N/m"], 4, "above 0"),
+        (["formula", "eccentricity", "moment=1 N m/m", "load=1 N/m", "load=2 N/m"], 2, "twice"),
+        (["formula", "eccentricity", "moment"], 2, "key=value"),
+        (["formula", "--list", "zzz"], 2, "no formula holds"),
+        (["dance"], 2, "No such command"),
+        (["plan", "--sight", "x"], 2, "No such option"),
+    ],
+)
+def test_what_cannot_be_answered_says_why(run, words, status, says):
+    got, out, err = run(*words)
+
+    assert (got, out) == (status, "")
+    assert says in err
+
+
+def test_a_bug_shows_its_trace_and_status_70(run, monkeypatch):
+    import pinfold.actions.formulas as actions
+
+    monkeypatch.setattr(actions, "list_all", lambda _word: 1 / 0)
+    status, _, err = run("formula", "--list")
+
+    assert status == 70
+    assert "ZeroDivisionError" in err
+
+
+def test_a_closed_pipe_is_no_fault(tmp_path):
+    line = f"{sys.executable} -m pinfold formula --list | head -1"
+    done = subprocess.run(["bash", "-o", "pipefail", "-c", line], capture_output=True, text=True, env=os.environ, check=False)
+
+    assert "Traceback" not in done.stderr
+    assert done.stdout.strip()
+
+
+def test_help_imports_nothing_heavy():
+    code = (
+        "import sys; from pinfold.cli import main; main(['--help']); "
+        "print(sorted(set(sys.modules) & {'numpy','shapely','ezdxf','typst','tomlkit','pinfold.studies','pinfold.store'}))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+
+    assert done.stdout.strip().endswith("[]")
