@@ -93,8 +93,8 @@ def main() -> None:
 
 HEAD = """# Speed
 
-Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here) on two shared cores; read the ratios before the
-seconds. Median of several runs after one that does not count.
+Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here) on two shared cores; read
+the ratios before the seconds. Median of several runs after one that does not count.
 
 """
 

@@ -28,10 +28,12 @@ def twelve_sides_text(stretch: float = 1.0) -> str:
     buildups = buildups.replace('says = "hollow block', 'says = "twelve: hollow block')
     corners = [_corner(number, stretch if number == 3 else 1.0) for number in range(SIDES)]
     sides = [
-        f'[[side]]\nname = "s{n}"\nfrom = "C{n}"\nto = "C{(n + 1) % SIDES}"\nbuildup = "block and mesh"\n' for n in range(SIDES)
+        f'[[side]]\nname = "s{n}"\nfrom = "C{n}"\nto = "C{(n + 1) % SIDES}"\nbuildup = "block and mesh"\n'
+        for n in range(SIDES)
     ]
     gates = [
-        re.sub(r'name = "[^"]*"', f'name = "gate {n}"', GATE).replace('side = "s0"', f'side = "s{n}"') for n in (0, 4, 8)
+        re.sub(r'name = "[^"]*"', f'name = "gate {n}"', GATE).replace('side = "s0"', f'side = "s{n}"')
+        for n in (0, 4, 8)
     ]
     return "\n".join([head, ground(), *corners, *sides, *gates, LINE, buildups])
 

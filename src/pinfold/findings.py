@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
+from typing import NamedTuple
 
 from pinfold.figures import Figure
 from pinfold.sources import Standing, weakest
@@ -20,9 +22,10 @@ class Verdict(StrEnum):
     NOT_SHOWN = "NOT SHOWN"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Step:
+class Step(NamedTuple):
     """One line of working: a formula with the figures put in and what it gave.
+
+    A named tuple and not a dataclass like the other records: some thousands are made while a corner is dragged.
 
     Attributes:
         formula: its name as `pinfold formula` knows it, such as `wind.velocity_pressure`.
@@ -48,8 +51,12 @@ def work(formula: Callable[..., object], *, why: str = "", **inputs: object) -> 
     Raises:
         OutOfRangeError: whatever the formula refuses.
     """
-    name = f"{formula.__module__.rpartition('.')[2]}.{formula.__name__}"
-    return Step(formula=name, inputs=tuple(inputs.items()), result=formula(**inputs), why=why)
+    return Step(_name_of(formula), tuple(inputs.items()), formula(**inputs), why)
+
+
+@cache
+def _name_of(formula: Callable[..., object]) -> str:
+    return f"{formula.__module__.rpartition('.')[2]}.{formula.__name__}"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import click
 import pytest
+
 from pinfold import errors
 from pinfold.cli.commands import pinfold
 from pinfold.store import planfile, prices, starting
@@ -64,7 +65,9 @@ def test_every_verb_is_a_word_of_the_words_page_and_the_guide(verb):
 
 
 def test_the_error_tree_is_drawn_whole_and_each_has_its_own_code():
-    tree = [thing for thing in vars(errors).values() if inspect.isclass(thing) and issubclass(thing, errors.PinfoldError)]
+    tree = [
+        thing for thing in vars(errors).values() if inspect.isclass(thing) and issubclass(thing, errors.PinfoldError)
+    ]
     drawn = errors.__doc__ or ""
 
     assert len({error.code for error in tree}) == len(tree)

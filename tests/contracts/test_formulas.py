@@ -8,9 +8,9 @@ import inspect
 import pkgutil
 import re
 
-import empirical
 import pytest
 
+import empirical
 from pinfold.formulas import catalog
 from pinfold.formulas.contract import contract_of
 from pinfold.sources import publications

@@ -9,6 +9,7 @@ import subprocess
 import sys
 
 import pytest
+
 from pinfold.cli import main
 from pinfold.store import starting
 
@@ -180,6 +181,7 @@ def test_new_starts_from_flags_and_plans_at_once(run, tmp_path):
 
 def test_new_asks_what_is_not_given(monkeypatch, capsys, tmp_path):
     from click.testing import CliRunner
+
     from pinfold.cli.commands import pinfold
 
     answers = "\n".join(["metric", "", "30 m", "", "", "", "", "", "", ""])
@@ -246,7 +248,9 @@ def test_a_bug_shows_its_trace_and_status_70(run, monkeypatch):
 
 def test_a_closed_pipe_is_no_fault(tmp_path):
     line = f"{sys.executable} -m pinfold formula --list | head -1"
-    done = subprocess.run(["bash", "-o", "pipefail", "-c", line], capture_output=True, text=True, env=os.environ, check=False)
+    done = subprocess.run(
+        ["bash", "-o", "pipefail", "-c", line], capture_output=True, text=True, env=os.environ, check=False
+    )
 
     assert "Traceback" not in done.stderr
     assert done.stdout.strip()

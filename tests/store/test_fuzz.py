@@ -5,11 +5,13 @@ from __future__ import annotations
 import random
 import re
 import time
+from contextlib import suppress
 from importlib.resources import files
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pinfold.errors import PinfoldError
 from pinfold.store import planfile
 from pinfold.studies.layout.resolve import lay_out
@@ -19,16 +21,31 @@ SAMPLES = tuple(
     for name in ("seed-garden", "quinta")
 )
 LONGEST = 2.0
-ODD = ("", "nan m", "-1 m", "1e308 m", "0 m", "9999999 ft", "1,5 m", "🜁", '"', "[[", "]", "\x00", "true", "12", "{}", "1 2 3 in")
+ODD = (
+    "",
+    "nan m",
+    "-1 m",
+    "1e308 m",
+    "0 m",
+    "9999999 ft",
+    "1,5 m",
+    "🜁",
+    '"',
+    "[[",
+    "]",
+    "\x00",
+    "true",
+    "12",
+    "{}",
+    "1 2 3 in",
+)
 
 
 def survives(text):
     """Reads or refuses in time; what reads can be laid out or is refused in time too."""
     start = time.process_time()
-    try:
+    with suppress(PinfoldError):
         lay_out(planfile.plan_of(text))
-    except PinfoldError as stopped:
-        assert str(stopped)
     assert time.process_time() - start < LONGEST
 
 

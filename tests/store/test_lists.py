@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from pinfold.errors import InvalidPlan
 from pinfold.plan.stock import NO_PRICES
 from pinfold.store import pile, prices
@@ -56,7 +57,9 @@ def test_no_price_list_is_no_mistake(tmp_path):
 
 
 def test_the_pile_reads_counts_lengths_and_amounts():
-    read = pile.pile_of('item,count,length,amount,note\npipe-2in,6,7 ft 2 in,,two bent\nsand,,,600 lb,\n"wire-3mm",,30 m,,\n')
+    read = pile.pile_of(
+        'item,count,length,amount,note\npipe-2in,6,7 ft 2 in,,two bent\nsand,,,600 lb,\n"wire-3mm",,30 m,,\n'
+    )
 
     assert [(piece.item, piece.count) for piece in read] == [("pipe-2in", 6), ("sand", 1), ("wire-3mm", 1)]
     assert read[0].length == pytest.approx(86 * 0.0254)

@@ -7,6 +7,7 @@ import stat
 from importlib.resources import files
 
 import pytest
+
 from pinfold.errors import InputError, InvalidPlan, NewerFileError, NotFoundError, StoreError
 from pinfold.store import planfile, starting, writing
 from pinfold.units import System
@@ -205,7 +206,7 @@ def test_answers_are_data_never_toml(tmp_path):
 
 
 def test_answers_that_make_no_plan_write_nothing(tmp_path):
-    with pytest.raises(InvalidPlan, match="width|corner"):
+    with pytest.raises(InvalidPlan, match=r"width|corner"):
         starting.from_answers(tmp_path / "site", {"width": "60"})
 
     assert not (tmp_path / "site").exists()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+
 from pinfold.figures import Figure, given
 from pinfold.findings import Finding, Verdict, by_urgency, overall, work
 from pinfold.formulas import bearing

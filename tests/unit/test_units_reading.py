@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pinfold import units
 from pinfold.errors import QuantityError
 from pinfold.units import System

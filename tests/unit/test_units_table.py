@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pint
 import pytest
+
 from pinfold.units import BASE_BY_KIND, SPELLINGS, TYPED_UNITS, UNIT_BY_SYMBOL
 
 REGISTRY = pint.UnitRegistry()

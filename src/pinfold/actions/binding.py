@@ -19,10 +19,10 @@ from pinfold.reports.binder.typeset import typeset
 from pinfold.reports.cut_page import cut_page
 from pinfold.reports.gather_page import gather_page
 from pinfold.reports.mix_page import mix_page
-from pinfold.reports.pages import Caution, Findings, Page, Paragraph, table
+from pinfold.reports.pages import Caution, Page, Paragraph, table
 from pinfold.reports.plan_page import plan_page
 from pinfold.reports.reckon_page import reckon_page
-from pinfold.reports.stand_page import summary
+from pinfold.reports.stand_page import sheets_of, summary
 from pinfold.store.writing import write_bytes
 from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import Kind, kind
@@ -106,7 +106,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
     return (
         BinderPart(title="How it lies", blocks=plan_page(site.layout, ()).blocks, sheets=_sheets(site)),
         BinderPart(
-            title="Will it stand", intro=summary(findings), blocks=(Findings(findings=tuple(findings), working=True),),
+            title="Will it stand", intro=summary(findings), blocks=sheets_of(findings, system),
             cautions=(kind("cautions", "engineer").says,),
         ),
         BinderPart(title="What to mix", blocks=cards_of(mixes.blocks)),
@@ -128,9 +128,12 @@ def _sheets(site: Site) -> tuple[Sheet, ...]:
         drawn = largest_sheet(scene, paper=site.plan.paper, system=site.plan.units)
         sheets.append(
             Sheet(
-                title=scene.title, svg=sheet_svg(drawn), width_mm=drawn.width, height_mm=drawn.height,
+                title=scene.title,
+                svg=sheet_svg(drawn),
+                width_mm=drawn.width,
+                height_mm=drawn.height,
                 scale=drawn.placed.scale.text,
-            )  # fmt: skip
+            )
         )
     return tuple(sheets)
 
@@ -140,7 +143,15 @@ def _cautions(site: Site) -> list[str]:
     plan = site.plan
     kinds: list[Kind] = [gate.kind for gate in plan.gates]
     for buildup in plan.buildups.values():
-        layers = (buildup.footing, buildup.wall, buildup.coping, buildup.posts, buildup.mesh, *buildup.coats, *buildup.rails)
+        layers = (
+            buildup.footing,
+            buildup.wall,
+            buildup.coping,
+            buildup.posts,
+            buildup.mesh,
+            *buildup.coats,
+            *buildup.rails,
+        )
         kinds += [layer.kind for layer in layers if layer is not None]
     names = ["engineer", *(["buried-lines"] if plan.lines else [])]
     for each in kinds:

@@ -29,7 +29,7 @@ def main(arguments: list[str] | None = None) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
-    except Exception:  # noqa: BLE001 - the one place that turns a bug into a trace and status 70
+    except Exception:
         import traceback
 
         traceback.print_exc()

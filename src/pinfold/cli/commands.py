@@ -147,7 +147,11 @@ def reckon(site: Path, as_json: bool) -> None:  # noqa: FBT001
 
 @pinfold.command()
 @_site
-@click.option("--out", type=click.Path(path_type=Path, dir_okay=False), help="File to write; 'binder.pdf' in the site folder unless told.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="File to write; 'binder.pdf' in the site folder unless told.",
+)
 def binder(site: Path, as_json: bool, out: Path | None) -> None:  # noqa: FBT001
     """All of it as a printable PDF for the site."""
     from pinfold.actions.binding import bind_site

@@ -7,8 +7,7 @@ from pinfold.drawings.gate_scene import gate_scenes
 from pinfold.drawings.plan_scene import plan_scene
 from pinfold.drawings.scenes import Scene
 from pinfold.drawings.section_scene import section_scenes
-from pinfold.drawings.sheets import ROOMS, Sheet, sheet_of
-from pinfold.errors import NoSolutionError
+from pinfold.drawings.sheets import ROOMS, Sheet, largest_of
 from pinfold.plan.enclosure import Paper
 from pinfold.studies.layout.records import Layout
 from pinfold.units import System
@@ -25,12 +24,4 @@ def largest_sheet(scene: Scene, *, paper: Paper, system: System) -> Sheet:
     Raises:
         NoSolutionError: its texts fit on neither.
     """
-    found: list[Sheet] = []
-    for room in (ROOMS[paper.value], ROOMS[f"{paper.value} wide"]):
-        try:
-            found.append(sheet_of(scene, room=room, system=system))
-        except NoSolutionError as missed:
-            last = missed
-    if not found:
-        raise last
-    return min(found, key=lambda sheet: sheet.placed.scale.ratio)
+    return largest_of(scene, rooms=(ROOMS[paper.value], ROOMS[f"{paper.value} wide"]), system=system)

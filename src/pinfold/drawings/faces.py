@@ -83,9 +83,10 @@ def _courses(view: SideView, panel: Panel, wall: Wall, millimeter: Meter) -> Ite
     if course < LEAST_COURSE * millimeter or not (wall.kind.has("unit_height") or wall.kind.has("lift")):
         return
     levels = [panel.step.bed + course * number for number in range(panel.step.courses + 1)]
-    for level in levels[1:]:
+    for level in levels[1:-1]:
         for start, end in level_spans(panel.shown, level):
-            yield Polyline(layer="course", points=_seen(view, ((start, level), (end, level))))
+            if end - start > 1e-3:
+                yield Polyline(layer="course", points=_seen(view, ((start, level), (end, level))))
     if wall.kind.has("unit_length"):
         joint = wall.kind.value("joint") if wall.kind.has("joint") else 0.0
         module = wall.kind.value("unit_length") + joint

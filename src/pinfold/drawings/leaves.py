@@ -44,12 +44,14 @@ class Leaf:
     @property
     def member(self) -> Meter:
         """Width of its frame's members; a twentieth of the leaf where none is known."""
-        known = self.kind.value("member_width") if self.kind.has("member_width") else math.inf
-        return (
-            min(known, (self.right - self.left) / 5, (self.top - self.foot) / 5)
-            if known < math.inf
-            else ((self.right - self.left) / 20)
-        )
+        if not self.kind.has("member_width"):
+            return (self.right - self.left) / 20
+        return min(self.kind.value("member_width"), (self.right - self.left) / 5, (self.top - self.foot) / 5)
+
+    @property
+    def has_strut(self) -> bool:
+        """Whether its kind has a slanting member."""
+        return self.kind.has("brace") and self.kind.value("brace") > 0
 
     @property
     def hinge(self) -> Meter:
@@ -79,7 +81,7 @@ def leaves_of(plan: Enclosure, view: SideView, place: GatePlace) -> tuple[Leaf, 
 def leaf_shapes(leaf: Leaf, millimeter: Meter) -> Iterator[Shape]:
     """A leaf: infill behind, then strut, frame, hinges and latch."""
     yield from _infill(leaf, millimeter)
-    if leaf.kind.has("brace") and leaf.kind.value("brace") > 0:
+    if leaf.has_strut:
         yield Area(layer="gate", points=_strut(leaf), hatch=_hatch(leaf))
     yield from _frame(leaf)
     yield from _hardware(leaf)

@@ -18,6 +18,12 @@ SMALL: PaperMm = 1.6
 """Height of a capital in names that come often."""
 
 
+_HOLDS = re.compile(
+    r"(?<=\d') (?=\d)|(?<=\d) (?=\d+/\d|(?:mm|m|in|ft|lb|cm|gauge|x)\b|[×:%])|(?<=[×:x]) (?=\d)"
+    r"|(?<=[\dm'\"]) (?=×)| (?=—)"
+)
+
+
 def slug(*words: str) -> str:
     """Words as the name of a scene: small letters, digits and hyphens."""
     plain = unicodedata.normalize("NFD", "-".join(words)).encode("ascii", "ignore").decode().lower()
@@ -30,9 +36,9 @@ def told(name: str, *figures: str) -> str:
     return f"{name} — {known}" if known else name
 
 
-def column(text: str, size: PaperMm, width: PaperMm = COLUMN) -> str:
+def column_text(text: str, size: PaperMm, width: PaperMm = COLUMN) -> str:
     """A text broken into the lines of a column of call-outs, never between a number and its unit or fraction."""
-    held = re.sub(r"(?<=\d') (?=\d)|(?<=\d) (?=\d+/\d|(?:mm|m|in|ft|lb|cm|gauge)\b|×|:)|(?<=[×:]) (?=\d)| (?=—)", HELD, text)
+    held = _HOLDS.sub(HELD, text)
     return "\n".join(wrapped(held, size, width)).replace(HELD, " ")
 
 

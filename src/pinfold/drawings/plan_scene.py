@@ -36,7 +36,7 @@ def plan_scene(layout: Layout) -> Scene:
         shapes += _run_names(layout, view, fine)
     sides = tuple((view.at(0.0), view.at(view.length)) for view in views)
     shapes += line_shapes(plan.lines, system, sides, fine)
-    shapes += _corner_names(layout, views)
+    shapes += _corner_names(layout, views, fine)
     shapes += _area_note(layout)
     shapes += [NorthArrow(turn=-plan.place.north), ScaleBar(system=system)]
     return Scene(
@@ -71,8 +71,10 @@ def _run_names(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:
         )  # fmt: skip
 
 
-def _corner_names(layout: Layout, views: tuple[SideView, ...]) -> Iterator[Shape]:
-    """Each corner's name, inside of it."""
+def _corner_names(layout: Layout, views: tuple[SideView, ...], fine: Meter) -> Iterator[Shape]:
+    """Each corner's name, inside of it and of the footings."""
+    footings = [stretch.buildup.footing.width / 2 for stretch in layout.stretches if stretch.buildup.footing]
+    off = 1.2 * max(footings, default=0.0) + fine
     inward: dict[str, Point] = {}
     for view in views:
         for name in (view.side.start, view.side.end):
@@ -83,7 +85,7 @@ def _corner_names(layout: Layout, views: tuple[SideView, ...]) -> Iterator[Shape
             x, y = inward[corner.name]
             size = math.hypot(x, y) or 1.0
             yield Label(
-                at=(corner.at[0] + 0.25 * x / size, corner.at[1] + 0.25 * y / size), text=corner.name, bold=True,
+                at=(corner.at[0] + off * x / size, corner.at[1] + off * y / size), text=corner.name, bold=True,
                 size=2.4, anchor=side_of((x / size, y / size)), layer="outline", priority=7,
             )  # fmt: skip
 

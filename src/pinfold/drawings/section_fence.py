@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from pinfold.drawings.callouts import Note
 from pinfold.drawings.naming import hatch_of, told
 from pinfold.drawings.scenes import Area, Circle, Point, Polyline
-from pinfold.drawings.section_frame import Cut, Note, Parts
+from pinfold.drawings.section_frame import Cut, Parts
 from pinfold.drawings.section_wall import box
 from pinfold.plan.buildups import Faces, Mesh, Posts, Rail, Setting
 from pinfold.tables.shelf import kind
@@ -36,13 +37,13 @@ def post_parts(cut: Cut, parts: Parts) -> None:
         parts.shapes += [
             Polyline(layer="course", points=((x + way * inner, foot), (x + way * inner, top))) for way in (1, -1)
         ]
-    figures = [
+    told_of = [
         f"{tape(posts.height, cut.system)} above {'the wall' if cut.buildup.wall else 'the ground'}",
         f"{tape(posts.embed, cut.system)} {_SETTINGS[posts.setting]}",
         f"{tape(posts.spacing, cut.system)} apart at most",
     ]
     at = (x + half * 0.5, cut.fence_foot + posts.height * 0.8)
-    parts.notes.append(Note(at=at, text=told(posts.kind.says, *figures)))
+    parts.notes.append(Note(at=at, text=told(posts.kind.says, *told_of)))
 
 
 def foot_of_post(cut: Cut, posts: Posts) -> Meter:

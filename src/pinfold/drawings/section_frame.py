@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from pinfold.drawings.scenes import Point, Shape
+from pinfold.drawings.callouts import Note
+from pinfold.drawings.scenes import Shape
 from pinfold.drawings.sides import stands_behind, width_of_post
 from pinfold.plan.buildups import Buildup
 from pinfold.studies.layout.records import Layout, Stretch
@@ -12,14 +13,6 @@ from pinfold.units import Meter, System
 
 MARGIN: Meter = 0.3
 """Ground drawn on each side of all that is built."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Note:
-    """A call-out: what a layer is, tied to a point of it."""
-
-    at: Point
-    text: str
 
 
 @dataclass(frozen=True, kw_only=True)

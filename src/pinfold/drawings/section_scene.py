@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from pinfold.drawings.lettering import em_of
-from pinfold.drawings.naming import column, slug
+from pinfold.drawings.callouts import Column, Note, call_outs
+from pinfold.drawings.naming import slug
 from pinfold.drawings.scenes import Anchor, Dimension, Label, PaperMm, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.section_fence import foot_of_post, mesh_parts, post_parts, rail_parts
-from pinfold.drawings.section_frame import Cut, Note, Parts, cuts
+from pinfold.drawings.section_frame import Cut, Parts, cuts
 from pinfold.drawings.section_wall import DEEP, coat_parts, coping_parts, footing_parts, ground_parts, wall_parts
 from pinfold.plan.buildups import Setting
 from pinfold.studies.layout.records import Layout
@@ -17,9 +17,6 @@ from pinfold.units import Meter, tape
 
 NEAR: PaperMm = 6.0
 TIER: PaperMm = 8.0
-NOTE_SIZE: PaperMm = 1.8
-EXPECTED: PaperMm = 160.0
-"""About how high a section stands on paper."""
 APART: Meter = 0.02
 """Levels nearer than this are dimensioned as one."""
 
@@ -33,7 +30,7 @@ def _scene(layout: Layout, cut: Cut) -> Scene:
     parts = Parts()
     for add in (ground_parts, footing_parts, wall_parts, coat_parts, coping_parts, post_parts, rail_parts, mesh_parts):
         add(cut, parts)
-    shapes = [*parts.shapes, *_frost(cut), *_sides(cut), *_dimensions(cut), *_call_outs(cut, parts.notes)]
+    shapes = [*parts.shapes, *_frost(cut), *_sides(cut), *_dimensions(cut), *_column(cut, parts.notes)]
     shapes.append(ScaleBar(system=cut.system))
     return Scene(
         name=slug("section", cut.buildup.name), title=f"{layout.plan.name}: section of {cut.buildup.name}",
@@ -74,14 +71,12 @@ def _sides(cut: Cut) -> Iterator[Shape]:
 
 
 def _dimensions(cut: Cut) -> Iterator[Shape]:
-    """Heights on the outside: every level, then below and above ground; widths over and under."""
+    """Heights on the outside: every level, then below and above ground; widths below."""
     levels = _apart(_levels(cut))
     yield from _chain(cut, levels, NEAR)
     main = _apart([low_of(cut), 0.0, top_of(cut)])
     if len(levels) > len(main):
         yield from _chain(cut, main, NEAR + TIER)
-    if coping := cut.buildup.coping:
-        yield _width(cut, (-coping.width / 2, coping.width / 2), cut.fence_foot, 0.0)
     for number, ends in enumerate(_widths(cut)):
         yield _width(cut, ends, low_of(cut), -(NEAR + number * TIER))
 
@@ -97,10 +92,12 @@ def _levels(cut: Cut) -> list[Meter]:
 
 
 def _widths(cut: Cut) -> Iterator[tuple[Meter, Meter]]:
-    """What is measured below: wall, footing, collar, apron."""
+    """What is measured below: wall, coping, footing, collar, apron."""
     buildup, near = cut.buildup, cut.half if cut.buildup.wall else cut.post_half
     if buildup.wall is not None:
         yield (-cut.half, cut.half)
+    if buildup.coping is not None:
+        yield (-buildup.coping.width / 2, buildup.coping.width / 2)
     if buildup.footing is not None:
         yield (-buildup.footing.width / 2, buildup.footing.width / 2)
     if buildup.posts is not None and buildup.posts.collar and buildup.posts.setting is Setting.COLLAR:
@@ -131,47 +128,15 @@ def _apart(levels: list[Meter]) -> list[Meter]:
     return kept
 
 
-def _call_outs(cut: Cut, notes: list[Note]) -> Iterator[Shape]:
-    """Layer names in a column on the inside, in the order of their heights, as near to them as there is room."""
-    ranked = sorted(notes, key=lambda note: -note.at[1])
-    texts = [column(note.text, NOTE_SIZE) for note in ranked]
-    line = 1.35 * em_of(NOTE_SIZE) * (top_of(cut) - low_of(cut)) / EXPECTED
-    sizes = [line * (text.count("\n") + 1.6) for text in texts]
-    heights = spread([note.at[1] for note in ranked], sizes, (low_of(cut), top_of(cut)))
-    for note, text, height in zip(ranked, texts, heights, strict=True):
-        yield Label(
-            at=note.at, text=text, stand=(cut.right + 0.08, height), anchor="right", size=NOTE_SIZE, priority=8
-        )  # fmt: skip
-
-
-def spread(wanted: list[Meter], sizes: list[Meter], room: tuple[Meter, Meter]) -> list[Meter]:
-    """Middles of texts as near as may be to the wanted heights, from high to low, none over the next.
-
-    Args:
-        wanted: heights from high to low
-        sizes: height of each text; made less alike when together they need more than the room
-        room: lowest and highest place
-    """
-    low, high = room
-    total = sum(sizes)
-    share = min(1.0, (high - low) / total) if total else 1.0
-    halves = [size * share / 2 for size in sizes]
-    heights: list[Meter] = []
-    ceiling = high
-    for height, half in zip(wanted, halves, strict=True):
-        heights.append(min(height, ceiling - half))
-        ceiling = heights[-1] - half
-    floor = low
-    for number in range(len(heights) - 1, -1, -1):
-        heights[number] = max(heights[number], floor + halves[number])
-        floor = heights[number] + halves[number]
-    return heights
+def _column(cut: Cut, notes: list[Note]) -> Iterator[Shape]:
+    """Layer names in a column on the inside."""
+    yield from call_outs(notes, column=Column(x=cut.right + 0.08, low=low_of(cut), high=top_of(cut)))
 
 
 def _notes(cut: Cut) -> tuple[str, ...]:
     notes = [
         f"{cut.buildup.says}.",
-        f"Cut in {cut.place} where it is typical: heights are from the middle of the ground over its longest level length.",
+        f"Cut in {cut.place} where it is typical: heights from the ground in the middle of its longest level length.",
     ]
     if cut.buildup.wall is not None:
         notes.append("Where the ground slopes, wall and trench are higher or deeper: see the elevations.")

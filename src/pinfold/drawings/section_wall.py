@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from pinfold.drawings.callouts import Note
 from pinfold.drawings.naming import hatch_of, sizes, told
 from pinfold.drawings.scenes import Area, Circle, Point, Polyline
-from pinfold.drawings.section_frame import Cut, Note, Parts
+from pinfold.drawings.section_frame import Cut, Parts
 from pinfold.plan.buildups import Coat, Faces, Footing, Grout, Setting, Wall
 from pinfold.studies.layout.walls import course_of
 from pinfold.studies.quantities.laps import bar_count
@@ -56,9 +57,10 @@ def _footing_bars(cut: Cut, parts: Parts, footing: Footing) -> None:
         reach * (2 * number / (footing.bars - 1) - 1) if footing.bars > 1 else 0.0 for number in range(footing.bars)
     ]
     parts.shapes += [Circle(layer="bar", center=(x, z), radius=radius, filled=True) for x in places]
-    text = told(
-        f"bars along the footing, {footing.bar.name}", f"{footing.bars}", f"{tape(cover, cut.system)} from the ground"
+    count = (
+        f"{footing.bars} bars {footing.bar.name} along the footing" if footing.bars > 1 else f"bar {footing.bar.name}"
     )
+    text = told(count, f"covered {tape(cover, cut.system)} against the ground")
     parts.notes.append(Note(at=(places[-1], z), text=text))
 
 

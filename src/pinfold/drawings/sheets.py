@@ -8,11 +8,12 @@ from functools import cached_property
 from itertools import chain
 
 from pinfold.drawings.captions import SMALL, Caption, bar_of, caption_of
-from pinfold.drawings.lettering import width_of
+from pinfold.drawings.dimensioning import dimension_lines
+from pinfold.drawings.lettering import block_size, lines_of, width_of
 from pinfold.drawings.linework import chains, scaled
 from pinfold.drawings.placing import Placed, place
 from pinfold.drawings.scales import Scale, scales
-from pinfold.drawings.scenes import Frame, PaperMm, Point, ScaleBar, Scene, bounds, frame_of
+from pinfold.drawings.scenes import Dimension, Frame, Label, PaperMm, Point, ScaleBar, Scene, bounds, frame_of
 from pinfold.errors import NoSolutionError
 from pinfold.units import System
 
@@ -84,20 +85,48 @@ def sheet_of(
     """
     if scale is not None:
         return _laid(place(scene, scale), room[0], captioned=captioned)
+    return largest_of(scene, rooms=(room,), system=system, captioned=captioned)
+
+
+def largest_of(
+    scene: Scene, *, rooms: tuple[tuple[PaperMm, PaperMm], ...], system: System, captioned: bool = True
+) -> Sheet:
+    """A scene in that of several rooms which shows it largest; the first of them when they are alike.
+
+    Raises:
+        NoSolutionError: the texts alone need more room than any of them has.
+    """
     size = bounds(scene)
     for usual in scales(system):
+        need = _least_size(scene, usual)
+        fitting = [room for room in rooms if need.width <= room[0] - 2 * MARGIN and need.height <= room[1] - 2 * MARGIN]
+        if fitting:
+            placed = place(scene, usual)
+            for room in fitting:
+                sheet = _laid(placed, room[0], captioned=captioned)
+                if sheet.width <= room[0] and sheet.height <= room[1]:
+                    return sheet
         wide, high = size.width * usual.mm_per_meter, size.height * usual.mm_per_meter
-        if wide > room[0] - 2 * MARGIN or high > room[1] - 2 * MARGIN:
-            continue
-        sheet = _laid(place(scene, usual), room[0], captioned=captioned)
-        if sheet.width <= room[0] and sheet.height <= room[1]:
-            return sheet
-        if wide < room[0] / 20 and high < room[1] / 20:
+        if all(wide < room[0] / 20 and high < room[1] / 20 for room in rooms):
             break
+    told = " or ".join(f"{wide:.0f} by {high:.0f} mm" for wide, high in rooms)
     raise NoSolutionError(
-        f"the texts of {scene.title!r} need more than {room[0]:.0f} by {room[1]:.0f} mm of paper; "
-        "give it a larger sheet or leave some out"
+        f"the texts of {scene.title!r} need more than {told} of paper; give it a larger sheet or leave some out"
     )
+
+
+def _least_size(scene: Scene, scale: Scale) -> Frame:
+    """What a scene takes whatever place its texts find: its shapes, its dimension lines, its columns of call-outs."""
+    k, size = scale.mm_per_meter, bounds(scene)
+    points = [*scaled(((size.left, size.bottom), (size.right, size.top)), k)]
+    for line in dimension_lines(tuple(one for one in scene.shapes if isinstance(one, Dimension)), k):
+        points += line.line
+    for label in scene.shapes:
+        if isinstance(label, Label) and label.stand is not None and label.anchor in {"left", "right"}:
+            wide = block_size(lines_of(label.text), label.size, bold=label.bold)[0] + label.reach
+            (x, y) = scaled((label.stand,), k)[0]
+            points.append((x + wide if label.anchor == "right" else x - wide, y))
+    return frame_of(points)
 
 
 def _laid(placed: Placed, most: PaperMm, *, captioned: bool) -> Sheet:

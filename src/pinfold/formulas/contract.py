@@ -129,7 +129,7 @@ def _arguments(function: Callable[..., object], text: str) -> tuple[Argument, ..
                 printed_unit=printed_unit,
                 choices=_choices(hints[name]),
                 default=parameter.default,
-            )  # fmt: skip
+            )
         )
     return tuple(arguments)
 

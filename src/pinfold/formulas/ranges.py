@@ -27,6 +27,8 @@ def within(
     Raises:
         OutOfRangeError: any number of it lies outside, or is not a number.
     """
+    if value.__class__ is float and low <= value <= high and value > above:
+        return value
     if isinstance(value, float | int):
         inside, found = low <= value <= high and value > above, float(value)
     else:

@@ -46,7 +46,7 @@ class Run:
 
 @dataclass(frozen=True, kw_only=True)
 class Side:
-    """From one corner to the next. Seen from outside, its first corner is on the left when the plot lies left of the way.
+    """From one corner to the next; seen from outside, the first is on the left when the plot lies left of the way.
 
     Attributes:
         name: the builder's word for it.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import groupby
 
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.quantities.records import Part
@@ -13,8 +12,9 @@ from pinfold.units import System, tape
 def cut_page(name: str, parts: Sequence[Part], system: System) -> Page:
     """Every part under the kind it is cut from."""
     blocks: list[Block] = [Paragraph(text="Write the mark on the face of each piece as you cut it.")]
-    for says, group in groupby(parts, key=lambda part: part.kind.says):
-        blocks += [Heading(text=says), parts_table(tuple(group), system)]
+    for says in dict.fromkeys(part.kind.says for part in parts):
+        alike = [part for part in parts if part.kind.says == says]
+        blocks += [Heading(text=says), parts_table(alike, system)]
     return Page(title=f"{name}: what to cut", blocks=tuple(blocks))
 
 

@@ -31,7 +31,9 @@ def list_page(lines: Sequence[Line]) -> Page:
         title=f"{len(lines)} formulas",
         blocks=(
             table(("formula", "gives"), [(line.name, line.says) for line in lines], wide=1),
-            Paragraph(text="'pinfold formula NAME' tells what one wants; 'pinfold formula NAME key=value …' works it out."),
+            Paragraph(
+                text="'pinfold formula NAME' tells what one wants; 'pinfold formula NAME key=value …' works it out."
+            ),
         ),
     )
 
@@ -44,9 +46,8 @@ def formula_page(contract: Contract, step: Step | None) -> Page:
     blocks.append(_inputs(contract, step))
     if step is not None:
         blocks.append(Paragraph(text=f"Result: {_both(step, contract)}"))
-    for name in ("Range", "Notes"):
-        if contract.sections.get(name):
-            blocks.append(Paragraph(text=f"{name}: {' '.join(contract.sections[name].split())}"))
+    told = [name for name in ("Range", "Notes") if contract.sections.get(name)]
+    blocks += [Paragraph(text=f"{name}: {' '.join(contract.sections[name].split())}") for name in told]
     places = " ".join(contract.sections["Source"].split())
     blocks.append(Paragraph(text=f"Source: {source_shown(contract)}. {places}"))
     blocks += [Paragraph(text=f"{key} via {via}") for key in contract.sources if (via := publication(key).via)]

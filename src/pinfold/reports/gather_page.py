@@ -13,7 +13,6 @@ from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.gathering.records import Category, Gathered, Haulage, Line, Lot, Water
 from pinfold.units import METER, RATIO, System, show
 
-
 SHORT_NOTE = 24
 """A note up to so many letters stands beside its line; longer ones stand below the table."""
 
@@ -129,14 +128,22 @@ def gather_csv(gathered: Gathered, prices: Prices, system: System) -> str:
     """The list as CSV to take along: one row a line, figures in the plan's units."""
     sheet = io.StringIO()
     writer = csv.writer(sheet, lineterminator="\n")
-    writer.writerow(("heading", "item", "what", "net", "with waste", "on hand", "buy", "mass", f"cost {prices.currency}".strip()))
+    writer.writerow(
+        ("heading", "item", "what", "net", "with waste", "on hand", "buy", "mass", f"cost {prices.currency}".strip())
+    )
     for line in gathered.lines:
         writer.writerow(
             (
-                line.category.value, line.kind.name, safe(line.kind.says), amount(line.net, line.unit, system),
-                amount(line.needed, line.unit, system), amount(line.on_hand, line.unit, system),
-                bought(line, system), weight(line.mass, system), _cost(line, prices),
-            )  # fmt: skip
+                line.category.value,
+                line.kind.name,
+                safe(line.kind.says),
+                amount(line.net, line.unit, system),
+                amount(line.needed, line.unit, system),
+                amount(line.on_hand, line.unit, system),
+                bought(line, system),
+                weight(line.mass, system),
+                _cost(line, prices),
+            )
         )
     return sheet.getvalue()
 

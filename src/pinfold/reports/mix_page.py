@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pinfold.plan.place import Mixing
 from pinfold.reports.amounts import bags, buckets, volume, water, weight
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
-from pinfold.studies.batching.records import BatchCard, Charge, Ingredient
+from pinfold.studies.batching.records import BatchCard, Charge, Ingredient, Measure
 from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, System, show
 
 
@@ -22,8 +22,9 @@ def mix_page(name: str, cards: Sequence[BatchCard], mixing: Mixing, system: Syst
 def _measures(mixing: Mixing, system: System) -> str:
     bulking = "not measured" if mixing.sand_bulking is None else f"{mixing.sand_bulking:.0%}"
     return (
-        f"Measured by a level bucket of {show(mixing.bucket, CUBIC_METER, system, in_unit=_small(system))} and cement bags of "
-        f"{weight(mixing.bag, system)}; the mixer turns {volume(mixing.batch, system)}. Swelling of the damp sand: {bulking}."
+        f"Measured by a level bucket of {show(mixing.bucket, CUBIC_METER, system, in_unit=_small(system))} and cement "
+        f"bags of {weight(mixing.bag, system)}; the mixer turns {volume(mixing.batch, system)}. "
+        f"Swelling of the damp sand: {bulking}."
     )
 
 
@@ -33,7 +34,11 @@ def _small(system: System) -> str:
 
 def card_blocks(card: BatchCard, system: System) -> list[Block]:
     """One card."""
-    blocks: list[Block] = [Heading(text=f"{card.layer}: {card.mix.says}"), Paragraph(text=_how_much(card, system))]
+    name, _, proportions = card.mix.says.partition(", ")
+    blocks: list[Block] = [Heading(text=f"{card.layer}: {name}")]
+    if proportions:
+        blocks.append(Paragraph(text=f"{proportions[:1].upper()}{proportions[1:]}."))
+    blocks.append(Paragraph(text=_how_much(card, system)))
     if card.charge is None:
         return [*blocks, Paragraph(text=f"NOT SHOWN: {card.missing}.")]
     blocks.append(ingredients_table(card, card.charge, system))
@@ -65,13 +70,21 @@ def ingredients_table(card: BatchCard, charge: Charge, system: System) -> Table:
     return table(("into each batch", "bags", "buckets", "by scale", "for all"), rows, right=(1, 2, 3, 4))
 
 
+_MEASURED = {
+    Measure.WHOLE_BAGS: "by whole bags",
+    Measure.HALF_BAG: "by half a bag",
+    Measure.WHOLE_BUCKETS: "by whole buckets",
+    Measure.WEIGHED: "its first part weighed out",
+}
+
+
 def _bags_of(ingredient: Ingredient) -> str:
     return "" if ingredient.bags is None else bags(ingredient.bags)
 
 
 def _yields(charge: Charge, system: System) -> str:
     text = (
-        f"A batch makes {volume(charge.makes, system)}, by {charge.measure.value}, "
+        f"A batch makes {volume(charge.makes, system)}, {_MEASURED[charge.measure]}, "
         f"{show(charge.density, KG_PER_CUBIC_METER, system)} fresh. "
         f"The damp sand brings {water(max(charge.water_in_sand, 0.0), system)} of its water."
     )

@@ -1,4 +1,4 @@
-"""A page: what an answer says, as headings, paragraphs, tables, findings and cautions, before it meets paper or terminal."""
+"""A page: what an answer says, as headings, paragraphs, tables, findings, cautions, before paper or terminal."""
 
 from __future__ import annotations
 
@@ -85,5 +85,10 @@ def table(
 ) -> Table:  # fmt: skip
     """A table from any sequences."""
     return Table(
-        heads=tuple(heads), rows=tuple(tuple(row) for row in rows), right=tuple(right), title=title, note=note, wide=wide
+        heads=tuple(heads),
+        rows=tuple(tuple(row) for row in rows),
+        right=tuple(right),
+        title=title,
+        note=note,
+        wide=wide,
     )

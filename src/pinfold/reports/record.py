@@ -13,7 +13,7 @@ from enum import Enum
 from functools import cache
 
 from pinfold.figures import Figure
-from pinfold.findings import Finding
+from pinfold.findings import Finding, Step
 from pinfold.formulas.contract import unit_in
 from pinfold.tables.shelf import Kind
 from pinfold.units import RATIO, Unit
@@ -34,6 +34,8 @@ def as_json(answer: object) -> object:
         return answer.name
     if isinstance(answer, Figure):
         return {"value" + suffix(answer.unit): answer.value, "standing": answer.standing.value, "source": answer.source}
+    if isinstance(answer, Step):
+        return {name: as_json(value) for name, value in answer._asdict().items()}
     if isinstance(answer, Unit):
         return answer.symbol
     if is_dataclass(answer) and not isinstance(answer, type):

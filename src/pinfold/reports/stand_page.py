@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from pinfold.findings import Finding, Verdict, overall
-from pinfold.reports.pages import Caution, Findings, Page, Paragraph
+from pinfold.findings import Finding, Verdict, by_urgency, overall
+from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, table
+from pinfold.reports.sides import side
 from pinfold.tables.shelf import kind
+from pinfold.units import System
 
 
 def stand_page(name: str, findings: Sequence[Finding], *, working: bool) -> Page:
@@ -20,6 +22,25 @@ def stand_page(name: str, findings: Sequence[Finding], *, working: bool) -> Page
             Findings(findings=tuple(findings), working=working),
         ),
     )
+
+
+def sheets_of(findings: Sequence[Finding], system: System) -> tuple[Block, ...]:
+    """Findings for paper: with their working all that do not hold and, for each check, the one nearest its limit;
+    the others in a table."""
+    worked = [finding for finding in by_urgency(findings) if finding.verdict is not Verdict.HOLDS]
+    holding = [finding for finding in by_urgency(findings) if finding.verdict is Verdict.HOLDS]
+    nearest = {finding.check: finding for finding in reversed(holding)}
+    worked += [finding for finding in holding if nearest[finding.check] is finding]
+    rest = [finding for finding in holding if nearest[finding.check] is not finding]
+    blocks: list[Block] = [Findings(findings=tuple(worked), working=True)]
+    if rest:
+        rows = [
+            (f.check, f.subject, side(f.demand, f, system), side(f.capacity, f, system), f"{f.use:.0%}") for f in rest
+        ]
+        note = "For each check the working above is of the case nearest its limit; 'pinfold stand --working' shows all."
+        heads = ("holds too", "of what", "acts", "resists", "used")
+        blocks += [Heading(text="Holds too"), table(heads, rows, right=(2, 3, 4), wide=1, note=note)]
+    return tuple(blocks)
 
 
 def summary(findings: Sequence[Finding]) -> str:

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from pinfold.findings import Finding, by_urgency
 from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
 from pinfold.reports.printable import printable
+from pinfold.reports.sides import side
 from pinfold.reports.working import line_of
-from pinfold.units import System, show
+from pinfold.units import System
 
 _GAP = 2
 """Spaces between two columns of a table."""
@@ -147,7 +148,7 @@ def numbers_of(finding: Finding, system: System) -> str:
     if finding.use is None or finding.demand is None or finding.capacity is None:
         return ""
     share = "over" if finding.use == float("inf") else f"{finding.use:.0%}"
-    return f": {show(finding.demand, finding.unit, system)} of {show(finding.capacity, finding.unit, system)} ({share})"
+    return f": {side(finding.demand, finding, system)} of {side(finding.capacity, finding, system)} ({share})"
 
 
 def _working(finding: Finding, system: System, width: int) -> Iterator[str]:

@@ -82,15 +82,13 @@ def _room_for_posts(form: Form, run: Run, gate: Gate) -> None:
     if gate.start - post < run.start - 1e-6 or gate.end + post > run.end + 1e-6:
         form.complain(
             f"gate.{gate.name}.at",
-            f"there is no room for its posts beside the opening: {post:.3f} m are wanted to the ends of {run.name}; move it",
+            f"no room for its posts beside the opening: {post:.3f} m are wanted to the ends of {run.name}; move it",
         )
 
 
 def run_at(side: Side, gate: Gate) -> Run | None:
     """The run of a side that holds the whole opening of a gate; None where it lies across two."""
-    return next(
-        (run for run in side.runs if run.start - 1e-6 <= gate.start and gate.end <= run.end + 1e-6), None
-    )
+    return next((run for run in side.runs if run.start - 1e-6 <= gate.start and gate.end <= run.end + 1e-6), None)
 
 
 def _gates_apart(form: Form, plan: Enclosure) -> None:
@@ -99,7 +97,7 @@ def _gates_apart(form: Form, plan: Enclosure) -> None:
             if right.start < left.end:
                 form.complain(
                     f"gate.{right.name}.at",
-                    f"its opening starts at {right.start:.3f} m, inside that of {left.name!r}, which ends at {left.end:.3f} m",
+                    f"its opening starts at {right.start:.3f} m, but that of {left.name!r} ends at {left.end:.3f} m",
                 )
 
 

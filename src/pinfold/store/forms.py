@@ -99,7 +99,9 @@ class Form:
             self.complain(key, f"{found!r} found; a line of text in quotes is wanted")
             return otherwise or ""
         if len(found) > longest or any(ord(letter) < 32 for letter in found):
-            self.complain(key, f"one line of at most {longest} letters is wanted; {len(found)} found or a line break in it")
+            self.complain(
+                key, f"one line of at most {longest} letters is wanted; {len(found)} found or a line break in it"
+            )
             return otherwise or ""
         return found.strip()
 
@@ -161,7 +163,7 @@ class Form:
         return self.kind(key, shelf) if self.has(key) else None
 
     def own_figures(self, kind: Kind) -> Kind:
-        """The kind with every figure that this table states itself put over the shipped one, or beside those it asks for."""
+        """The kind with every figure this table states itself over the shipped one, or for one it asks for."""
         asks = kind.words.get("asks", {})
         units = {name: UNIT_BY_SYMBOL[str(symbol)] for name, symbol in asks.items()} if isinstance(asks, dict) else {}
         units |= {name: figure.unit for name, figure in kind.figures.items()}
@@ -206,9 +208,13 @@ class Form:
         if found is None:
             return ()
         if not isinstance(found, list) or not all(isinstance(row, dict) for row in found) or len(found) > most:
-            self.complain(key, f"{_short(found)} found; at most {most} tables are wanted, written [[{self.place(key)}]]")
+            self.complain(
+                key, f"{_short(found)} found; at most {most} tables are wanted, written [[{self.place(key)}]]"
+            )
             return ()
-        return tuple(Form(row, _numbered(self.place(key), number, row), self.complaints) for number, row in enumerate(found))
+        return tuple(
+            Form(row, _numbered(self.place(key), number, row), self.complaints) for number, row in enumerate(found)
+        )
 
     def tables(self, key: str, *, most: int = 200) -> dict[str, Form]:
         """Tables by name, written [key.name]."""

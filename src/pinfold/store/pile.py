@@ -40,9 +40,13 @@ def pile_of(text: str, *, name: str = NAME) -> tuple[PilePiece, ...]:
     complaints: list[InputError] = []
     heads = set(rows[0]) if rows else set(HEADS)
     if missing := {"item"} - heads:
-        complaints.append(InputError(f"the first line lacks {', '.join(missing)}; it is {','.join(HEADS)}", place="line 1"))
+        complaints.append(
+            InputError(f"the first line lacks {', '.join(missing)}; it is {','.join(HEADS)}", place="line 1")
+        )
     if unknown := {str(head) for head in heads if head not in HEADS}:
-        complaints.append(InputError(f"no such column: {', '.join(sorted(unknown))}; there are {','.join(HEADS)}", place="line 1"))
+        complaints.append(
+            InputError(f"no such column: {', '.join(sorted(unknown))}; there are {','.join(HEADS)}", place="line 1")
+        )
     if len(rows) > MOST_ROWS:
         complaints.append(InputError(f"{len(rows)} rows; at most {MOST_ROWS} are read"))
     if complaints:

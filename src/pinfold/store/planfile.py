@@ -90,9 +90,7 @@ def _enclosure(form: Form) -> Enclosure:
 
 
 def _lengths(corners: tuple[Corner, ...]) -> dict[tuple[str, str], float]:
-    return {
-        (first.name, second.name): math.dist(first.at, second.at) for first in corners for second in corners
-    }
+    return {(first.name, second.name): math.dist(first.at, second.at) for first in corners for second in corners}
 
 
 def write_plan(path: Path, text: str) -> None:
@@ -106,7 +104,7 @@ def write_plan(path: Path, text: str) -> None:
     write_text(path, text)
 
 
-def changed(text: str, key: tuple[str | int, ...], value: str | int | float | bool) -> str:
+def changed(text: str, key: tuple[str | int, ...], value: str | int | float) -> str:
     """The plan text with one value changed and every comment kept.
 
     Args:

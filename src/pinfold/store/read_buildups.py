@@ -15,7 +15,7 @@ def read_buildups(whole: Form) -> dict[str, Buildup]:
     """All `[buildup.name]` tables."""
     forms = whole.tables("buildup")
     if not forms:
-        whole.complain("buildup", 'at least one build-up is wanted, written [buildup.name] with its layers below it')
+        whole.complain("buildup", "at least one build-up is wanted, written [buildup.name] with its layers below it")
     return {name: _buildup(name, form) for name, form in forms.items()}
 
 
@@ -66,7 +66,9 @@ def _complain_of_fence(form: Form, buildup: Buildup) -> None:
         return
     for number, rail in enumerate(buildup.rails):
         if rail.at > posts.height + 1e-6:
-            form.complain(f"rail[{number}].at", f"{rail.at:.3f} m is above the posts, which end at {posts.height:.3f} m")
+            form.complain(
+                f"rail[{number}].at", f"{rail.at:.3f} m is above the posts, which end at {posts.height:.3f} m"
+            )
     if mesh is not None and mesh.height > posts.height + 0.05:
         form.complain("mesh.height", f"{mesh.height:.3f} m of mesh stands over posts of {posts.height:.3f} m")
 
@@ -75,7 +77,7 @@ def _footing(form: Form) -> Footing:
     bars = form.count("bars", otherwise=0, high=12)
     bar = form.kind_if("bar", "bars")
     if bars and bar is None:
-        form.complain("bar", f"{bars} bars are asked for; say which, like bar = \"#4\"")
+        form.complain("bar", f'{bars} bars are asked for; say which, like bar = "#4"')
     return Footing(
         kind=form.own_figures(form.kind("kind", "footings", otherwise="strip-concrete")),
         width=form.quantity("width", METER, low=0.05, high=3.0),
@@ -113,7 +115,7 @@ def _wall(form: Form) -> Wall:
 def _with_own(form: Form, wall: Wall) -> Wall:
     kind = form.own_figures(wall.kind)
     if kind.name != "?" and not kind.has("thickness"):
-        form.complain("thickness", f"{kind.name} comes in no set thickness; write thickness = \"20 cm\"")
+        form.complain("thickness", f'{kind.name} comes in no set thickness; write thickness = "20 cm"')
     if kind.has("thickness") and not 0.02 <= kind.value("thickness") <= 1.5:
         form.complain("thickness", f"{kind.value('thickness'):.3f} m is out of bounds: from 2 cm to 1.5 m is wanted")
     return replace(wall, kind=kind)

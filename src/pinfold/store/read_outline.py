@@ -16,7 +16,7 @@ def read_corners(whole: Form) -> tuple[Corner, ...]:
     """All `[[corner]]` tables."""
     forms = whole.subs("corner")
     if not forms:
-        whole.complain("corner", 'at least two corners are wanted, each written [[corner]] with name, x and y')
+        whole.complain("corner", "at least two corners are wanted, each written [[corner]] with name, x and y")
     corners = each(forms, _corner)
     unique(forms, (corner.name for corner in corners), "corner")
     return corners
@@ -31,7 +31,7 @@ def read_sides(whole: Form, lengths: dict[tuple[str, str], float]) -> tuple[Side
     """All `[[side]]` tables; `lengths` gives the distance between two corners by their names."""
     forms = whole.subs("side")
     if not forms:
-        whole.complain("side", 'at least one side is wanted, written [[side]] with name, from, to and buildup')
+        whole.complain("side", "at least one side is wanted, written [[side]] with name, from, to and buildup")
     sides = each(forms, lambda form: _side(form, lengths))
     unique(forms, (side.name for side in sides), "side")
     return sides
@@ -69,7 +69,7 @@ def _run(form: Form, name: str, start: float, length: float, *, last: bool) -> R
     if end <= start:
         form.complain("to", f"the run would end at {end:.3f} m, before it starts at {start:.3f} m along the side")
     if form.has("buildup") == form.has("neighbor"):
-        form.complain("", 'a run names either its buildup or the neighbor that stands for it, one of the two')
+        form.complain("", "a run names either its buildup or the neighbor that stands for it, one of the two")
     buildup = form.text("buildup", longest=60) if form.has("buildup") else None
     return Run(name=name, start=start, end=end, buildup=buildup, neighbor=form.text("neighbor", otherwise="") or None)
 
@@ -86,7 +86,9 @@ def _gate(form: Form) -> Gate:
     leaves = form.count("leaves", otherwise=1, low=1, high=2)
     hinges = form.word("hinges", Hand, otherwise=Hand.BOTH if leaves == 2 else Hand.LEFT)
     if (leaves == 2) != (hinges is Hand.BOTH):
-        form.complain("hinges", f"{hinges.value!r} does not fit {leaves} leaf(s): one leaf hangs left or right, two both")
+        form.complain(
+            "hinges", f"{hinges.value!r} does not fit {leaves} leaf(s): one leaf hangs left or right, two both"
+        )
     gate = Gate(
         name=form.text("name", longest=30),
         side=form.text("side", longest=30),

@@ -79,9 +79,7 @@ def read_mixing(whole: Form, units: System) -> Mixing:
     american = units is System.US
     mixing = Mixing(
         batch=form.quantity("batch", CUBIC_METER, otherwise=0.06, low=0.002, high=1.0),
-        bucket=form.quantity(
-            "bucket", CUBIC_METER, otherwise=5 * _GALLON if american else 0.012, low=0.001, high=0.2
-        ),
+        bucket=form.quantity("bucket", CUBIC_METER, otherwise=5 * _GALLON if american else 0.012, low=0.001, high=0.2),
         bag=form.quantity("bag", KILOGRAM, otherwise=94 * _POUND if american else 25.0, low=1.0, high=60.0),
         lime_bag=form.quantity("lime_bag", KILOGRAM, otherwise=50 * _POUND if american else 20.0, low=1.0, high=60.0),
         sand_bulking=form.perhaps("sand_bulking", RATIO, low=0.0, high=0.5),

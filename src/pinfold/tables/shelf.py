@@ -1,8 +1,8 @@
 """Opening a data file: kinds of things with their figures.
 
 A data file is TOML. Each table in it is one kind (`[block-8-hollow]`). A value that is a list is a figure:
-`density = ["125 lb/ft3", "NCMA-WEIGHT", "read", "table 2"]` (text, source, standing, place). Any other value is a plain word, number or
-list of words about the kind (`says = "…"`).
+`density = ["125 lb/ft3", "NCMA-WEIGHT", "read", "table 2"]` (text, source, standing, place). Any other value is a plain
+word, number or list of words about the kind (`says = "…"`). A name with a dot in it must stand in quotes.
 """
 
 from __future__ import annotations

@@ -31,7 +31,7 @@ class Unit:
     offset: float = 0.0
 
 
-def _base(symbol: str, kind: str, kg: int = 0, m: int = 0, s: int = 0, k: int = 0) -> Unit:
+def _base(symbol: str, kind: str, *, kg: int = 0, m: int = 0, s: int = 0, k: int = 0) -> Unit:
     return Unit(symbol=symbol, factor=1.0, powers=(kg, m, s, k), kind=kind)
 
 
@@ -109,7 +109,10 @@ TYPED_UNITS: tuple[Unit, ...] = (
         },
     ),
     *_of(PASCAL_PER_METER, {"kPa/m": 1e3, "kN/m3": 1e3, "psf/ft": _POUND_FORCE / _FOOT**3}),
-    *_of(KG_PER_CUBIC_METER, {"g/L": 1.0, "kg/L": 1e3, "lb/ft3": _POUND / _FOOT**3, "lb/yd3": _POUND / (27 * _FOOT**3)}),
+    *_of(
+        KG_PER_CUBIC_METER,
+        {"g/L": 1.0, "kg/L": 1e3, "lb/ft3": _POUND / _FOOT**3, "lb/yd3": _POUND / (27 * _FOOT**3)},
+    ),
     *_of(KG_PER_SQUARE_METER, {"lb/ft2": _POUND / _FOOT**2}),
     *_of(KG_PER_METER, {"g/m": 1e-3, "lb/ft": _POUND / _FOOT}),
     *_of(CUBIC_METER_PER_SECOND, {"L/min": 1e-3 / 60, "L/s": 1e-3, "gal/min": _US_GALLON / 60}),

@@ -27,7 +27,7 @@ _PREFERRED: dict[str, tuple[str, str]] = {  # kind: (US, metric)
     "angle": ("deg", "deg"), "temperature": ("°F", "°C"),
 }  # fmt: skip
 _STEPPED: dict[str, tuple[tuple[float, str], ...]] = {  # from this symbol's own size upward, this one instead
-    "Pa": ((1e6, "MPa"), (1e3, "kPa")), "psf": ((10000, "psi"),), "N": ((1e4, "kN"),), "N m": ((1e4, "kN m"),),
+    "Pa": ((1e6, "MPa"), (1e3, "kPa")), "psf": ((3600, "psi"),), "N": ((1e4, "kN"),), "N m": ((1e4, "kN m"),),
     "N/m": ((1e4, "kN/m"),), "N m/m": ((1e4, "kN m/m"),),
 }  # fmt: skip
 _PRINTED = {
@@ -65,7 +65,7 @@ def printed(symbol: str) -> str:
 
 
 def significant(number: float, digits: int = 3) -> str:
-    """A number to so many significant digits, without exponent where that can be read, thousands apart by a space that never breaks."""
+    """A number to so many digits, without exponent where it can be, thousands apart by a space that never breaks."""
     if number == 0:
         return "0"
     size = math.floor(math.log10(abs(number)))

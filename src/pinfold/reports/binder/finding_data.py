@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -10,8 +9,9 @@ from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
 from pinfold.reports.binder.sources import STANDINGS, pairs_of
 from pinfold.reports.binder.wording import equation_pieces, worded
+from pinfold.reports.sides import side
 from pinfold.reports.working import line_of
-from pinfold.units import System, show
+from pinfold.units import System
 
 GROUPS = {
     Verdict.FAILS: "What does not hold", Verdict.NOT_SHOWN: "What could not be shown", Verdict.HOLDS: "What holds",
@@ -41,8 +41,8 @@ def finding_data(finding: Finding, system: System, *, working: bool) -> dict[str
         "verdict": finding.verdict.value,
         "check": worded(finding.check),
         "subject": worded(finding.subject),
-        "acts": _number(finding.demand, finding, system),
-        "resists": _number(finding.capacity, finding, system),
+        "acts": side(finding.demand, finding, system),
+        "resists": side(finding.capacity, finding, system),
         "share": None if use is None else min(use, 99.0),
         "percent": "" if use is None else _percent(use),
         "because": worded(finding.because),
@@ -66,12 +66,6 @@ def step_data(step: Step, system: System) -> dict[str, object]:
         "long": len(line.gives) > _LONG,
         "source": ", ".join(f"{key} ({STANDINGS[standing][0]})" for key, standing in pairs),
     }
-
-
-def _number(value: float | None, finding: Finding, system: System) -> str:
-    if value is None or math.isnan(value):
-        return ""
-    return "without limit" if math.isinf(value) else show(value, finding.unit, system)
 
 
 def _percent(use: float) -> str:

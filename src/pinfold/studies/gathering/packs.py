@@ -172,17 +172,20 @@ def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter
     """
     bought: Counter[float] = Counter()
     rests: list[_Rest] = []
-    in_turn = sorted(pieces, reverse=True)
-    for at, piece in enumerate(in_turn):
-        rest = next((rest for rest in rests if rest.takes(piece)), None)
-        if rest is None:
-            length = best_length(piece, stocked, wanted=len(in_turn) - at)
-            bought[length] += 1
-            rest = _Rest(length)
-            rests.append(rest)
-        rest.cut(piece)
-        if not rest.takes(in_turn[-1]):
-            rests.remove(rest)
+    counts = Counter(pieces)
+    wanted = counts.total()
+    for piece in sorted(counts, reverse=True):
+        fitting = [rest for rest in rests if rest.takes(piece)]
+        for _ in range(counts[piece]):
+            while fitting and not fitting[0].takes(piece):
+                fitting.pop(0)
+            if not fitting:
+                length = best_length(piece, stocked, wanted=wanted)
+                bought[length] += 1
+                fitting.append(_Rest(length))
+                rests.append(fitting[0])
+            fitting[0].cut(piece)
+            wanted -= 1
     return dict(sorted(bought.items()))
 
 

@@ -1,1 +1,1 @@
-"""How the plan lies on the ground: stretches of wall and fence with their steps, joints, posts and gates, found once."""
+"""How the plan lies on the ground: stretches of wall and fence with steps, joints, posts and gates, found once."""

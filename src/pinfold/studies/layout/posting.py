@@ -41,7 +41,8 @@ def posts_of(plan: Enclosure, sides: tuple[Lie, ...], stretches: tuple[Stretch, 
     posts: list[Post] = []
     for number, lie in enumerate(sides):
         spots = _spots(plan, lie)
-        if _corner_is_set(plan, sides, number) and spots and spots[-1].along > lie.length - _SAME and not spots[-1].gate:
+        ends_at_corner = bool(spots) and spots[-1].along > lie.length - _SAME and not spots[-1].gate
+        if ends_at_corner and _corner_is_set(plan, sides, number):
             spots = spots[:-1]
         if number and posts and spots and math.dist(lie.at(spots[0].along), posts[-1].point) < _SAME:
             spots = spots[1:]
@@ -95,8 +96,8 @@ def _of_gates(plan: Enclosure, lie: Lie, run: Run) -> list[_Spot]:
     for gate in plan.gates_in(lie.side.name):
         if run.start - 1e-6 <= gate.start <= run.end:
             low, high = opening_of(gate)
-            for along in ((low + gate.start) / 2, (gate.end + high) / 2):
-                spots.append(_Spot(along=min(max(along, run.start), run.end), role=Role.GATE, run=run, gate=gate))
+            middles = (min(max((low + gate.start) / 2, run.start), run.end), min((gate.end + high) / 2, run.end))
+            spots += [_Spot(along=along, role=Role.GATE, run=run, gate=gate) for along in middles]
     return spots
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from string import ascii_lowercase
 
 from pinfold.geometry.intervals import Interval, subtract
-from pinfold.geometry.profiles import highest
+from pinfold.geometry.profiles import Profile, highest
 from pinfold.geometry.spacing import joint_places
 from pinfold.geometry.stepping import StepRules, Steps, TopLine, stepped
 from pinfold.plan.buildups import Buildup, Wall
@@ -124,7 +124,7 @@ def _stretch(  # noqa: PLR0917 - one place that joins all that a stretch is made
 
 
 def outside_is_right(plan: Enclosure) -> bool:
-    """Whether the outside lies right of the way along the sides: so for plots going round to the left, and open ones."""
+    """Whether the outside lies right of the way along the sides: for plots going round to the left, and open ones."""
     path = plan.path
     doubled = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(path, (*path[1:], path[0]), strict=True))
     return not plan.is_closed or doubled > 0
@@ -146,7 +146,7 @@ def _kind_at(
     return EndKind.OPEN
 
 
-def _steps(buildup: Buildup, ground: tuple[tuple[Meter, Meter], ...], follow: Follow, datum: Meter | None) -> Steps | None:
+def _steps(buildup: Buildup, ground: Profile, follow: Follow, datum: Meter | None) -> Steps | None:
     wall, footing = buildup.wall, buildup.footing
     if wall is None:
         return None

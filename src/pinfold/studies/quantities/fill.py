@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 
 from pinfold.findings import Step, work
 from pinfold.formulas.counts import units_by_face
@@ -85,7 +86,7 @@ def _some_cells(reach: Reach) -> Count:
 
 
 def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
-    """(what it is, length, how many) of upright bars and dowels, by place.
+    """(what it is, length, how many alike) of upright bars and dowels, in the order they first come.
 
     With dowels a bar stands on the footing and ends under the top by its cover, lapped with a dowel that comes up out
     of the footing by a lap; without, one bar reaches from the footing's cover to the top's.
@@ -99,22 +100,23 @@ def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
     cover = habit("bars", "cover")
     below = max(footing.thickness - cover, 0.0) if footing and footing.kind.word("make") != "rubble-trench" else 0.0
     dowels = wall.dowels and below > 0
-    found: list[tuple[str, Meter, int]] = []
+    found: Counter[tuple[str, Meter]] = Counter()
+    dowel = below + bar_count(reach.system, wall.bar).lap if dowels else 0.0
     for place in bar_places(reach):
         bar = max(reach.full_height(place) - cover, 0.0) + (0.0 if dowels else below)
-        found.append(("upright bar", bar, 1))
+        found["upright bar", bar] += 1
         if dowels:
-            found.append(("dowel", below + bar_count(reach.system, wall.bar).lap, 1))
-    return tuple(found)
+            found["dowel", dowel] += 1
+    return tuple((says, length, count) for (says, length), count in found.items())
 
 
 def _uprights(reach: Reach, bar: Kind) -> Quantity:
     def count() -> Count:
         found = upright_lengths(reach)
-        bars, dowels = (sum(says == what for says, _, _ in found) for what in ("upright bar", "dowel"))
+        bars, dowels = (sum(many for says, _, many in found if says == what) for what in ("upright bar", "dowel"))
         working: tuple[Step, ...] = (bar_count(reach.system, bar).working,) if dowels else ()
         note = plural(bars, "upright bar") + (f" and {plural(dowels, 'dowel')}" if dowels else "")
-        return Count(net=math.fsum(length for _, length, _ in found), note=note, working=working)
+        return Count(net=math.fsum(length * many for _, length, many in found), note=note, working=working)
 
     return line(kind=bar, layer="bars", place=reach.stretch.name, unit=METER, count=count, waste=waste_of(bar, "bars"))
 

@@ -7,22 +7,19 @@ from dataclasses import dataclass, replace
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, Verdict, work
-from pinfold.formulas import bearing, masonry, walls
-from pinfold.plan.buildups import Grout, Wall
+from pinfold.formulas import bearing, masonry
+from pinfold.plan.buildups import Grout
 from pinfold.plan.place import Family
-from pinfold.sources import Standing
 from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.bedding import Section, section_of, tension_of
 from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import (
-    CORE_WIDTH,
     MASONRY_STIFFNESS,
     MASONRY_STRESS,
     MATERIAL_FACTOR,
     STEEL_MODULUS,
     STEEL_STRESS,
-    STRONG_MORTAR,
-    USUAL_MORTAR,
     WIDEST,
     WIDEST_BY_THICKNESS,
     Named,
@@ -34,10 +31,8 @@ from pinfold.units import (
     NEWTON_METER,
     NEWTON_METER_PER_METER,
     PASCAL,
-    CubicMeterPerMeter,
     NewtonMeterPerMeter,
     NewtonPerMeter,
-    SquareMeterPerMeter,
 )
 
 CHECK = "bed-joint tension"
@@ -106,7 +101,7 @@ def _plain(ask: Exposed, piece: Piece, foot: Foot) -> Finding:
 
 def _european(
     ask: Exposed, foot: Foot, tension: Figure,
-    section: tuple[SquareMeterPerMeter, CubicMeterPerMeter, tuple[Step, ...]],
+    section: Section,
 ) -> Finding:  # fmt: skip
     area, modulus, steps = section
     factors = ask.factors
@@ -141,69 +136,6 @@ def _on_dry_bed(ask: Exposed, piece: Piece, foot: Foot, why: str) -> Finding:
         left_out="crushing of the leeward edge; a stone or block that falls out",
         mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
     )  # fmt: skip
-
-
-def tension_of(family: Family, piece: Piece) -> tuple[Figure | None, str]:
-    """What the lowest bed can pull, or None with the reason why nothing is taken.
-
-    Raises:
-        NotFoundError: the kind's tension is not known; the message names it.
-    """
-    wall = piece.wall
-    if wall.membrane:
-        return None, "a damp-proof sheet cuts the wall at its foot: no tension is taken there"
-    if piece.base.on_stone:
-        return None, "no tension is taken between wall and tamped stone"
-    if wall.kind.word("make") == "poured":
-        return None, "a pour on hardened concrete: no tension is taken across the joint"
-    name = _row(family, wall)
-    if name is None:
-        return None, "for so weak a mortar, or none of known strength, no tension is published: none is taken"
-    figure = wall.kind.figure(name)
-    return figure, "no tension is taken across its beds" if figure.value <= 0 else ""
-
-
-def _row(family: Family, wall: Wall) -> str | None:
-    """Which figure of tension a kind has for the mortar it is laid in."""
-    kind, mortar = wall.kind, wall.mortar
-    usual = "flexural_tension_en" if family is Family.EU else "flexural_tension"
-    if kind.has(usual) and (kind.value(usual) <= 0 or kind.figure(usual).standing is Standing.GIVEN):
-        return usual
-    strength = mortar.value("strength") if mortar is not None and mortar.has("strength") else 0.0
-    if strength < USUAL_MORTAR.value * (1 - 1e-6):
-        return None
-    if family is Family.EU:
-        return usual
-    grouted = "_grouted" if wall.grout is Grout.FULL else ""
-    weaker = "" if strength >= STRONG_MORTAR.value * (1 - 1e-6) else "_n"
-    return f"flexural_tension{grouted}{weaker}"
-
-
-def section_of(wall: Wall) -> tuple[SquareMeterPerMeter, CubicMeterPerMeter, tuple[Step, ...]]:
-    """Bedded area and section modulus per length, and their working.
-
-    Raises:
-        NotFoundError: the shells of hollow units are not known.
-    """
-    thickness = wall.thickness
-    if wall.kind.word("bedding") != "face-shell" or wall.grout is Grout.FULL:
-        solid = work(walls.solid_modulus, why="section of the solid wall", thickness=thickness)
-        return thickness, solid.number, (solid,)
-    filled, steps = 0.0, []
-    if wall.grout is Grout.PARTIAL:
-        share = work(
-            masonry.filled_share, why="length that grout makes solid", core_width=CORE_WIDTH.value,
-            spacing=wall.grout_spacing,
-        )  # fmt: skip
-        filled = share.number
-        steps.append(share)
-    hollow = work(
-        masonry.hollow_section, why="section bedded on its shells", thickness=thickness,
-        shell=wall.kind.value("shell"), filled=filled,
-    )  # fmt: skip
-    result = hollow.result
-    assert isinstance(result, masonry.WallSection)
-    return result.area, result.modulus, (*steps, hollow)
 
 
 def crossing_bars(piece: Piece) -> tuple[Figure, float] | None:

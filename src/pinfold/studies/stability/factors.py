@@ -13,7 +13,7 @@ Named = tuple[tuple[str, Figure], ...]
 """Figures by the name a report gives them."""
 
 
-def _figure(text: str, unit: Unit, standing: Standing, source: str, where: str) -> Figure:  # noqa: PLR0917 - a row
+def _figure(text: str, unit: Unit, standing: Standing, source: str, where: str) -> Figure:
     return Figure(
         value=read(text, like=unit), unit=unit, standing=standing, source=source, where=where, printed=text
     )  # fmt: skip

@@ -133,7 +133,8 @@ def _embedment(hung: Hung) -> Finding:
     found = embedment(hung.fence.family, hung.fence.place, hung.post, both)
     aslant = "the moments of wind and leaf stand square to each other and count together" if along.moment else ""
     return replace(
-        found, because=told(found.because, aslant, *hung.load.notes),
+        found,
+        because=told(found.because, aslant, *hung.load.notes),
         figures=(*hung.load.figures, *found.figures),
     )
 

@@ -70,12 +70,14 @@ def lattice_of(buildup: Buildup) -> Lattice | None:
     if height <= 0:
         return None
     depths = [_depth(rail) for rail in rails]
-    flat = {rail.kind.word("section") for rail in rails} | ({posts.kind.word("section")} if posts is not None else set())
+    sections = {rail.kind.word("section") for rail in rails}
+    if posts is not None:
+        sections.add(posts.kind.word("section"))
     wire, wide, high, wires = _wires(mesh) if mesh is not None else (max(depths), 1.0, 1.0, 0.0)
     return Lattice(
         wire=wire, wide=wide, high=high, wires=wires, level=math.fsum(depths), height=height,
         upright=posts.kind.value("width") if posts is not None and posts.kind.has("width") else 0.0,
-        bay=posts.spacing if posts is not None else 1.0, flat=not flat <= _ROUND,
+        bay=posts.spacing if posts is not None else 1.0, flat=not sections <= _ROUND,
         grown=mesh.grown if mesh is not None else None,
     )  # fmt: skip
 

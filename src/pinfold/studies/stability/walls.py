@@ -21,7 +21,7 @@ from pinfold.units import NEWTON_METER_PER_METER, NEWTON_PER_METER, PASCAL
 
 LEFT_OUT = (
     "earth in front of the footing, earthquakes, animals and people pushing, trees and the shelter of what stands "
-    "near; the twist of wind on one half of the wall; help from returns and piers"
+    "near; the twist of wind on one half of the wall; help from returns and piers; one course sliding on another"
 )
 
 Check = Callable[[Case], Finding]
