@@ -41,7 +41,7 @@ def test_every_post_appears_once_and_is_named_once(layout, scene):
 def test_posts_stand_on_their_line_unless_they_stand_behind_the_wall(layout, scene, plot):
     dots = [circle for circle in of(scene, Circle, "post") if circle.filled]
     for dot, post in zip(dots, layout.posts, strict=True):
-        away = math.dist(dot.center, post.point)
+        away = math.dist(dot.center, post.line_point)
         if away > 1e-9:
             assert plot.contains(shapely.Point(dot.center))
             assert post.hole > 0
@@ -51,7 +51,7 @@ def test_posts_behind_a_wall_are_clear_of_its_trench(layout, scene):
     trenches = [shapely.Polygon(line.points) for line in of(scene, Polyline, "footing")]
     behind = [
         circle for circle, post in zip([c for c in of(scene, Circle, "post") if c.filled], layout.posts, strict=True)
-        if math.dist(circle.center, post.point) > 1e-9
+        if math.dist(circle.center, post.line_point) > 1e-9
     ]  # fmt: skip
     for circle in behind:
         assert all(trench.distance(shapely.Point(circle.center)) > circle.radius - 1e-9 for trench in trenches)

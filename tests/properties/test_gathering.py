@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from pinfold.plan.place import Haul, Mixing
 from pinfold.plan.stock import PilePiece, Price
-from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.batching.cards import SPREAD, batch_cards
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.costing import shared_by, shared_out
 from pinfold.studies.gathering.amounts import how_sold
@@ -125,10 +125,11 @@ def test_all_batches_together_make_the_volume_and_hold_the_totals(mix, mixing, n
 
     full = card.batches - 1 + card.last
     assert 0 < card.last <= 1 + 1e-9
-    assert full * card.charge.makes == pytest.approx(card.gross, rel=1e-6)
+    short = card.gross - full * card.charge.makes
+    assert short == pytest.approx(0.0, abs=1e-6 * card.gross) or 0 < short <= SPREAD * card.charge.makes * (1 + 1e-9)
     assert card.gross == pytest.approx(sum(nets) * (1 + waste))
     for part, total in zip(card.charge.ingredients, card.totals, strict=True):
-        assert total.mass == pytest.approx(part.mass * full, rel=1e-6)
+        assert total.mass == pytest.approx(part.mass * card.gross / card.charge.makes, rel=1e-6)
     needed = sum(use.amount for need in needs_of((), [card], {}) for use in need.uses if need.unit == KILOGRAM)
     assert needed == pytest.approx(sum(part.mass for part in card.totals if how_sold(part.kind) == "bag"))
 

@@ -11,8 +11,8 @@ from pinfold.drawings.scenes import Area, Point, Shape
 from pinfold.drawings.sides import SideView
 from pinfold.errors import NotFoundError
 from pinfold.plan.enclosure import Enclosure
+from pinfold.studies.layout.gating import hinges_of
 from pinfold.studies.layout.records import GatePlace
-from pinfold.studies.layout.resolve import hinges_of
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import Meter
 

@@ -11,11 +11,10 @@ from pinfold.drawings.sides import (
     SideView,
     band,
     bays,
-    post_point,
-    stands_behind,
     stretches_on,
     width_of_post,
 )
+from pinfold.studies.layout.posting import stands_behind
 from pinfold.studies.layout.records import Layout, Post, Role, Stretch
 from pinfold.units import Meter
 
@@ -63,7 +62,7 @@ def _mesh_end(layout: Layout, view: SideView, place: Meter) -> Point | None:
     """The post at a place of a side, where it is drawn."""
     for post in layout.posts:
         if post.side == view.side.name and abs(post.along - place) < 1e-6:
-            return post_point(layout, view, post)
+            return post.point
     return None
 
 
@@ -81,7 +80,7 @@ def _posts(layout: Layout, view: SideView, millimeter: Meter) -> Iterator[Shape]
     for post in layout.posts:
         if post.side != view.side.name:
             continue
-        at = post_point(layout, view, post)
+        at = post.point
         yield Circle(
             layer="post", center=at, radius=max(width_of_post(post.kind), LEAST_POST * millimeter) / 2, filled=True
         )  # fmt: skip

@@ -9,8 +9,8 @@ from pinfold.drawings.naming import side_of
 from pinfold.drawings.scenes import Arc, Area, Label, Point, Polyline, Shape
 from pinfold.drawings.sides import SideView
 from pinfold.plan.enclosure import Gate, Swing
+from pinfold.studies.layout.gating import hinges_of
 from pinfold.studies.layout.records import Layout
-from pinfold.studies.layout.resolve import hinges_of
 from pinfold.units import Meter, tape
 
 NAME_OFF = 2.5

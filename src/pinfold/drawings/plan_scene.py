@@ -13,9 +13,10 @@ from pinfold.drawings.plan_dimensions import side_dimensions
 from pinfold.drawings.plan_gates import gate_shapes
 from pinfold.drawings.plan_ground import contour_interval, ground_shapes, line_shapes, middle_of, neighbor_shapes
 from pinfold.drawings.scenes import Label, NorthArrow, Point, ScaleBar, Scene, Shape, frame_of
-from pinfold.drawings.sides import SideView, side_views, stands_behind
+from pinfold.drawings.sides import SideView, side_views
 from pinfold.geometry.intervals import subtract
 from pinfold.geometry.outlines import contains
+from pinfold.studies.layout.posting import stands_behind
 from pinfold.studies.layout.records import Layout
 from pinfold.units import METER, SQUARE_METER, Meter, show, tape
 

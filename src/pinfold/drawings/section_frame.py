@@ -6,8 +6,9 @@ from dataclasses import dataclass, field
 
 from pinfold.drawings.callouts import Note
 from pinfold.drawings.scenes import Shape
-from pinfold.drawings.sides import stands_behind, width_of_post
+from pinfold.drawings.sides import width_of_post
 from pinfold.plan.buildups import Buildup
+from pinfold.studies.layout.posting import stands_behind
 from pinfold.studies.layout.records import Layout, Stretch
 from pinfold.units import Meter, System
 

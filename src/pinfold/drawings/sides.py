@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from pinfold.drawings.scenes import Point
 from pinfold.geometry.segments import share_along
-from pinfold.plan.buildups import Buildup, Setting
+from pinfold.plan.buildups import Buildup
 from pinfold.plan.outline import Side
 from pinfold.studies.layout.lie import Lie, lies, turn_between
 from pinfold.studies.layout.posting import top_at
@@ -102,8 +102,8 @@ def posts_on(layout: Layout, view: SideView) -> tuple[tuple[Meter, Post], ...]:
     ends = (view.at(0.0), view.at(view.length))
     found = []
     for post in layout.posts:
-        place = post.along if post.side == view.side.name else share_along(post.point, ends) * view.length
-        if math.dist(view.at(place), post.point) < ON_SIDE:
+        place = post.along if post.side == view.side.name else share_along(post.line_point, ends) * view.length
+        if math.dist(view.at(place), post.line_point) < ON_SIDE:
             found.append((place, post))
     return tuple(sorted(found, key=lambda one: one[0]))
 
@@ -120,32 +120,9 @@ def bays(layout: Layout, view: SideView, stretch: Stretch) -> Iterator[tuple[Met
     yield from pairwise(ends)
 
 
-def stands_behind(buildup: Buildup) -> Meter:
-    """How far inside of the wall's center line its posts stand: clear of wall and trench when set in the ground."""
-    posts, wall = buildup.posts, buildup.wall
-    if posts is None or wall is None or posts.setting in (Setting.WALL, Setting.WALL_TOP):
-        return 0.0
-    trench = max(buildup.footing.width if buildup.footing else 0.0, wall.thickness)
-    return trench / 2 + max(posts.collar or 0.0, width_of_post(posts.kind)) / 2
-
-
 def width_of_post(kind: Kind) -> Meter:
     """Width of a post's section; 0 where none is known."""
     return kind.value("width") if kind.has("width") else 0.0
-
-
-def post_point(layout: Layout, view: SideView, post: Post) -> Point:
-    """Where a post's middle is drawn in plan: on the line, or behind the wall, moved on to clear both at a corner."""
-    run = next(run for run in view.side.runs if run.name == post.run)
-    back = 0.0 if post.gate else stands_behind(layout.plan.buildups[run.buildup or ""])
-    if back == 0.0:
-        return post.point
-    shift = 0.0
-    for number, corner in enumerate((0.0, view.length)):
-        turn = view.turns[number]
-        if turn is not None and abs(post.along - corner) < ON_SIDE:
-            shift = mitre(turn, 2 * back, 2 * back) * (1 if number else -1) * (1 if view.outer_is_right else -1)
-    return view.at(post.along + shift, -back)
 
 
 def band(view: SideView, stretch: Stretch, layout: Layout, *, footing: bool = False) -> tuple[Point, ...]:

@@ -85,9 +85,10 @@ def _bags_of(ingredient: Ingredient) -> str:
 def _yields(charge: Charge, system: System) -> str:
     text = (
         f"A batch makes {volume(charge.makes, system)}, {_MEASURED[charge.measure]}, "
-        f"{show(charge.density, KG_PER_CUBIC_METER, system)} fresh. "
-        f"The damp sand brings {water(max(charge.water_in_sand, 0.0), system)} of its water."
+        f"{show(charge.density, KG_PER_CUBIC_METER, system)} fresh."
     )
+    if charge.water_in_sand > 0:
+        text += f" The damp sand brings {water(charge.water_in_sand, system)} of its water."
     if charge.foam is not None:
         cast, dry = (show(value, KG_PER_CUBIC_METER, system) for value in (charge.foam.cast, charge.foam.dry))
         text += f" Weigh a bucket: {cast} is aimed for; about {dry} once dry."

@@ -116,7 +116,8 @@ class Post:
         run: name of the run whose fence it carries.
         gate: name of the gate it holds; empty for others.
         along: along the side.
-        point: in plan.
+        point: in plan, where it really stands: inside of the wall when set in the ground beside one.
+        line_point: in plan, on the side's center line.
         role: what it does.
         kind: of shelf `posts`.
         ground: height of the ground at it.
@@ -134,6 +135,7 @@ class Post:
     gate: str
     along: Meter
     point: Point
+    line_point: Point
     role: Role
     kind: Kind
     ground: Meter
