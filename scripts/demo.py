@@ -71,7 +71,9 @@ def run() -> None:
     ask("new", str(SITE), "--sample", "seed-garden")
     ANSWERS.mkdir()
     rows = found()
-    print(f"\npinfold on the sample 'seed garden' ({time.perf_counter() - start:.0f} s); the files lie in {SITE.name}/\n")
+    print(
+        f"\npinfold on the sample 'seed garden' ({time.perf_counter() - start:.0f} s); the files lie in {SITE.name}/\n"
+    )
     width = max(len(what) for _, what, _ in rows)
     for verb, what, file in rows:
         print(f"  {verb:<8} {what:<{width}}  {file}")

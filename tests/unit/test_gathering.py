@@ -134,7 +134,7 @@ def test_loose_stuff_without_a_price_comes_in_quarter_yards():
     [(5.5, 9, 6), (6.0, 1, 6), (6.5, 1, 10), (6.5, 2, 10), (6.5, 3, 21), (4.9, 1, 6), (4.9, 2, 10), (10.2, 2, 21)],
 )
 def test_a_piece_comes_out_of_the_length_that_costs_least_of_it(piece, wanted, length):
-    assert best_length(piece * FT, [6 * FT, 10 * FT, 21 * FT], wanted=wanted) == pytest.approx(length * FT)
+    assert best_length(piece * FT, (6 * FT, 10 * FT, 21 * FT), wanted=wanted) == pytest.approx(length * FT)
 
 
 def test_posts_are_one_to_a_length_or_two_where_it_fits_twice():

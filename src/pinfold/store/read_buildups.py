@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
+from pinfold.errors import InputError
 from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Grout, Mesh, Posts, Rail, Setting, Wall
 from pinfold.store.forms import Form, each
 from pinfold.tables.shelf import Kind
@@ -16,10 +19,26 @@ def read_buildups(whole: Form) -> dict[str, Buildup]:
     forms = whole.tables("buildup")
     if not forms:
         whole.complain("buildup", "at least one build-up is wanted, written [buildup.name] with its layers below it")
-    return {name: _buildup(name, form) for name, form in forms.items()}
+    return {name: _told(name, form) for name, form in forms.items()}
 
 
-def _buildup(name: str, form: Form) -> Buildup:
+@dataclass(frozen=True)
+class _Same:
+    """A table that counts as the same whenever it reads the same."""
+
+    text: str
+    table: Mapping[str, object] = field(compare=False)
+
+
+def _told(name: str, form: Form) -> Buildup:
+    buildup, complaints = _buildup(name, form.at, _Same(repr(form.table), form.table))
+    form.complaints.extend(complaints)
+    return buildup
+
+
+@lru_cache(maxsize=256)  # the same build-up again is the same object, and so is all that studies found about it
+def _buildup(name: str, at: str, same: _Same) -> tuple[Buildup, tuple[InputError, ...]]:
+    form = Form(same.table, at)
     wall = _layer(form, "wall", _wall)
     buildup = Buildup(
         name=name,
@@ -34,7 +53,7 @@ def _buildup(name: str, form: Form) -> Buildup:
     )
     form.refuse_unknown()
     _complain_of_layers(form, buildup)
-    return buildup
+    return buildup, tuple(form.complaints)
 
 
 def _layer(form: Form, key: str, reader):  # type: ignore[no-untyped-def]

@@ -14,6 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.enclosure import Gate
@@ -80,11 +81,16 @@ def _pieces(layout: Layout) -> Iterator[_Piece]:
     for post in layout.posts:
         yield _Piece(letter="T", says=_SAYS[post.role], kind=post.kind, length=post.length, place=post.name)
     for reach in reaches(layout):
-        for pieces in (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron):
-            yield from _known(pieces(reach))
+        yield from _of_reach(reach)
     for gate in layout.plan.gates:
         yield from _known(_gate(gate))
         yield from _known(_infill(gate))
+
+
+@lru_cache(maxsize=1024)  # while one corner is dragged, most stretches stay what they were
+def _of_reach(reach: Reach) -> tuple[_Piece, ...]:
+    kinds = (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron)
+    return tuple(piece for pieces in kinds for piece in _known(pieces(reach)))
 
 
 def _known(pieces: Iterable[_Piece]) -> tuple[_Piece, ...]:

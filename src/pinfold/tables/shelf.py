@@ -19,9 +19,11 @@ from pinfold.sources import Standing
 from pinfold.units import read, unit_of
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Kind:
     """One kind of thing that can be bought, gathered or built, with its figures.
+
+    Two kinds are the same when they are one object: a shelf has each of its kinds once.
 
     Attributes:
         name: key in the data file, the word a plan uses.

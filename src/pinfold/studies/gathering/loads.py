@@ -121,8 +121,13 @@ def _loaded(goods: list[_Goods], payload: Kilogram, bed: CubicMeter) -> tuple[Lo
     trucks: list[_Truck] = []
     rests = [_heap(part, trucks, payload, bed) for part in goods if part.loose]
     whole = [part for part in goods if not part.loose]
-    for part in sorted((*whole, *rests), key=lambda part: part.mass, reverse=True):
-        _place(part, trucks, payload, bed)
+    in_turn = sorted((*whole, *rests), key=lambda part: part.mass, reverse=True)
+    roomy = trucks.copy()
+    for part in in_turn:
+        roomy = [truck for truck in roomy if truck.payload - truck.mass + _SLACK >= in_turn[-1].mass]
+        added = _place(part, roomy, payload, bed)
+        roomy += added
+        trucks += added
     return tuple(
         Load(number=number, items=tuple(truck.items), mass=truck.mass, bulk=truck.bulk)
         for number, truck in enumerate(trucks, start=1)
@@ -144,8 +149,9 @@ def _heap(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter
     )  # fmt: skip
 
 
-def _place(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> None:
-    left = part.count
+def _place(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> list[_Truck]:
+    """Load the goods where they first fit, and give the trucks that had to be added for them."""
+    left, added = part.count, []
     for truck in trucks:
         fit = min(left, _whole(truck.room_for(part)))
         if fit:
@@ -155,8 +161,9 @@ def _place(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMete
         truck = _Truck(payload, bed)
         fit = max(min(left, _whole(truck.room_for(part))), 1)
         truck.put(part, fit)
-        trucks.append(truck)
+        added.append(truck)
         left -= fit
+    return added
 
 
 def _whole(room: float) -> int:

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from pinfold.figures import Figure
 from pinfold.plan.place import Mixing
@@ -131,6 +132,10 @@ def _own_pack(kind: Kind, unit: Unit, system: System, mixing: Mixing) -> Pack:
     return Pack(sizes=(1.0,), says="each")
 
 
+MANY = 1000
+"""No stocked length gives more pieces than this; more wanted changes no choice."""
+
+
 @dataclass
 class _Rest:
     """A length being cut up: what is left of it."""
@@ -180,7 +185,7 @@ def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter
             while fitting and not fitting[0].takes(piece):
                 fitting.pop(0)
             if not fitting:
-                length = best_length(piece, stocked, wanted=wanted)
+                length = best_length(piece, tuple(stocked), wanted=min(wanted, MANY))
                 bought[length] += 1
                 fitting.append(_Rest(length))
                 rests.append(fitting[0])
@@ -189,7 +194,8 @@ def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter
     return dict(sorted(bought.items()))
 
 
-def best_length(piece: Meter, stocked: Sequence[Meter], *, wanted: int) -> Meter:
+@lru_cache(maxsize=4096)
+def best_length(piece: Meter, stocked: tuple[Meter, ...], *, wanted: int) -> Meter:
     """The stocked length that costs least length for each piece cut from it; the shorter of two equals.
 
     Args:

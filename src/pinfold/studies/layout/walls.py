@@ -207,9 +207,7 @@ def _joints(lie: Lie, start: Meter, length: Meter, wall: Wall | None, steps: Ste
     forced = [step.start for step in steps.steps[1:]]
     most = most_between_joints(wall, min(step.height for step in steps.steps))
     places = joint_places(length, min(most, length * 2), forced) if math.isfinite(most) else tuple(forced)
-    return tuple(
-        Joint(at=start + place, point=lie.at(start + place), why=_why(place, forced)) for place in places
-    )
+    return tuple(Joint(at=start + place, point=lie.at(start + place), why=_why(place, forced)) for place in places)
 
 
 def _why(place: Meter, forced: list[Meter]) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.quantities.beds import mortar
 from pinfold.studies.quantities.coats import coats
@@ -37,6 +39,7 @@ def take_off(layout: Layout) -> tuple[Quantity, ...]:
     return tuple(found)
 
 
+@lru_cache(maxsize=1024)  # while one corner is dragged, most stretches stay what they were
 def of_stretch(reach: Reach) -> tuple[Quantity, ...]:
     """What one stretch needs, from the trench up; its posts are counted with the run."""
     return (*(_wall(reach) if reach.stretch.steps else ()), *fence(reach), *ties(reach))

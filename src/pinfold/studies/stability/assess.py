@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from pinfold.findings import Finding
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
@@ -25,10 +27,13 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
         stretch.name: Exposed(stretch=stretch, line=lines[stretch.name], family=plan.family, place=plan.place)
         for stretch in layout.stretches
     }
-    walls: list[Finding] = []
-    for each in standings.values():
-        walls += (*standing(each), *feet(each), *joints(each.stretch))
+    walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
         *survey(layout), *walls, *fence_posts(layout, standings), *gate_findings(layout, standings), *frost(layout),
         *clearances(layout),
     )  # fmt: skip
+
+
+@lru_cache(maxsize=1024)  # while one corner is dragged, most stretches stay what they were
+def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
+    return (*standing(each), *feet(each), *joints(each.stretch))

@@ -14,8 +14,8 @@ from pinfold.formulas import gates as formulas
 from pinfold.formulas import posts as bending
 from pinfold.formulas.walls import GRAVITY
 from pinfold.plan.enclosure import Gate
-from pinfold.studies.layout.records import GatePlace, Layout, Post
 from pinfold.studies.layout.gating import hinges_of
+from pinfold.studies.layout.records import GatePlace, Layout, Post
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT, embedment
