@@ -10,6 +10,7 @@ import sys
 
 import pytest
 
+from pinfold import errors
 from pinfold.cli import main
 from pinfold.store import starting
 
@@ -157,6 +158,70 @@ def test_a_broken_plan_is_told_by_every_verb(run, tmp_path, verb, way):
     assert says in err
     assert "Traceback" not in err
     assert sorted(entry.name for entry in tmp_path.iterdir()) == before
+
+
+def test_a_value_is_changed_from_the_command_line(run, tmp_path):
+    starting.from_sample(tmp_path, "seed-garden")
+
+    status, out, _ = run("plan", "--site", tmp_path, "--check", "--set", "gate.foot gate.width=4 ft", "--json")
+
+    assert status == 0
+    assert json.loads(out)["gates"][0]["gate"]["width_m"] == pytest.approx(4 * 0.3048)
+    assert 'width = "4 ft"' in (tmp_path / "plan.toml").read_text(encoding="utf-8")
+
+
+ERRORS = {
+    "InputError": (["mix", "--batch", "900 m3"], 2),
+    "QuantityError": (["mix", "--batch", "3,5 L"], 2),
+    "InvalidPlan": (["formula", "eccentricity", "load=1"], 2),
+    "NotFoundError": (["mix", "mud"], 2),
+    "StoreError": (["gather", "--csv", "{site}/plan.toml/list.csv"], 3),
+    "NewerFileError": (["plan", "--check", "--set", "format=2"], 3),
+    "OutOfRangeError": (["formula", "eccentricity", "moment=1 N m/m", "load=0 N/m"], 4),
+}
+
+
+@pytest.mark.parametrize("error", [error for error in vars(errors).values() if isinstance(error, type)], ids=str)
+def test_every_error_is_reached_from_the_door_with_its_status(run, site, tmp_path, monkeypatch, error):
+    if not issubclass(error, errors.PinfoldError) or error is errors.PinfoldError:
+        return
+    if error is errors.NoSolutionError:  # no plan is known whose labels fit on no sheet
+
+        def stuck(*_words, **_more):
+            raise errors.NoSolutionError("the texts fit on no sheet")
+
+        monkeypatch.setattr("pinfold.drawings.all_scenes.largest_sheet", stuck)
+        words, wanted = ["plan", "--drawings", str(tmp_path)], 4
+    else:
+        words, wanted = ERRORS[error.__name__]
+    place = [] if words[0] == "formula" else ["--site", site]
+
+    status, out, err = run(*(word.format(site=site) for word in words), *place)
+
+    assert (status, out) == (wanted, "")
+    assert err.startswith("pinfold: ")
+    assert "Traceback" not in err
+
+
+@pytest.mark.parametrize("verb", ["plan", "binder", "gather"])
+def test_a_full_disk_leaves_what_was_there(run, tmp_path, monkeypatch, verb):
+    starting.from_sample(tmp_path, "quinta")
+    target = {"plan": "drawings/plan.svg", "binder": "binder.pdf", "gather": "list.csv"}[verb]
+    (tmp_path / target).parent.mkdir(exist_ok=True)
+    (tmp_path / target).write_text("yesterday's")
+    before = sorted(path.name for path in tmp_path.rglob("*"))
+
+    def full(_descriptor):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    status, _, err = run(verb, "--site", tmp_path, *(["--csv", tmp_path / target] if verb == "gather" else []))
+
+    assert status == 3
+    assert "no space left on device" in err
+    assert len(err.strip().splitlines()) == 1
+    assert (tmp_path / target).read_text() == "yesterday's"
+    assert sorted(path.name for path in tmp_path.rglob("*")) == before
 
 
 def test_drawings_into_a_file_are_told(run, site, tmp_path):

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
 from pinfold.actions.sites import open_site
 from pinfold.reports.plan_page import plan_page
+from pinfold.store import planfile
 from pinfold.studies.layout.records import GatePlace, Layout, Post, Stretch
 from pinfold.units import Meter, SquareMeter
 
@@ -38,16 +39,20 @@ class PlanAnswer:
     drawings: tuple[str, ...]
 
 
-def plan_site(folder: Path, drawings: Path | None) -> Answer:
+def plan_site(folder: Path, drawings: Path | None, changes: Sequence[str] = ()) -> Answer:
     """Check a site's plan, lay it out, and draw it.
 
     Args:
         folder: site folder
+        changes: values to change in the plan file first, each `place=value`; comments are kept
         drawings: folder the drawings go to, as SVG and DXF; None to draw nothing
 
     Raises:
+        InputError: a change whose place is not there.
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and writing the drawings tell.
     """
+    if changes:
+        planfile.write_changes(folder / planfile.NAME, changes)
     site = open_site(folder)
     written = tuple(draw_all(site.layout, drawings)) if drawings is not None else ()
     layout = site.layout

@@ -89,11 +89,12 @@ def _asked(given: dict[str, str]) -> dict[str, str]:
 @_site
 @click.option("--drawings", type=FOLDER, help="Where the drawings go; 'drawings' in the site folder unless told.")
 @click.option("--check", is_flag=True, help="Only check the plan; draw nothing.")
-def plan(site: Path, as_json: bool, drawings: Path | None, check: bool) -> None:  # noqa: FBT001
+@click.option("--set", "changes", multiple=True, help="Change a value in the plan first: 'gate.cart gate.width=9 ft'.")
+def plan(site: Path, as_json: bool, drawings: Path | None, check: bool, changes: tuple[str, ...]) -> None:  # noqa: FBT001
     """Check the plan, tell how it lies on the ground, and draw it."""
     from pinfold.actions.planning import plan_site
 
-    _tell(plan_site(site, None if check else drawings or site / "drawings"), as_json=as_json)
+    _tell(plan_site(site, None if check else drawings or site / "drawings", changes), as_json=as_json)
 
 
 @pinfold.command()

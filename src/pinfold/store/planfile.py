@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import tomllib
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from pinfold.errors import InputError, InvalidPlan, NewerFileError
@@ -104,25 +105,81 @@ def write_plan(path: Path, text: str) -> None:
     write_text(path, text)
 
 
-def changed(text: str, key: tuple[str | int, ...], value: str | int | float) -> str:
+def write_changes(path: Path, changes: Sequence[str]) -> None:
+    """Change values of a plan file, each written `place=value`, every comment kept; all of them or none.
+
+    Args:
+        path: the plan file
+        changes: such as `gate.cart gate.width=9 ft` or `place.soil=clay`: tables by key, listed ones by name or number
+
+    Raises:
+        InputError: a place that is not there.
+        InvalidPlan: the plan would not read afterwards; nothing is written.
+        StoreError: the folder cannot be written.
+    """
+    text = read_text(path)
+    for change in changes:
+        place, equals, value = change.partition("=")
+        if not equals:
+            raise InputError(f"{change!r} found; a change is written place=value, like 'place.soil=clay'")
+        text = changed(text, place.strip(), value.strip())
+    write_plan(path, text)
+
+
+def changed(text: str, place: str, value: str) -> str:
     """The plan text with one value changed and every comment kept.
 
     Args:
         text: the plan as it stands
-        key: path to the value, names and list places, such as ("gate", 0, "width")
-        value: what to put there
+        place: where, as in a complaint: `gate.cart gate.width`, `side.north.runs[1].buildup`
+        value: what to put there; becomes true, false or a whole number only where such a one stands now
 
     Raises:
-        InputError: the path leads nowhere.
+        InputError: the place is not there, or the text is no TOML.
     """
     import tomlkit
+    from tomlkit.exceptions import TOMLKitError
 
-    document = tomlkit.parse(text)
-    here: object = document
     try:
-        for part in key[:-1]:
-            here = here[part]  # type: ignore[index]
-        here[key[-1]] = value  # type: ignore[index]
-    except (KeyError, IndexError, TypeError):
-        raise InputError("there is no such place in the plan", place=".".join(map(str, key))) from None
-    return tomlkit.dumps(document)
+        document = tomlkit.parse(text)
+    except TOMLKitError as fault:
+        raise InputError(f"the plan is not readable as TOML: {fault}") from None
+    here: object = document
+    rest = place
+    while isinstance(here, Mapping | list):
+        key, rest, inner = _next(here, rest, place)
+        if not rest:
+            if isinstance(inner, Mapping | list):
+                raise InputError("is a table or list; name one value inside it", place=place)
+            here[key] = _like(inner, value)  # type: ignore[index]
+            return tomlkit.dumps(document)
+        here = inner
+    raise InputError(f"there is no {rest!r} below a single value", place=place)
+
+
+def _next(here: Mapping[str, object] | list[object], rest: str, place: str) -> tuple[str | int, str, object]:
+    """Key of the next part of a place, what is left of the place, and what stands there now; None for a new value."""
+    if isinstance(here, list):
+        names: dict[str | int, object] = dict(enumerate(here))
+        spelled = {f"[{number}]": number for number in names}
+        spelled |= {
+            str(row["name"]): number for number, row in names.items() if isinstance(row, Mapping) and "name" in row
+        }
+    else:
+        names = {str(key): value for key, value in here.items()}
+        spelled = {str(key): key for key in names}
+    for word in sorted(spelled, key=len, reverse=True):
+        after = rest.removeprefix(word)
+        if after != rest and (not after or after[0] in ".["):
+            return spelled[word], after.removeprefix("."), names[spelled[word]]
+    if isinstance(here, Mapping) and rest and not set(rest) & set(".[]"):
+        return rest, "", None
+    raise InputError(f"there is no {rest!r} here; there are: {', '.join(map(str, spelled)) or 'none'}", place=place)
+
+
+def _like(before: object, value: str) -> str | int | bool:
+    if isinstance(before, bool) and value in ("true", "false"):
+        return value == "true"
+    if isinstance(before, int) and value.isdecimal():
+        return int(value)
+    return value
