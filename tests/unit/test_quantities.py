@@ -238,10 +238,10 @@ def test_collars_are_holes_less_posts():
     assert found["trench", "trench"] == pytest.approx(5 * hole)
 
 
-def test_an_apron_is_slit_out_of_the_highest_roll_and_pinned():
+def test_an_apron_is_slit_out_of_the_rolls_of_its_fence_and_pinned():
     found = of(straight(10.0, FENCE))
 
-    assert found["apron", "welded-50x50"] == pytest.approx(10.0 / 4)
+    assert found["apron", "welded-50x50"] == pytest.approx(10.0 / 2)
     assert found["apron", "apron-pin"] == 12
 
 
@@ -259,7 +259,7 @@ def test_a_roll_that_is_too_low_is_doubled_and_one_too_short_is_lapped():
     assert strips_of(mesh, height=1.15, length=10.0).roll_height == pytest.approx(1.2)
     assert strips_of(mesh, height=2.4, length=10.0).pieces == (10.0, 10.0)
     assert strips_of(mesh, height=1.0, length=40.0).length == pytest.approx(40.0 + 0.1524)
-    assert slit_of(mesh, width=0.6, length=30.0).slit == 3
+    assert slit_of(mesh, width=0.6, length=30.0, fence=1.83).slit == 3
 
 
 # A gate

@@ -73,9 +73,8 @@ def base_pressure(*, load: NewtonPerMeter, width: Meter, eccentricity: Meter) ->
     within(load, "downward load in N/m", low=0.0)
     within(width, "width of the base in m", above=0.0)
     if not 0 <= eccentricity < width / 2:
-        raise OutOfRangeError(
-            f"the load stands {eccentricity:.3f} m off the middle of a {width:.3f} m base: it tips over"
-        )
+        share = abs(eccentricity) / width
+        raise OutOfRangeError(f"the load stands {share:.0%} of the base's width off its middle; at half it tips over")
     if eccentricity <= width / 6:
         tilt, mean = 6 * eccentricity / width, load / width
         return BasePressure(toe=mean * (1 + tilt), heel=mean * (1 - tilt), contact=width)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -41,13 +40,11 @@ def _with(kind: Kind, name: str, value: float, unit: Unit) -> Kind:
 
 
 def _height_wanted(quantity: Quantity, layout: Layout) -> Meter | None:
-    if quantity.layer == "apron":
-        return math.inf
     if quantity.layer == "gate":
         place = layout.gates.get(quantity.place)
         return place.gate.height if place else None
     buildup = _buildup_at(quantity.place, layout)
-    if quantity.layer != "mesh" or buildup is None or buildup.mesh is None:
+    if quantity.layer not in ("mesh", "apron") or buildup is None or buildup.mesh is None:
         return None
     return buildup.mesh.height + buildup.mesh.lap
 

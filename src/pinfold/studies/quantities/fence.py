@@ -60,7 +60,8 @@ def apron_band(reach: Reach, mesh: Mesh) -> Strips:
     Raises:
         NotFoundError: the roll's size is not known.
     """
-    return slit_of(mesh.kind, width=mesh.apron + habit("mesh", "turn_up"), length=reach.course_length)
+    width = mesh.apron + habit("mesh", "turn_up")
+    return slit_of(mesh.kind, width=width, length=reach.course_length, fence=mesh.height + mesh.lap)
 
 
 def _mesh(reach: Reach, mesh: Mesh) -> Quantity:

@@ -45,17 +45,17 @@ def strips_of(mesh: Kind, *, height: Meter, length: Meter) -> Strips:
     return Strips(roll_height=high, strips=count, slit=1, pieces=_pieces(mesh, length) * count)
 
 
-def slit_of(mesh: Kind, *, width: Meter, length: Meter) -> Strips:
-    """A narrow band slit out of rolls, as many side by side as one roll gives.
+def slit_of(mesh: Kind, *, width: Meter, length: Meter, fence: Meter) -> Strips:
+    """A narrow band slit out of the rolls that the fence of that height takes, as many side by side as one gives.
 
     Raises:
         NotFoundError: the roll's height or length is not known.
     """
-    tallest = roll_height(mesh, math.inf)
-    side_by_side = max(math.floor(tallest / width + 1e-9), 1)
+    high = roll_height(mesh, fence)
+    side_by_side = max(math.floor(high / width + 1e-9), 1)
     if side_by_side == 1:
         return strips_of(mesh, height=width, length=length)
-    return Strips(roll_height=tallest, strips=1, slit=side_by_side, pieces=_pieces(mesh, length / side_by_side))
+    return Strips(roll_height=high, strips=1, slit=side_by_side, pieces=_pieces(mesh, length / side_by_side))
 
 
 def roll_height(mesh: Kind, wanted: Meter) -> Meter:
