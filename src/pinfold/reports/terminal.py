@@ -10,7 +10,8 @@ from pinfold.findings import Finding, by_urgency
 from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
 from pinfold.reports.printable import printable
 from pinfold.reports.sides import side
-from pinfold.reports.working import line_of
+from pinfold.reports.working import keys_of, line_of
+from pinfold.sources import publication
 from pinfold.units import System
 
 _GAP = 2
@@ -129,16 +130,30 @@ def _stacked(table: Table, width: int) -> Iterator[str]:
 
 
 def _findings(block: Findings, system: System, width: int) -> Iterator[str]:
+    warned: set[str] = set()
     for finding in by_urgency(block.findings):
         yield from _finding(finding, system, width)
+        if finding.caution and finding.caution not in warned:
+            warned.add(finding.caution)
+            yield from _wrapped(f"! {finding.caution}", width, first=" " * 11, rest=" " * 13)
         if block.working:
             yield from _working(finding, system, width)
+    if block.working:
+        yield from _sources(block, width)
+
+
+def _sources(block: Findings, width: int) -> Iterator[str]:
+    keys = {key for finding in block.findings for step in finding.working for key in keys_of(step)}
+    yield ""
+    yield "Sources"
+    for key in sorted(keys):
+        yield from _wrapped(f"{key}: {publication(key).title}", width, rest="  ")
 
 
 def _finding(finding: Finding, system: System, width: int) -> Iterator[str]:
     head = f"{finding.verdict.value:<9}  {finding.check}, {finding.subject}"
     yield from _wrapped(head + numbers_of(finding, system), width, rest=" " * 11)
-    for text in (finding.because, finding.mend and f"Mend: {finding.mend}", finding.caution and f"! {finding.caution}"):
+    for text in (finding.because, finding.mend and f"Mend: {finding.mend}"):
         if text:
             yield from _wrapped(text, width, first=" " * 11, rest=" " * 11)
 
@@ -158,6 +173,6 @@ def _working(finding: Finding, system: System, width: int) -> Iterator[str]:
         why = f" ({line.why})" if line.why else ""
         yield from _wrapped(f"{line.says}{why}{equation}", width, first=" " * 13, rest=" " * 15)
         yield from _wrapped(f"{', '.join(line.put_in)} → {line.gives}", width, first=" " * 15, rest=" " * 15)
-        yield from _wrapped(line.source, width, first=" " * 15, rest=" " * 15)
+        yield from _wrapped(line.keys, width, first=" " * 15, rest=" " * 15)
     if finding.left_out:
         yield from _wrapped(f"Left out: {finding.left_out}", width, first=" " * 13, rest=" " * 13)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from pinfold.findings import Step
 from pinfold.formulas.catalog import contract_named
 from pinfold.formulas.contract import Contract
-from pinfold.sources import publication
+from pinfold.sources import Standing, publication
 from pinfold.units import System, Unit, show
 
 
@@ -22,6 +22,7 @@ class Line:
         put_in: `wall height = 1.2 m` and so on, one per figure.
         gives: the result with its unit; several parts apart by commas.
         source: titles of the publications with their standing.
+        keys: the same, by the keys of the publications.
         why: what the line is for, may be empty.
     """
 
@@ -31,6 +32,7 @@ class Line:
     put_in: tuple[str, ...]
     gives: str
     source: str
+    keys: str
     why: str
 
 
@@ -45,6 +47,7 @@ def line_of(step: Step, system: System) -> Line:
         put_in=tuple(f"{_spoken(name)} = {shown(value, units.get(name), system)}" for name, value in step.inputs),
         gives=result_shown(step.result, contract, system),
         source=source_shown(contract),
+        keys=", ".join(f"{key} ({standing})" for key, standing in pairs_of(contract)),
         why=step.why,
     )
 
@@ -67,8 +70,18 @@ def shown(value: object, unit: Unit | None, system: System) -> str:
 
 def source_shown(contract: Contract) -> str:
     """Publications of a formula with their standing."""
-    pairs = zip(contract.sources, (*contract.standings, *contract.standings[-1:] * len(contract.sources)), strict=False)
-    return "; ".join(f"{publication(key).title} ({standing})" for key, standing in pairs)
+    return "; ".join(f"{publication(key).title} ({standing})" for key, standing in pairs_of(contract))
+
+
+def keys_of(step: Step) -> tuple[str, ...]:
+    """Keys of the publications behind one step."""
+    return contract_named(step.formula).sources
+
+
+def pairs_of(contract: Contract) -> tuple[tuple[str, Standing], ...]:
+    """Key and standing of every publication a formula names; a publication without its own takes the last one given."""
+    padded = (*contract.standings, *contract.standings[-1:] * len(contract.sources))
+    return tuple(dict.fromkeys(zip(contract.sources, padded, strict=False)))
 
 
 def _spoken(name: str) -> str:

@@ -95,12 +95,20 @@ def tape(value: float, system: System) -> str:
     sixteenths = round(abs(value) / 0.0254 * 16)
     sign = "-" if value < 0 and sixteenths else ""
     feet, rest = divmod(sixteenths, 12 * 16)
-    if feet >= 2640:
+    if feet >= MILES_FROM:
         return f"{sign}{significant(abs(value) / 1609.344)} mi"
+    if feet >= FEET_FROM:
+        return f"{sign}{significant(abs(value) / 0.3048, 4)} ft"
     if feet and not rest:
         return f"{sign}{feet}'"
     inches = f'{_mixed(rest)}"'
     return f"{sign}{feet}' {inches}" if feet else f"{sign}{inches}"
+
+
+MILES_FROM = 5 * 5280
+"""From here on a length is a way to drive, in miles; in feet below."""
+FEET_FROM = 1000
+"""From here on nobody holds a tape to it: whole feet."""
 
 
 def _mixed(sixteenths: int) -> str:

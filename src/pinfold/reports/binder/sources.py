@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step
 from pinfold.formulas.catalog import contract_named
-from pinfold.formulas.contract import Contract
 from pinfold.reports.binder.records import BinderPart
 from pinfold.reports.pages import Table, table
+from pinfold.reports.working import pairs_of
 from pinfold.sources import Standing, publication
 
 STANDINGS: dict[Standing, tuple[str, str]] = {
@@ -77,12 +77,6 @@ def sources_part(findings: Iterable[Finding], uses: Iterable[Use] = ()) -> Binde
 def legend() -> Table:
     """What each standing means."""
     return table(("standing", "means"), tuple(STANDINGS.values()), wide=1, title="Standing of a figure")
-
-
-def pairs_of(contract: Contract) -> tuple[tuple[str, Standing], ...]:
-    """Key and standing of every publication a formula names; a publication without its own takes the last one given."""
-    padded = (*contract.standings, *contract.standings[-1:] * len(contract.sources))
-    return tuple(dict.fromkeys(zip(contract.sources, padded, strict=False)))
 
 
 def _use(finding: Finding) -> Use:
