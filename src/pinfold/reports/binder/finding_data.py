@@ -7,10 +7,10 @@ from itertools import groupby
 
 from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
-from pinfold.reports.binder.sources import STANDINGS, pairs_of
+from pinfold.reports.binder.sources import STANDINGS
 from pinfold.reports.binder.wording import equation_pieces, worded
 from pinfold.reports.sides import side
-from pinfold.reports.working import line_of
+from pinfold.reports.working import line_of, pairs_of
 from pinfold.units import System
 
 GROUPS = {
