@@ -11,22 +11,32 @@ from pinfold.plan.enclosure import Swing
 from pinfold.studies.layout.records import Layout
 from pinfold.units import Meter, System, tape
 
-NEAR: PaperMm = 6.5
+NEAR: PaperMm = 5.5
 """From what is measured to the first dimension line."""
+TIER: PaperMm = 6.0
+"""From the first dimension line to that of the whole side."""
+PAST: PaperMm = 2.0
+"""From what only stands out in places, such as an open leaf, to the first dimension line."""
 SAME: Meter = 0.03
 """Marks nearer than this are dimensioned as one."""
 
 
-def side_dimensions(layout: Layout, view: SideView) -> Iterator[Shape]:
-    """Both chains of a side, clear of what stands outside of it."""
-    out = _clear(layout, view)
+def side_dimensions(layout: Layout, view: SideView, millimeter: Meter) -> Iterator[Shape]:
+    """Both chains of a side, clear of what stands outside of it.
+
+    Args:
+        layout: the plan laid out
+        view: the side
+        millimeter: about how much ground one millimeter of paper will hold
+    """
+    out = max(_built_out(layout, view), _standing_out(layout, view) - (NEAR - PAST) * millimeter)
     places = marks(layout, view)
     ends, texts = together(places, layout.plan.units)
     points = tuple(view.at(place, out) for place in ends)
     offset = view.out_offset(NEAR)
     yield from chain(points, texts, offset=offset, size=1.6)
     if len(places) > 2:
-        yield Dimension(start=points[0], end=points[-1], offset=2.1 * offset, text=tape(view.length, layout.plan.units))
+        yield Dimension(start=points[0], end=points[-1], offset=view.out_offset(NEAR + TIER), text=tape(view.length, layout.plan.units))
 
 
 def together(places: tuple[Meter, ...], system: System) -> tuple[tuple[Meter, ...], tuple[str, ...]]:
@@ -54,8 +64,8 @@ def marks(layout: Layout, view: SideView) -> tuple[Meter, ...]:
     return tuple(kept)
 
 
-def _clear(layout: Layout, view: SideView) -> Meter:
-    """How far out walls, footings, aprons, open leaves and neighbors reach along a side."""
+def _built_out(layout: Layout, view: SideView) -> Meter:
+    """How far out walls, footings and aprons reach along a side."""
     reach = 0.0
     for run in view.side.runs:
         buildup = layout.plan.buildups.get(run.buildup or "")
@@ -63,9 +73,13 @@ def _clear(layout: Layout, view: SideView) -> Meter:
             near = buildup.wall.thickness / 2 if buildup.wall else 0.0
             apron = buildup.mesh.apron if buildup.mesh and not buildup.mesh.apron_buried else 0.0
             reach = max(reach, near + apron, buildup.footing.width / 2 if buildup.footing else 0.0)
-    for gate in layout.plan.gates_in(view.side.name):
-        if gate.swing is Swing.OUT:
-            reach = max(reach, gate.leaf_width)
+    return reach
+
+
+def _standing_out(layout: Layout, view: SideView) -> Meter:
+    """How far out open leaves and neighbors reach along a side."""
+    gates = [gate for gate in layout.plan.gates_in(view.side.name) if gate.swing is Swing.OUT]
+    reach = max((gate.leaf_width for gate in gates), default=0.0)
     for neighbor in layout.plan.neighbors:
         spots = [_local(view, point) for point in neighbor.footprint]
         low, high = min(along for along, _ in spots), max(along for along, _ in spots)

@@ -33,7 +33,7 @@ def plan_scene(layout: Layout) -> Scene:
     for view in views:
         shapes += built_shapes(layout, view, fine)
         shapes += gate_shapes(layout, view, fine)
-        shapes += side_dimensions(layout, view)
+        shapes += side_dimensions(layout, view, fine)
         shapes += _run_names(layout, view, fine)
     sides = tuple((view.at(0.0), view.at(view.length)) for view in views)
     shapes += line_shapes(plan.lines, system, sides, fine)

@@ -20,8 +20,8 @@ from pinfold.units import System
 MARGIN: PaperMm = 2.0
 """Kept free round everything."""
 ROOMS: dict[str, tuple[PaperMm, PaperMm]] = {
-    "a4": (180.0, 255.0), "a4 wide": (265.0, 170.0), "a3 wide": (390.0, 265.0),
-    "letter": (185.0, 235.0), "letter wide": (250.0, 170.0), "tabloid wide": (400.0, 250.0),
+    "a4": (186.0, 265.0), "a4 wide": (273.0, 178.0), "a3 wide": (396.0, 265.0),
+    "letter": (191.5, 247.0), "letter wide": (255.0, 183.5), "tabloid wide": (407.0, 247.0),
 }  # fmt: skip
 """What a drawing may fill of a sheet, width and height, with a margin left for binding."""
 

@@ -73,9 +73,9 @@ class Bins:
         return ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Surface:
-    """The ground as triangles.
+    """The ground as triangles; two are the same when they are one object, which `surface` sees to.
 
     Attributes:
         points: the surveyed points, each place once, sorted.

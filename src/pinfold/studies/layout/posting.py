@@ -6,6 +6,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from pinfold.plan.buildups import Buildup, Posts, Setting
 from pinfold.plan.enclosure import Enclosure, Gate
@@ -47,9 +48,22 @@ def _along(
     plan: Enclosure, sides: tuple[Lie, ...], number: int, stretches: tuple[Stretch, ...], hangs: Mapping[str, Meter]
 ) -> list[Post]:  # fmt: skip
     lie, shares = sides[number], shares_of(plan, sides[number])
-    beside = [stretch for stretch in stretches if stretch.side == lie.side.name and stretch.steps]
-    setter = _Setter(plan=plan, lie=lie, turns=_turns(plan, sides, number), beside=tuple(beside), hangs=hangs)
-    return [_post(setter, spot, shares[spot.along]) for spot in spots_of(plan, lie)]
+    spots = tuple((spot, shares[spot.along]) for spot in spots_of(plan, lie))
+    names = {spot.run.buildup for spot, _ in spots}
+    setter = _Setter(
+        lie=lie,
+        turns=_turns(plan, sides, number),
+        beside=tuple(stretch for stretch in stretches if stretch.side == lie.side.name and stretch.steps),
+        buildups=tuple(buildup for name, buildup in plan.buildups.items() if name in names),
+        hangs=tuple((spot.gate.name, hangs[spot.gate.name]) for spot, _ in spots if spot.gate is not None),
+        outer_is_right=outside_is_right(plan),
+    )
+    return list(_measured(setter, spots))
+
+
+@lru_cache(maxsize=1024)  # while one corner is dragged, most sides stay what they were
+def _measured(setter: _Setter, spots: tuple[tuple[Spot, Meter], ...]) -> tuple[Post, ...]:
+    return tuple(_post(setter, spot, share) for spot, share in spots)
 
 
 def _turns(plan: Enclosure, sides: tuple[Lie, ...], number: int) -> tuple[float, float]:
@@ -78,18 +92,23 @@ def _shared(post: Post, other: Post) -> Post:
 class _Setter:
     """What it takes to measure up the posts of one side."""
 
-    plan: Enclosure
     lie: Lie
     turns: tuple[float, float]
     beside: tuple[Stretch, ...]
-    hangs: Mapping[str, Meter]
+    buildups: tuple[Buildup, ...]
+    hangs: tuple[tuple[str, Meter], ...]
+    outer_is_right: bool
+
+    def buildup(self, spot: Spot) -> Buildup:
+        """The build-up whose fence a post carries."""
+        return next(buildup for buildup in self.buildups if buildup.name == spot.run.buildup)
 
     def place(self, spot: Spot, buildup: Buildup) -> tuple[Meter, Meter]:
         """Along the side and left of it: on the line, or inside of wall and trench when set in the ground beside it."""
         back = 0.0 if spot.gate else stands_behind(buildup)
         if back == 0.0:
             return spot.along, 0.0
-        inward = 1 if outside_is_right(self.plan) else -1
+        inward = 1 if self.outer_is_right else -1
         shift = 0.0
         for turn, corner, way in zip(self.turns, (0.0, self.lie.length), (-1, 1), strict=True):
             if abs(spot.along - corner) < SAME:
@@ -108,12 +127,12 @@ def stands_behind(buildup: Buildup) -> Meter:
 
 
 def _post(setter: _Setter, spot: Spot, share: Meter) -> Post:
-    buildup = setter.plan.buildups[spot.run.buildup or ""]
+    buildup = setter.buildup(spot)
     along, aside = setter.place(spot, buildup)
     ground = setter.lie.ground_at(along, aside)
     wall_top = _wall_top(setter.beside, spot, ground)
     if spot.gate is not None:
-        foot, top, collar = _gate_heights(spot.gate, buildup, ground, wall_top, setter.hangs[spot.gate.name])
+        foot, top, collar = _gate_heights(spot.gate, buildup, ground, wall_top, dict(setter.hangs)[spot.gate.name])
         kind, base, hole = spot.gate.post, ground, ground - foot
     else:
         assert buildup.posts is not None

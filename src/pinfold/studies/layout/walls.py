@@ -97,12 +97,19 @@ def _of_run(
 ) -> list[Stretch]:  # fmt: skip
     openings = [opening_of(gate) for gate in plan.gates_in(lie.side.name)]
     parts = [part for part in subtract((run.start, run.end), openings) if part[1] - part[0] > 0.01]
-    letters = ascii_lowercase if len(parts) > 1 else ("",)
     buildup = plan.buildups[run.buildup or ""]
+    letters = [_letters(place) if len(parts) > 1 else "" for place in range(len(parts))]
+    datum = datums.get(buildup.name)
     return [
-        _stretch(plan, lie, run, buildup, part, letters[place % 26], corners, datums.get(buildup.name))
-        for place, part in enumerate(parts)
+        _stretch(plan, lie, run, buildup, part, letter, corners, datum)
+        for part, letter in zip(parts, letters, strict=True)
     ]
+
+
+def _letters(number: int) -> str:
+    """a to z, then aa and on."""
+    before, last = divmod(number, 26)
+    return (_letters(before - 1) if before else "") + ascii_lowercase[last]
 
 
 def _stretch(  # noqa: PLR0917 - one place that joins all that a stretch is made of
