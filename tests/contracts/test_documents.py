@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import importlib
 import inspect
+import pkgutil
 import re
+from dataclasses import fields, is_dataclass
 from importlib.resources import files
 from pathlib import Path
 
 import click
 import pytest
 
+import pinfold.plan as plan_package
 from pinfold import errors
 from pinfold.cli.commands import pinfold
 from pinfold.store import planfile, prices, starting
@@ -75,3 +79,27 @@ def test_the_error_tree_is_drawn_whole_and_each_has_its_own_code():
         assert re.search(rf"\b{error.__name__}\b", drawn), f"{error.__name__} is not in the tree drawn in errors.py"
         if error is not errors.PinfoldError:
             assert re.search(rf"{error.__name__}\b[^\n]*\s{error.exit_status}\s", drawn), error.__name__
+
+
+PLAN_RECORDS = sorted(
+    (
+        record
+        for module in pkgutil.iter_modules(plan_package.__path__, "pinfold.plan.")
+        for record in vars(importlib.import_module(module.name)).values()
+        if inspect.isclass(record) and is_dataclass(record) and record.__module__ == module.name
+    ),
+    key=lambda record: record.__name__,
+)
+PLAIN = {"name", "names", "says", "kind", "at", "start", "end", "x", "y", "z", "note", "count", "unit", "units", "by_item"}
+"""Field names that are plain English and need no entry."""
+
+
+@pytest.mark.parametrize("record", PLAN_RECORDS, ids=lambda record: record.__name__)
+def test_every_field_of_a_plan_record_is_a_word_of_the_words_page(record):
+    words = read("docs/words.md").lower().replace("build-up", "buildup")
+    missing = [
+        field.name for field in fields(record)
+        if field.name not in PLAIN and field.name.replace("_", " ").rstrip("s") not in words
+    ]  # fmt: skip
+
+    assert missing == []
