@@ -91,8 +91,10 @@ class Finding:
 
     @property
     def verdict(self) -> Verdict:
-        """HOLDS, FAILS, or NOT SHOWN when either side is missing or is no number."""
-        if self.demand is None or self.capacity is None or math.isnan(self.demand) or math.isnan(self.capacity):
+        """HOLDS, FAILS, or NOT SHOWN when either side is missing or is no number, or what resists has no end."""
+        if self.demand is None or self.capacity is None or math.isnan(self.demand) or not math.isfinite(self.capacity):
+            return Verdict.NOT_SHOWN
+        if self.demand == -math.inf:
             return Verdict.NOT_SHOWN
         return Verdict.HOLDS if self.demand <= self.capacity else Verdict.FAILS
 

@@ -24,6 +24,9 @@ from pinfold.units import METER
         (1.0, None, Verdict.NOT_SHOWN),
         (math.nan, 2.0, Verdict.NOT_SHOWN),
         (1.0, math.nan, Verdict.NOT_SHOWN),
+        (1.0, math.inf, Verdict.NOT_SHOWN),
+        (math.inf, math.inf, Verdict.NOT_SHOWN),
+        (-math.inf, 1.0, Verdict.NOT_SHOWN),
     ],
 )
 def test_verdict_needs_demand_and_capacity(demand, capacity, verdict):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Literal
 
 from pinfold.drawings.boxes import Slab
@@ -12,6 +13,8 @@ from pinfold.drawings.scenes import Anchor, Label, PaperMm, Point
 
 GAP: PaperMm = 1.0
 """Between a point and a text beside it."""
+SLIDES = 8
+"""Places looked at to either side of a name that is written along something."""
 LEADER_FROM: PaperMm = 2.6
 """A text farther than this from its point is tied to it by a line."""
 SIDES: dict[Anchor, tuple[int, int]] = {
@@ -27,7 +30,11 @@ def label_candidates(label: Label, mm_per_meter: float, ring: int) -> tuple[Plac
     if abs(math.remainder(turn - label.turn, math.tau)) > 1.0:  # turned round to be read: its sides turn with it
         across, up = -across, -up
     if ring == 0:
-        return (_text(label, mm_per_meter, _beside(label, (across, up), 0.0)),)
+        return (_text(label, mm_per_meter, _beside(label, (across, up), 0.0), tied=not label.slide),)
+    if label.slide > 0.0:
+        if ring <= SLIDES:
+            return _along_its_line(label, mm_per_meter, (across, up), ring)
+        return _off_its_line(label, mm_per_meter, turn + math.atan2(up, across), ring - SLIDES)
     if label.reach > LEADER_FROM or label.stand is not None:
         return _along_the_column(label, mm_per_meter, (across, up), ring)
     if ring == 1:
@@ -41,6 +48,29 @@ def _beside(label: Label, side: tuple[int, int], farther: PaperMm) -> Point:
     width, height = block_size(lines_of(label.text), label.size, bold=label.bold)
     gap = (0.75 * GAP if all(side) else GAP) + label.reach + farther
     return (side[0] * (width / 2 + gap), side[1] * (height / 2 + gap))
+
+
+def _along_its_line(label: Label, mm_per_meter: float, side: tuple[int, int], ring: int) -> tuple[PlacedText, ...]:
+    """On the same side of what it names, farther along it to both ends, or some lines off."""
+    width, _ = block_size(lines_of(label.text), label.size, bold=label.bold)
+    shift = max(label.slide * mm_per_meter - width / 2, 0.0) * ring / SLIDES
+    spots = []
+    for rows in range(5):
+        x, y = _beside(label, side, rows * 1.2 * em_of(label.size))
+        spots += [_text(label, mm_per_meter, (x + sign * shift, y), tied=False) for sign in (1, -1)]
+    return tuple(spots)
+
+
+def _off_its_line(label: Label, mm_per_meter: float, way: float, step: int) -> tuple[PlacedText, ...]:
+    """Written level on the same side of what it names, and tied to it."""
+    level = replace(label, turn=0.0)
+    width, height = block_size(lines_of(label.text), label.size, bold=label.bold)
+    far = GAP + label.reach + step * em_of(label.size)
+    spots = []
+    for aside in (0.0, 0.5, -0.5, 1.0, -1.0):
+        cos, sin = math.cos(way + aside), math.sin(way + aside)
+        spots.append(_text(level, mm_per_meter, (cos * (width / 2 + far), sin * (height / 2 + far))))
+    return tuple(spots)
 
 
 def _round_about(label: Label, mm_per_meter: float, step: int) -> tuple[PlacedText, ...]:
@@ -66,7 +96,7 @@ def _along_the_column(
     )  # fmt: skip
 
 
-def _text(label: Label, mm_per_meter: float, middle: Point) -> PlacedText:
+def _text(label: Label, mm_per_meter: float, middle: Point, *, tied: bool = True) -> PlacedText:
     lines = lines_of(label.text)
     width, height = block_size(lines, label.size, bold=label.bold)
     (at, stand) = scaled((label.at, label.stand or label.at), mm_per_meter)
@@ -76,7 +106,7 @@ def _text(label: Label, mm_per_meter: float, middle: Point) -> PlacedText:
     align: Literal["start", "middle", "end"] = "middle"
     if abs(middle[0]) > width * 0.45:
         align = "start" if middle[0] > 0 else "end"
-    leader = (at, _near_side(slab, at)) if slab.gap(at) > LEADER_FROM else ()
+    leader = (at, _near_side(slab, at)) if tied and slab.gap(at) > LEADER_FROM else ()
     return PlacedText(
         layer=label.layer, lines=lines, size=label.size, slab=slab, align=align, leader=leader, bold=label.bold
     )  # fmt: skip

@@ -14,6 +14,8 @@ TITLE: PaperMm = 2.8
 SMALL: PaperMm = 1.9
 BAR_HEIGHT: PaperMm = 1.2
 LEAST_WIDTH: PaperMm = 70.0
+NOTES_WIDTH: PaperMm = 160.0
+"""Notes under a narrower drawing run on so far."""
 ABOVE: PaperMm = 3.0
 """Between the drawing and its caption."""
 
@@ -79,7 +81,8 @@ def caption_of(scene: Scene, scale: Scale, *, width: PaperMm, most: PaperMm) -> 
     bar_drop = drop + 6.2
     drop = bar_drop + 1.0 if bar else drop
     drop = max(drop, ABOVE + ARROW + 1.0) if norths else drop
-    notes, drop = _rows([(line, SMALL, False) for note in scene.notes for line in wrapped(note, SMALL, inner)], drop)
+    long = min(max(inner, NOTES_WIDTH), most)
+    notes, drop = _rows([(line, SMALL, False) for note in scene.notes for line in wrapped(note, SMALL, long)], drop)
     return Caption(
         rows=(*rows, *notes),
         width=max([inner, *(width_of(row.text, row.size, bold=row.bold) for row in (*rows, *notes))]),

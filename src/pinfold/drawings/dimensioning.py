@@ -13,8 +13,6 @@ from pinfold.drawings.scenes import Dimension, PaperMm, Point
 
 TIER: PaperMm = 7.5
 """From one dimension line to the next one farther out."""
-STAND_OFF: PaperMm = 1.2
-"""Between what is measured and the start of its extension line."""
 OVERRUN: PaperMm = 1.2
 """How far an extension line passes the dimension line."""
 SLANT: PaperMm = 2.2
@@ -59,10 +57,10 @@ class DimensionLine:
     def extensions(self) -> tuple[tuple[Point, Point], ...]:
         """The lines from the measured points to a little past the dimension line; none when it lies on them."""
         side = math.copysign(1.0, self.offset)
-        if abs(self.offset) <= STAND_OFF:
+        if abs(self.offset) <= self.dimension.clear:
             return ()
         return tuple(
-            (self._out(point, side * STAND_OFF), self._out(point, self.offset + side * OVERRUN))
+            (self._out(point, side * self.dimension.clear), self._out(point, self.offset + side * OVERRUN))
             for point in (self.start, self.end)
         )
 

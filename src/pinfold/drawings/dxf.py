@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from pinfold.drawings.dimensioning import OVERRUN, SLANT, STAND_OFF, TEXT_GAP, PlacedDimension
+from pinfold.drawings.dimensioning import OVERRUN, SLANT, TEXT_GAP, PlacedDimension
 from pinfold.drawings.lettering import PlacedText, baselines, clean
 from pinfold.drawings.linework import arrow, letter_of_north, scaled, tick_ends
 from pinfold.drawings.placing import Placed, place
@@ -89,7 +89,7 @@ def _prepare(document: Drawing, placed: Placed) -> None:
         entry.rgb = (int(style.color[1:3], 16), int(style.color[3:5], 16), int(style.color[5:7], 16))
     dimension = document.dimstyles.new(_LETTERS)
     dimension.dxf.update({
-        "dimtsz": SLANT * m * 0.5, "dimasz": SLANT * m, "dimexo": STAND_OFF * m, "dimexe": OVERRUN * m,
+        "dimtsz": SLANT * m * 0.5, "dimasz": SLANT * m, "dimexe": OVERRUN * m,
         "dimgap": TEXT_GAP * m, "dimscale": 1.0, "dimtad": 1, "dimtih": 0, "dimtoh": 0, "dimtxsty": _LETTERS,
         "dimblk": "", "dimlfac": 1.0, "dimclrd": _BY_LAYER, "dimclre": _BY_LAYER, "dimclrt": _BY_LAYER,
     })  # fmt: skip
@@ -209,7 +209,7 @@ def _add_dimension(space: Modelspace, placed: Placed, one: PlacedDimension) -> N
     text = "\\P".join(_measured(line) for line in one.text.lines)
     entity = space.add_aligned_dim(
         p1=start, p2=end, distance=offset * m, text=text, dimstyle=_LETTERS,
-        override={"dimtxt": one.text.size * m}, dxfattribs=look,
+        override={"dimtxt": one.text.size * m, "dimexo": drawn.dimension.clear * m}, dxfattribs=look,
     )  # fmt: skip
     entity.set_location(_meters(placed, (one.text.slab.center,))[0])
     entity.render()

@@ -41,7 +41,7 @@ def _scene(layout: Layout, view: SideView) -> Scene:
     shapes += _returns(layout, view)
     shapes += fence_shapes(layout, view, fine)
     shapes += _gates(layout, view, fine)
-    shapes += elevation_dimensions(layout, view)
+    shapes += elevation_dimensions(layout, view, fine)
     shapes += _corners(view)
     shapes.append(ScaleBar(system=layout.plan.units))
     return Scene(
@@ -105,22 +105,34 @@ def _corners(view: SideView) -> Iterator[Shape]:
         anchor = "left" if at[0] < view.length / 2 else "right"
         yield Label(
             at=at, text=name, layer="outline", anchor="above left" if anchor == "left" else "above right", bold=True,
-            size=2.4, priority=7,
+            size=2.4, priority=7, reach=0.9,
         )  # fmt: skip
 
 
 def _notes(layout: Layout, view: SideView) -> tuple[str, ...]:
-    runs = [
-        f"{run.name}: {layout.plan.buildups[run.buildup].says}" for run in view.side.runs if run.buildup is not None
-    ]
-    notes = [f"{text}." for text in runs]
-    if any(stretch.joints for stretch in stretches_on(layout, view)):
+    stretches = stretches_on(layout, view)
+    notes = [f"{', '.join(names)}: {says.rstrip('.')}." for says, names in _says(layout, view).items()]
+    if any(stretch.joints for stretch in stretches):
         notes.append("Dash-dotted across the wall: control joints; the second chain below measures to them.")
-    if any(stretch.steps for stretch in stretches_on(layout, view)):
+    if any(stretch.steps for stretch in stretches):
+        coated = any(stretch.buildup.coats for stretch in stretches)
         notes.append(
-            "Dashed: wall, footing and posts that ground or wall hide. Courses are shown as laid, before coats."
+            "Dashed: wall, footing and posts that ground or wall hide."
+            + (" Courses are shown as laid, before coats." if coated else "")
         )
+    if any(len(stretch.steps) > 1 for stretch in stretches):
+        notes.append("A step written once, under the footing, is one of the wall's top as well.")
     return tuple(notes)
+
+
+def _says(layout: Layout, view: SideView) -> dict[str, list[str]]:
+    """What is built, with the runs it is built in."""
+    runs: dict[str, list[str]] = {}
+    for run in view.side.runs:
+        if run.buildup is not None:
+            buildup = layout.plan.buildups[run.buildup]
+            runs.setdefault(buildup.says or buildup.name, []).append(run.name)
+    return runs
 
 
 def _about(layout: Layout, view: SideView) -> str:

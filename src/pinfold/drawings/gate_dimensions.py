@@ -57,7 +57,7 @@ class Opening:
 
 
 def gate_dimensions(gate: Opening) -> Iterator[Shape]:
-    """Over the leaves gaps, leaves and opening; beside them heights; under them collars and centers."""
+    """Over the leaves gaps, leaves and opening; beside them heights; under them centers and collars."""
     left, right = gate.edges
     edges = [left, *(edge for leaf in gate.leaves for edge in (leaf.left, leaf.right)), right]
     for ends in pairwise(edges):
@@ -74,8 +74,8 @@ def gate_dimensions(gate: Opening) -> Iterator[Shape]:
         yield _upright(gate, (out, post.foot), post.ground, side * (NEAR + TIER))
         yield _upright(gate, (out, post.ground), post.top, side * (NEAR + TIER))
         if post.collar > 0:
-            yield _level(gate, (x - post.collar / 2, x + post.collar / 2), gate.low, -NEAR)
-    yield _level(gate, _centers(gate), gate.low, -(NEAR + TIER))
+            yield _level(gate, (x - post.collar / 2, x + post.collar / 2), gate.low, -(NEAR + TIER))
+    yield _level(gate, _centers(gate), gate.low, -NEAR)
 
 
 def _centers(gate: Opening) -> tuple[Meter, Meter]:

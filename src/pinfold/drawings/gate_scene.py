@@ -9,7 +9,7 @@ from pinfold.drawings.fineness import millimeter
 from pinfold.drawings.gate_dimensions import BESIDE, Opening, gate_call_outs, gate_dimensions
 from pinfold.drawings.leaves import Leaf, leaf_shapes, leaves_of
 from pinfold.drawings.naming import hatch_of, slug
-from pinfold.drawings.scenes import Area, Label, Polyline, ScaleBar, Scene, Shape
+from pinfold.drawings.scenes import Anchor, Area, Label, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.sides import SideView, side_views, width_of_post
 from pinfold.plan.enclosure import Gate
 from pinfold.studies.layout.records import GatePlace, Layout, Post
@@ -36,7 +36,7 @@ def _scene(layout: Layout, view: SideView, place: GatePlace) -> Scene:
     fine = millimeter(place.gate.width + 2 * BESIDE, gate.high - gate.low)
     shapes = [*_ground(view, place.gate)]
     for post in posts:
-        shapes += _post(view, post)
+        shapes += _post(view, post, first=post is posts[0])
     for leaf in gate.leaves:
         shapes += leaf_shapes(leaf, fine)
         shapes += _diagonal(leaf, gate.system, named=leaf is gate.leaves[0])
@@ -58,7 +58,8 @@ def _ground(view: SideView, gate: Gate) -> Iterator[Shape]:
     yield Polyline(layer="ground", points=seen)
 
 
-def _post(view: SideView, post: Post) -> Iterator[Shape]:
+def _post(view: SideView, post: Post, *, first: bool) -> Iterator[Shape]:
+    """A post in its collar, its name on the side away from the opening."""
     x, half = view.across(post.along), max(width_of_post(post.kind), 0.02) / 2
     shown = ((x - half, post.ground), (x + half, post.ground), (x + half, post.top), (x - half, post.top))
     if post.collar > 0:
@@ -68,7 +69,8 @@ def _post(view: SideView, post: Post) -> Iterator[Shape]:
     yield Area(layer="post", points=shown, hatch=hatch_of(post.kind))
     hidden = ((x - half, post.ground), (x - half, post.foot), (x + half, post.foot), (x + half, post.ground))
     yield Polyline(layer="post", points=hidden, dashed=True)
-    yield Label(at=(x, post.top), text=post.name, layer="post", anchor="above", size=1.8, priority=6)
+    anchor: Anchor = "above left" if first else "above right"
+    yield Label(at=(x, post.top), text=post.name, layer="post", anchor=anchor, size=1.8, priority=6)
 
 
 def _diagonal(leaf: Leaf, system: System, *, named: bool) -> Iterator[Shape]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from pinfold.drawings.fineness import lattice, thinned
 from pinfold.drawings.scenes import Area, Point, Shape
@@ -96,10 +97,15 @@ def _frame(leaf: Leaf) -> Iterator[Shape]:
     wide = leaf.member
     for left in (leaf.left, leaf.right - wide):
         yield _box(left, leaf.foot, left + wide, leaf.top)
-    count = max(round(leaf.kind.value("rails")) if leaf.kind.has("rails") else 2, 2)
-    for number in range(count):
-        foot = leaf.foot + (leaf.top - leaf.foot - wide) * number / (count - 1)
+    for foot in _rail_feet(leaf):
         yield _box(leaf.left + wide, foot, leaf.right - wide, foot + wide)
+
+
+def _rail_feet(leaf: Leaf) -> tuple[Meter, ...]:
+    """Lower edges of the rails, evenly from the leaf's foot to its top."""
+    count = max(round(leaf.kind.value("rails")) if leaf.kind.has("rails") else 2, 2)
+    rise = leaf.top - leaf.foot - leaf.member
+    return tuple(leaf.foot + rise * number / (count - 1) for number in range(count))
 
 
 def _box(left: Meter, foot: Meter, right: Meter, top: Meter) -> Area:
@@ -129,12 +135,16 @@ def infill_of(leaf: Leaf) -> Kind | None:
 
 
 def _infill(leaf: Leaf, millimeter: Meter) -> Iterator[Shape]:
-    ring = ((leaf.left, leaf.foot), (leaf.right, leaf.foot), (leaf.right, leaf.top), (leaf.left, leaf.top))
+    """What fills a leaf, from rail to rail inside its stiles; a sheet lies over the whole of it."""
     mesh = infill_of(leaf)
     if mesh is None:
+        ring = ((leaf.left, leaf.foot), (leaf.right, leaf.foot), (leaf.right, leaf.top), (leaf.left, leaf.top))
         yield Area(layer="gate", points=ring, hatch="steel" if leaf.kind.word("infill") == "sheet" else "none")
         return
-    yield from mesh_shapes(mesh, ring, millimeter)
+    left, right = leaf.left + leaf.member, leaf.right - leaf.member
+    for lower, upper in pairwise(_rail_feet(leaf)):
+        foot = lower + leaf.member
+        yield from mesh_shapes(mesh, ((left, foot), (right, foot), (right, upper), (left, upper)), millimeter)
 
 
 def mesh_shapes(mesh: Kind, ring: tuple[Point, ...], millimeter: Meter, *, turn: float = 0.0) -> Iterator[Shape]:

@@ -30,6 +30,12 @@ def slug(*words: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "scene"
 
 
+def sentence(text: str) -> str:
+    """A text as a sentence: its first letter large, a full stop at its end."""
+    bare = text.strip().rstrip(".")
+    return f"{bare[:1].upper()}{bare[1:]}."
+
+
 def told(name: str, *figures: str) -> str:
     """`name — figure, figure`, as call-outs have it."""
     known = ", ".join(figure for figure in figures if figure)

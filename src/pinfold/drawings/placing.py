@@ -35,6 +35,8 @@ LATER_COST = 0.12
 LINE_COST = 3.0
 """Per millimeter of line under a text and of its weight, on top of LEAST_WEIGHT."""
 LEAST_WEIGHT = 0.15
+MEASURING = 2.5
+"""Lines that measure weigh so much more: a stroke through a figure changes it."""
 INK_MOST = 10.0
 """All lines under a text together cost no more."""
 LEADER_COST = 4.0
@@ -122,7 +124,7 @@ def _bound(finder: Callable[..., tuple[PlacedText, ...]], *given: object) -> Can
 def _desk(lines: list[tuple[str, tuple[Point, ...]]]) -> _Desk:
     ink = Ink()
     for layer, points in lines:
-        cost = LINE_COST * (LEAST_WEIGHT + STYLES[layer].weight)
+        cost = LINE_COST * (LEAST_WEIGHT + STYLES[layer].weight) * (MEASURING if layer == "dimension" else 1.0)
         for start, end in pairwise(points):
             ink.draw(start, end, cost)
     return _Desk(ink=ink)

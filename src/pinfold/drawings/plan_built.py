@@ -93,9 +93,9 @@ def _posts(layout: Layout, view: SideView, millimeter: Meter) -> Iterator[Shape]
 
 
 def _name_side(view: SideView, post: Post) -> Point:
-    """Names stand inside; those of corner posts outside, where the corner's own name is not."""
+    """Names stand inside; those of corner posts in the wall's line outside, where the corner's own name is not."""
     x, y = view.inward
-    if post.role is not Role.CORNER:
+    if post.role is not Role.CORNER or math.dist(post.point, post.line_point) > 1e-6:
         return (x, y)
     first = post.along < view.length / 2
     across, up = view.lie.way

@@ -11,9 +11,9 @@ from pinfold.plan.enclosure import Swing
 from pinfold.studies.layout.records import Layout
 from pinfold.units import Meter, System, tape
 
-NEAR: PaperMm = 5.5
+NEAR: PaperMm = 5.0
 """From what is measured to the first dimension line."""
-TIER: PaperMm = 6.0
+TIER: PaperMm = 6.1
 """From the first dimension line to that of the whole side."""
 PAST: PaperMm = 2.0
 """From what only stands out in places, such as an open leaf, to the first dimension line."""
@@ -31,25 +31,39 @@ def side_dimensions(layout: Layout, view: SideView, millimeter: Meter) -> Iterat
     """
     out = max(_built_out(layout, view), _standing_out(layout, view) - (NEAR - PAST) * millimeter)
     places = marks(layout, view)
-    ends, texts = together(places, layout.plan.units)
+    ends, texts = together(places, kinds_between(layout, view, places), layout.plan.units)
     points = tuple(view.at(place, out) for place in ends)
     offset = view.out_offset(NEAR)
     yield from chain(points, texts, offset=offset, size=1.6)
     if len(places) > 2:
-        yield Dimension(start=points[0], end=points[-1], offset=view.out_offset(NEAR + TIER), text=tape(view.length, layout.plan.units))
+        whole = tape(view.length, layout.plan.units)
+        yield Dimension(start=points[0], end=points[-1], offset=view.out_offset(NEAR + TIER), text=whole)
 
 
-def together(places: tuple[Meter, ...], system: System) -> tuple[tuple[Meter, ...], tuple[str, ...]]:
-    """Places and the texts between them, lengths that the tape shows alike gathered as `3 × 8'`."""
-    groups: list[tuple[Meter, int, str]] = []
-    for start, end in pairwise(places):
-        text = tape(end - start, system)
-        count = groups[-1][1] if groups and groups[-1][2] == text else 0
+def together(
+    places: tuple[Meter, ...], kinds: tuple[str, ...], system: System
+) -> tuple[tuple[Meter, ...], tuple[str, ...]]:
+    """Places and the texts between them, lengths of one kind that the tape shows alike gathered as `3 × 8'`."""
+    groups: list[tuple[Meter, int, tuple[str, str]]] = []
+    for (start, end), kind in zip(pairwise(places), kinds, strict=True):
+        alike = (tape(end - start, system), kind)
+        count = groups[-1][1] if groups and groups[-1][2] == alike else 0
         if count:
             groups.pop()
-        groups.append((end, count + 1, text))
+        groups.append((end, count + 1, alike))
     ends = (places[0], *(end for end, _, _ in groups))
-    return ends, tuple(text if count == 1 else f"{count} × {text}" for _, count, text in groups)
+    return ends, tuple(text if count == 1 else f"{count} × {text}" for _, count, (text, _) in groups)
+
+
+def kinds_between(layout: Layout, view: SideView, places: tuple[Meter, ...]) -> tuple[str, ...]:
+    """What lies between neighboring places along a side: the name of a gate, or else of a run."""
+    kinds = []
+    for start, end in pairwise(places):
+        middle = (start + end) / 2
+        gates = [gate.name for gate in layout.plan.gates_in(view.side.name) if gate.start <= middle <= gate.end]
+        runs = [run.name for run in view.side.runs if run.start <= middle <= run.end]
+        kinds.append(gates[0] if gates else runs[0] if runs else "")
+    return tuple(kinds)
 
 
 def marks(layout: Layout, view: SideView) -> tuple[Meter, ...]:

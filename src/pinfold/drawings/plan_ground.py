@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
+from pinfold.drawings.clipping import clipped
 from pinfold.drawings.naming import SMALL
-from pinfold.drawings.scenes import Area, Label, Point, Polyline, Shape
+from pinfold.drawings.scenes import Area, Frame, Label, Point, Polyline, Shape, frame_of
 from pinfold.geometry.contours import Contour, contours
 from pinfold.geometry.outlines import contains, signed_area
 from pinfold.geometry.segments import Segment, between, length, point_along, point_to_segment
@@ -22,22 +23,52 @@ _INTERVALS: dict[System, tuple[Meter, ...]] = {
 }
 MOST_LINES = 12
 """More contours than this are drawn at a wider interval."""
-
+BEYOND: Meter = 1.5
+"""Contours and buried lines are drawn so far past plot and neighbors."""
+CLEAR: Meter = 0.8
+"""A contour's height is written no nearer to a side."""
 LONG_NAME = 36.0
 """Room for a buried line's name along it, in millimeters on paper."""
 
 
-def ground_shapes(surface: Surface | None, system: System, outline: tuple[Point, ...]) -> Iterator[Shape]:
-    """Contours of the surveyed ground, each with its height where it runs through the plot."""
+def shown_frame(outline: tuple[Point, ...], neighbors: tuple[Neighbor, ...]) -> Frame:
+    """How far contours and buried lines are drawn: a little past the plot and its neighbors."""
+    frame = frame_of((*outline, *(point for one in neighbors for point in one.footprint)))
+    return Frame(
+        left=frame.left - BEYOND, bottom=frame.bottom - BEYOND, right=frame.right + BEYOND, top=frame.top + BEYOND
+    )  # fmt: skip
+
+
+def ground_shapes(
+    surface: Surface | None, system: System, outline: tuple[Point, ...], frame: Frame
+) -> Iterator[Shape]:  # fmt: skip
+    """Contours of the surveyed ground in a frame, each with its height where it runs through the plot."""
     interval = contour_interval(surface, system)
     if surface is None or interval is None:
         return
     for line in contours(surface, interval):
-        yield Polyline(layer="contour", points=line.path)
-        at, turn = _label_place(line, outline)
-        yield Label(
-            at=at, text=tape(line.z, system), layer="contour", anchor="over", turn=turn, size=SMALL, priority=1
-        )  # fmt: skip
+        inside = _inside(line, outline)
+        if not inside:
+            continue
+        yield from (Polyline(layer="contour", points=part) for part in clipped(line.path, frame))
+        if (found := _label_place(line, inside, outline)) is not None:
+            yield _height_label(line, found, system)
+
+
+def _height_label(line: Contour, found: tuple[Meter, Meter], system: System) -> Label:
+    place, slide = found
+    before = point_along(line.path, max(place - 0.1, 0.0))
+    after = point_along(line.path, min(place + 0.1, length(line.path)))
+    turn = math.atan2(after[1] - before[1], after[0] - before[0])
+    return Label(
+        at=point_along(line.path, place), text=_level(line.z, system), layer="contour", anchor="over", turn=turn,
+        size=SMALL, priority=1, slide=slide,
+    )  # fmt: skip
+
+
+def _level(height: Meter, system: System) -> str:
+    """A height of the survey: in feet and inches, or in meters whatever its size."""
+    return tape(height, system) if system is System.US else f"{height:.2f} m".replace("-", "−")
 
 
 def contour_interval(surface: Surface | None, system: System) -> Meter | None:
@@ -51,14 +82,31 @@ def contour_interval(surface: Surface | None, system: System) -> Meter | None:
     return next((size for size in _INTERVALS[system] if rise / size <= MOST_LINES), rise / MOST_LINES)
 
 
-def _label_place(line: Contour, outline: tuple[Point, ...]) -> tuple[Point, float]:
-    """Where along a contour its height is written: the middle of its part inside the plot, and its direction there."""
+def _inside(line: Contour, outline: tuple[Point, ...]) -> tuple[Meter, ...]:
+    """Places along a contour that lie in the plot; all of it where the plot is open."""
     whole = length(line.path)
-    places = [whole * part / 40 for part in range(1, 40)]
-    inside = [place for place in places if len(outline) > 2 and contains(outline, point_along(line.path, place))]
-    place = (inside or places)[len(inside or places) // 3]
-    before, after = point_along(line.path, max(place - 0.1, 0.0)), point_along(line.path, min(place + 0.1, whole))
-    return point_along(line.path, place), math.atan2(after[1] - before[1], after[0] - before[0])
+    places = (whole * part / 40 for part in range(1, 40))
+    return tuple(place for place in places if len(outline) < 3 or contains(outline, point_along(line.path, place)))
+
+
+def _label_place(line: Contour, inside: tuple[Meter, ...], outline: tuple[Point, ...]) -> tuple[Meter, Meter] | None:
+    """How far along a contour its height is written, and how far it may slide; None where it only cuts a corner.
+
+    A third along the longest straight part that lies in the plot, clear of the sides.
+    """
+    sides = tuple(pairwise((*outline, outline[0]))) if len(outline) > 2 else ()
+    clear = [place for place in inside if _room(point_along(line.path, place), sides) > CLEAR]
+    ends = tuple(accumulate((math.dist(*part) for part in pairwise(line.path)), initial=0.0))
+    parts = [[place for place in clear if low <= place <= high] for low, high in pairwise(ends)]
+    longest = max(parts, key=len, default=[])
+    if not longest:
+        return None
+    place = longest[len(longest) // 3]
+    return place, min(place - longest[0], longest[-1] - place)
+
+
+def _room(at: Point, sides: tuple[Segment, ...]) -> Meter:
+    return min((point_to_segment(at, side).distance for side in sides), default=math.inf)
 
 
 def neighbor_shapes(neighbors: tuple[Neighbor, ...], system: System) -> Iterator[Shape]:
@@ -72,8 +120,8 @@ def neighbor_shapes(neighbors: tuple[Neighbor, ...], system: System) -> Iterator
 
 
 def line_shapes(
-    lines: tuple[BuriedLine, ...], system: System, sides: tuple[Segment, ...], millimeter: Meter
-) -> Iterator[Shape]:
+    lines: tuple[BuriedLine, ...], system: System, sides: tuple[Segment, ...], *, millimeter: Meter, frame: Frame
+) -> Iterator[Shape]:  # fmt: skip
     """Buried lines with name and depth, written away from the sides; those only remembered are marked.
 
     Args:
@@ -81,18 +129,23 @@ def line_shapes(
         system: whose units are written
         sides: of the plot, from corner to corner
         millimeter: about how much ground one millimeter of paper will hold
+        frame: how far they are drawn
     """
     for line in lines:
-        yield Polyline(layer="line", points=line.path)
-        text = f"{line.name}, {tape(line.depth, system)} deep"
-        if not line.located:
-            text += "\nfind before digging"
+        yield from (Polyline(layer="line", points=part) for part in clipped(line.path, frame))
         at, turn, room = _free_place(line.path, sides)
         along = 2 * room > LONG_NAME * millimeter
+        text = f"{line.name}, {tape(line.depth, system)} deep" if along else _in_rows(line, system)
+        if not line.located:
+            text += "\nfind before digging"
         yield Label(
             at=at, text=text, layer="line" if line.located else "mark", size=1.8, priority=4,
             anchor="above" if along else "right", turn=turn if along else 0.0,
         )  # fmt: skip
+
+
+def _in_rows(line: BuriedLine, system: System) -> str:
+    return f"{line.name},\n{tape(line.depth, system)} deep"
 
 
 def _free_place(path: tuple[Point, ...], sides: tuple[Segment, ...]) -> tuple[Point, float, Meter]:

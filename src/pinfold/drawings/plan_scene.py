@@ -11,15 +11,26 @@ from pinfold.drawings.naming import side_of
 from pinfold.drawings.plan_built import built_shapes
 from pinfold.drawings.plan_dimensions import side_dimensions
 from pinfold.drawings.plan_gates import gate_shapes
-from pinfold.drawings.plan_ground import contour_interval, ground_shapes, line_shapes, middle_of, neighbor_shapes
+from pinfold.drawings.plan_ground import (
+    contour_interval,
+    ground_shapes,
+    line_shapes,
+    middle_of,
+    neighbor_shapes,
+    shown_frame,
+)
 from pinfold.drawings.scenes import Label, NorthArrow, Point, ScaleBar, Scene, Shape, frame_of
 from pinfold.drawings.sides import SideView, side_views
 from pinfold.geometry.intervals import subtract
 from pinfold.geometry.outlines import contains
+from pinfold.geometry.segments import Segment, point_to_segment
+from pinfold.plan.buildups import Buildup
 from pinfold.studies.layout.posting import stands_behind
 from pinfold.studies.layout.records import Layout
 from pinfold.units import METER, SQUARE_METER, Meter, show, tape
 
+AREA_ROOM = 14.0
+"""Least room round the middle of the plot for its area to be written there, in millimeters on paper."""
 NAME_OFF = 2.4
 """From a wall to the name of its run, in millimeters on paper."""
 
@@ -29,16 +40,18 @@ def plan_scene(layout: Layout) -> Scene:
     plan, system = layout.plan, layout.plan.units
     views = side_views(layout)
     fine = _fineness(layout)
-    shapes: list[Shape] = [*ground_shapes(layout.surface, system, plan.path), *neighbor_shapes(plan.neighbors, system)]
+    frame = shown_frame(plan.path, plan.neighbors)
+    shapes: list[Shape] = [*ground_shapes(layout.surface, system, plan.path, frame)]
+    shapes += neighbor_shapes(plan.neighbors, system)
     for view in views:
         shapes += built_shapes(layout, view, fine)
         shapes += gate_shapes(layout, view, fine)
         shapes += side_dimensions(layout, view, fine)
         shapes += _run_names(layout, view, fine)
     sides = tuple((view.at(0.0), view.at(view.length)) for view in views)
-    shapes += line_shapes(plan.lines, system, sides, fine)
+    shapes += line_shapes(plan.lines, system, sides, millimeter=fine, frame=frame)
     shapes += _corner_names(layout, views, fine)
-    shapes += _area_note(layout)
+    shapes += _area_note(layout, sides, fine)
     shapes += [NorthArrow(turn=-plan.place.north), ScaleBar(system=system)]
     return Scene(
         name="plan", title=f"{plan.name}: plan", shapes=tuple(shapes), notes=_notes(layout), about=_about(layout)
@@ -48,8 +61,6 @@ def plan_scene(layout: Layout) -> Scene:
 def _fineness(layout: Layout) -> Meter:
     """About how much ground a millimeter of paper will hold, dimensions on all sides."""
     points = [*layout.plan.path, *(point for one in layout.plan.neighbors for point in one.footprint)]
-    points += [point for line in layout.plan.lines for point in line.path]
-    points += [(x, y) for x, y, _ in layout.surface.points] if layout.surface else []
     size = frame_of(points)
     return 1.2 * millimeter(size.width, size.height)
 
@@ -63,19 +74,20 @@ def _run_names(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:
         half = buildup.footing.width / 2 if buildup.footing else 0.0
         openings = [(gate.start, gate.end) for gate in layout.plan.gates_in(view.side.name)]
         start, end = max(subtract((run.start, run.end), openings), key=lambda part: part[1] - part[0])
-        text = f"{view.side.name}: {run.buildup}"
-        fits = width_of(text, 1.8) * fine < end - start
+        for text in (f"{view.side.name}: {run.buildup}", f"{view.side.name}:\n{run.buildup}"):
+            if fits := max(width_of(line, 1.8) for line in text.splitlines()) * fine < end - start:
+                break
         yield Label(
             at=view.at((start + end) / 2, -max(half, stands_behind(buildup))), text=text, layer="note",
             turn=view.turn if fits else 0.0, priority=2, size=1.8, reach=NAME_OFF,
+            slide=(end - start) / 2,
             anchor=("above" if view.outer_is_right else "below") if fits else side_of(view.inward),
         )  # fmt: skip
 
 
 def _corner_names(layout: Layout, views: tuple[SideView, ...], fine: Meter) -> Iterator[Shape]:
     """Each corner's name, inside of it and of the footings."""
-    footings = [stretch.buildup.footing.width / 2 for stretch in layout.stretches if stretch.buildup.footing]
-    off = 1.2 * max(footings, default=0.0) + fine
+    off = max((_inner_reach(stretch.buildup) for stretch in layout.stretches), default=0.0) + fine
     inward: dict[str, Point] = {}
     for view in views:
         for name in (view.side.start, view.side.end):
@@ -91,22 +103,30 @@ def _corner_names(layout: Layout, views: tuple[SideView, ...], fine: Meter) -> I
             )  # fmt: skip
 
 
-def _area_note(layout: Layout) -> Iterator[Shape]:
-    path = layout.plan.path
+def _inner_reach(buildup: Buildup) -> Meter:
+    """How far in from a corner its footings, and a post behind the wall with its collar, reach along the diagonal."""
+    footing = buildup.footing.width / 2 if buildup.footing else 0.0
+    back, posts = stands_behind(buildup), buildup.posts
+    return max(1.2 * footing, math.sqrt(2) * back + (posts.collar or 0.0) / 2 if posts and back else 0.0)
+
+
+def _area_note(layout: Layout, sides: tuple[Segment, ...], fine: Meter) -> Iterator[Shape]:
+    """The area in the middle of the plot, where there is room for it."""
     if layout.area is None:
         return
-    at = middle_of(path)
-    text = f"{show(layout.area, SQUARE_METER, layout.plan.units)} inside"
-    yield Label(
-        at=at if contains(path, at) else path[0], text=text, layer="note", anchor="over", size=2.2, priority=1
-    )  # fmt: skip
+    at = middle_of(layout.plan.path)
+    room = min(point_to_segment(at, side).distance for side in sides)
+    if contains(layout.plan.path, at) and room > AREA_ROOM * fine:
+        text = f"{show(layout.area, SQUARE_METER, layout.plan.units)} inside"
+        yield Label(at=at, text=text, layer="note", anchor="over", size=2.2, priority=1)
 
 
 def _notes(layout: Layout) -> tuple[str, ...]:
     system = layout.plan.units
+    inside = "" if layout.area is None else f"{show(layout.area, SQUARE_METER, system)} inside, "
     notes = [
-        f"{show(layout.perimeter, METER, system)} around, {show(layout.length, METER, system)} to build. "
-        "Lengths run along the center line of the wall, from post center to post center."
+        f"{inside}{show(layout.perimeter, METER, system)} around, {show(layout.length, METER, system)} to build. "
+        "Lengths run along the wall's center line, from post center to post center."
     ]
     interval = contour_interval(layout.surface, system)
     if interval is None:

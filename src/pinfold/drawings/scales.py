@@ -31,7 +31,9 @@ def metric(ratio: int) -> Scale:
     return Scale(ratio=float(ratio), text=f"1:{ratio}")
 
 
-METRIC: tuple[Scale, ...] = tuple(metric(ratio) for ratio in (1, 2, 5, 10, 20, 25, 50, 75, 100, 125, 150, 200, 250, 500))
+METRIC: tuple[Scale, ...] = tuple(
+    metric(ratio) for ratio in (1, 2, 5, 10, 20, 25, 50, 75, 100, 125, 150, 200, 250, 500)
+)
 _INCHES: tuple[tuple[str, int], ...] = (
     ("12", 1), ("6", 2), ("3", 4), ("1 1/2", 8), ("1", 12), ("3/4", 16), ("1/2", 24), ("3/8", 32), ("1/4", 48),
     ("3/16", 64), ("1/8", 96), ("3/32", 128), ("1/16", 192),

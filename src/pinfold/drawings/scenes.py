@@ -103,6 +103,8 @@ class Label:
         bold: in the bold face.
         stand: a point of the scene beside which the text stands instead, tied to its own by a leader; several labels
             with the same x form a column of call-outs. None: it stands beside its own point.
+        slide: how far along its writing it may reach to either side of its point, without a leader: the name of what
+            it is written along. 0: it is the point that is named.
     """
 
     at: Point
@@ -116,6 +118,7 @@ class Label:
     reach: PaperMm = 0.0
     bold: bool = False
     stand: Point | None = None
+    slide: Meter = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,6 +130,7 @@ class Dimension:
             right); lines that would fall on each other are moved farther out.
         text: what is written, already in the builder's units.
         size: height of a capital letter on paper.
+        clear: how far from what is measured its extension lines begin; they pass no figures of a chain before it.
     """
 
     start: Point
@@ -135,6 +139,7 @@ class Dimension:
     text: str
     layer: str = "dimension"
     size: PaperMm = 1.8
+    clear: PaperMm = 1.2
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -263,7 +268,7 @@ def arc_span(arc: Arc) -> Radian:
 
 
 def chain(
-    points: tuple[Point, ...], texts: tuple[str, ...], *, offset: PaperMm, size: PaperMm = 1.8
+    points: tuple[Point, ...], texts: tuple[str, ...], *, offset: PaperMm, size: PaperMm = 1.8, clear: PaperMm = 1.2
 ) -> tuple[Dimension, ...]:
     """Dimensions from each point to the next, one text each.
 
@@ -272,9 +277,10 @@ def chain(
         texts: one fewer than the points
         offset: as in Dimension
         size: height of a capital letter on paper
+        clear: as in Dimension
     """
     return tuple(
-        Dimension(start=start, end=end, offset=offset, text=text, size=size)
+        Dimension(start=start, end=end, offset=offset, text=text, size=size, clear=clear)
         for (start, end), text in zip(pairwise(points), texts, strict=True)
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from pinfold.drawings.callouts import Column, Note, call_outs
-from pinfold.drawings.naming import slug
+from pinfold.drawings.naming import sentence, slug
 from pinfold.drawings.scenes import Anchor, Dimension, Label, PaperMm, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.section_fence import foot_of_post, mesh_parts, post_parts, rail_parts
 from pinfold.drawings.section_frame import Cut, Parts, cuts
@@ -28,7 +28,9 @@ def section_scenes(layout: Layout) -> tuple[Scene, ...]:
 
 def _scene(layout: Layout, cut: Cut) -> Scene:
     parts = Parts()
-    for add in (ground_parts, footing_parts, wall_parts, coat_parts, coping_parts, post_parts, rail_parts, mesh_parts):
+    for add in (ground_parts, footing_parts, wall_parts, coat_parts, coping_parts):
+        add(cut, parts)
+    for add in (post_parts, rail_parts, mesh_parts):
         add(cut, parts)
     shapes = [*parts.shapes, *_frost(cut), *_sides(cut), *_dimensions(cut), *_column(cut, parts.notes)]
     shapes.append(ScaleBar(system=cut.system))
@@ -54,11 +56,12 @@ def low_of(cut: Cut) -> Meter:
 
 
 def _frost(cut: Cut) -> Iterator[Shape]:
+    """How deep the ground freezes: a line behind everything, named outside, clear of the hatched ground."""
     if cut.frost is None:
         return
     yield Polyline(layer="zone", points=((cut.left, -cut.frost), (cut.right, -cut.frost)))
-    anchor: Anchor = "above right" if cut.frost > 2 * DEEP else "below right"
-    text = f"frost to {tape(cut.frost, cut.system)}"
+    anchor: Anchor = "above right" if cut.frost > 3 * DEEP else "below right"
+    text = f"frost to\n{tape(cut.frost, cut.system)}"
     yield Label(at=(cut.left, -max(cut.frost, DEEP)), text=text, layer="zone", anchor=anchor, size=1.8, priority=9)
 
 
@@ -135,8 +138,10 @@ def _column(cut: Cut, notes: list[Note]) -> Iterator[Shape]:
 
 def _notes(cut: Cut) -> tuple[str, ...]:
     notes = [
-        f"{cut.buildup.says}.",
-        f"Cut in {cut.place} where it is typical: heights from the ground in the middle of its longest level length.",
+        *([sentence(cut.buildup.says)] if cut.buildup.says else []),
+        f"Cut in {cut.place} where it is typical: heights from the ground in the middle of its longest level length."
+        if cut.buildup.wall is not None
+        else f"Cut in {cut.place} between two posts: heights from the ground there.",
     ]
     if cut.buildup.wall is not None:
         notes.append("Where the ground slopes, wall and trench are higher or deeper: see the elevations.")

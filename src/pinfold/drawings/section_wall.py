@@ -6,7 +6,7 @@ from pinfold.drawings.callouts import Note
 from pinfold.drawings.naming import hatch_of, sizes, told
 from pinfold.drawings.scenes import Area, Circle, Point, Polyline
 from pinfold.drawings.section_frame import Cut, Parts
-from pinfold.plan.buildups import Coat, Faces, Footing, Grout, Setting, Wall
+from pinfold.plan.buildups import Coat, Coping, Faces, Footing, Grout, Setting, Wall
 from pinfold.studies.layout.walls import course_of
 from pinfold.studies.quantities.laps import bar_count
 from pinfold.tables.shelf import Kind, kind
@@ -199,7 +199,7 @@ def _coat_ring(cut: Cut, face: Faces, reach: tuple[Meter, Meter], rise: Meter) -
 
 def _coat_note(cut: Cut, coat: Coat, laid: dict[Faces, Meter], number: int) -> Note:
     where = {Faces.BOTH: "both faces", Faces.OUTER: "outer face", Faces.INNER: "inner face"}[coat.faces]
-    if coat.top:
+    if coat.top and cut.buildup.coping is None:
         where += " and over the top"
     text = told(coat.kind.says, tape(coat.thickness, cut.system), where)
     if coat.mesh is not None:
@@ -218,10 +218,18 @@ def coping_parts(cut: Cut, parts: Parts) -> None:
     half = coping.width / 2
     ring = box(-half, cut.wall_top, half, cut.wall_top + coping.thickness)
     parts.shapes.append(Area(layer="wall", points=ring, hatch=hatch_of(coping.kind)))
-    overhang = (coping.width - 2 * cut.half_at(cut.wall_top)) / 2
-    figures = (sizes(cut.system, coping.width, coping.thickness), f"{tape(overhang, cut.system)} over each face")
+    figures = (sizes(cut.system, coping.width, coping.thickness), _overhang(cut, coping))
     at = (half * 0.9, cut.wall_top + coping.thickness / 2)
     parts.notes.append(Note(at=at, text=told(coping.kind.says, *figures)))
+
+
+def _overhang(cut: Cut, coping: Coping) -> str:
+    """How far a coping stands out past the finished faces."""
+    bare = coping.width / 2 - cut.half_at(cut.wall_top)
+    outer, inner = (tape(bare - cut.buildup.coats_thickness(face), cut.system) for face in (Faces.OUTER, Faces.INNER))
+    if outer == inner:
+        return f"{outer} past each finished face"
+    return f"past the finished faces {outer} outside, {inner} inside"
 
 
 def box(left: Meter, foot: Meter, right: Meter, top: Meter) -> tuple[Point, ...]:

@@ -17,11 +17,11 @@ from pinfold.drawings.scenes import Dimension, Frame, Label, PaperMm, Point, Sca
 from pinfold.errors import NoSolutionError
 from pinfold.units import System
 
-MARGIN: PaperMm = 2.0
+MARGIN: PaperMm = 1.0
 """Kept free round everything."""
 ROOMS: dict[str, tuple[PaperMm, PaperMm]] = {
-    "a4": (186.0, 265.0), "a4 wide": (273.0, 178.0), "a3 wide": (396.0, 265.0),
-    "letter": (191.5, 247.0), "letter wide": (255.0, 183.5), "tabloid wide": (407.0, 247.0),
+    "a4": (187.0, 265.0), "a4 wide": (274.0, 178.0), "a3 wide": (396.0, 265.0),
+    "letter": (192.8, 247.0), "letter wide": (256.0, 183.8), "tabloid wide": (407.0, 247.0),
 }  # fmt: skip
 """What a drawing may fill of a sheet, width and height, with a margin left for binding."""
 

@@ -45,6 +45,8 @@ def sheets_of(findings: Sequence[Finding], system: System) -> tuple[Block, ...]:
 
 def summary(findings: Sequence[Finding]) -> str:
     """One sentence: how many of how many hold, fail, are not shown."""
+    if not findings:
+        return "Nothing of this plan was checked: there is nothing in it that wind or ground could move."
     counts = Counter(finding.verdict for finding in findings)
     parts = [f"{counts[verdict]} {word}" for verdict, word in _WORDS.items() if counts[verdict]]
     whole = {Verdict.HOLDS: "All that was checked holds", Verdict.FAILS: "Something does not hold"}.get(

@@ -140,6 +140,18 @@ def _findings(block: Findings, system: System, width: int) -> Iterator[str]:
             yield from _working(finding, system, width)
     if block.working:
         yield from _sources(block, width)
+    else:
+        yield from _left_out(block, width)
+
+
+def _left_out(block: Findings, width: int) -> Iterator[str]:
+    """What each check does not look at, once."""
+    told = {finding.left_out: finding.check for finding in block.findings if finding.left_out}
+    if told:
+        yield ""
+        yield "Left out"
+    for text, check in sorted(told.items(), key=lambda pair: (pair[1], pair[0])):
+        yield from _wrapped(f"{check}: {text}", width, rest="  ")
 
 
 def _sources(block: Findings, width: int) -> Iterator[str]:

@@ -15,6 +15,7 @@ from typing import TypeVar
 
 from pinfold.errors import InputError, InvalidPlan, QuantityError
 from pinfold.figures import given
+from pinfold.store.bounds import bounds_of
 from pinfold.tables import shelf as shelves
 from pinfold.tables.shelf import Kind
 from pinfold.units import METER, UNIT_BY_SYMBOL, Unit, read
@@ -147,8 +148,13 @@ class Form:
         return found
 
     def kind(self, key: str, shelf: str, *, otherwise: str | None = None) -> Kind:
-        """A kind of one of the shelves; a stand-in without figures after a complaint."""
+        """A kind of one of the shelves by name, or a table of `kind` and own figures; a stand-in after a complaint."""
         found = self.raw(key)
+        if isinstance(found, dict):
+            inner = Form(found, self.place(key), self.complaints)
+            kind = inner.own_figures(inner.kind("kind", shelf, otherwise=otherwise))
+            inner.refuse_unknown()
+            return kind
         name = otherwise if found is None else found
         if name is None:
             self.complain(key, f"is missing; it is one of: {_listed(shelves.shelf(shelf))}")
@@ -163,13 +169,17 @@ class Form:
         return self.kind(key, shelf) if self.has(key) else None
 
     def own_figures(self, kind: Kind) -> Kind:
-        """The kind with every figure this table states itself over the shipped one, or for one it asks for."""
+        """The kind with every figure this table states itself over the shipped one, or for one it asks for.
+
+        A reader calls it last: a key it has asked for itself is no figure of the kind.
+        """
         asks = kind.words.get("asks", {})
         units = {name: UNIT_BY_SYMBOL[str(symbol)] for name, symbol in asks.items()} if isinstance(asks, dict) else {}
         units |= {name: figure.unit for name, figure in kind.figures.items()}
         own = {}
         for name, unit in units.items():
-            value = self.perhaps(name, unit) if name not in self.asked else None
+            low, high = bounds_of(name, unit)
+            value = self.perhaps(name, unit, low=low, high=high) if name not in self.asked else None
             if value is not None:
                 own[name] = given(value, unit, str(self.table[name]))
         return replace(kind, figures={**kind.figures, **own}) if own else kind

@@ -83,7 +83,7 @@ def _money(form: Form, key: str, digits: int) -> int | None:
     try:
         amount = Decimal(str(found)) if isinstance(found, str | int | Decimal) and not isinstance(found, bool) else None
         coins = amount.scaleb(digits) if amount is not None and amount.is_finite() else None
-    except InvalidOperation:
+    except ArithmeticError:
         coins = None
     if coins is None or coins != coins.to_integral_value() or not 0 <= coins <= 10**12:
         form.complain(key, f"{found!r} found; an amount of money from 0 up with at most {digits} decimals is wanted")

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from typing import TypeVar
 
 from pinfold.errors import InputError
 from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Grout, Mesh, Posts, Rail, Setting, Wall
 from pinfold.store.forms import Form, each
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, RATIO
+from pinfold.units import METER, RATIO, Meter
+
+USUAL_LAP: Meter = 0.05
+"""Mesh over the face of a wall where the plan says nothing (common practice)."""
+Layer = TypeVar("Layer", Footing, Wall, Coat, Posts, Rail, Mesh)
+Record = TypeVar("Record")
 
 
 def read_buildups(whole: Form) -> dict[str, Buildup]:
@@ -56,7 +62,7 @@ def _buildup(name: str, at: str, same: _Same) -> tuple[Buildup, tuple[InputError
     return buildup, tuple(form.complaints)
 
 
-def _layer(form: Form, key: str, reader):  # type: ignore[no-untyped-def]
+def _layer(form: Form, key: str, reader: Callable[[Form], Record]) -> Record | None:
     part = form.sub(key)
     if part is None:
         return None
@@ -68,15 +74,19 @@ def _layer(form: Form, key: str, reader):  # type: ignore[no-untyped-def]
 def _complain_of_layers(form: Form, buildup: Buildup) -> None:
     if buildup.wall is None and buildup.mesh is None:
         form.complain("", "a build-up needs a wall or a mesh, or both")
-    if buildup.mesh is not None and buildup.posts is None:
-        form.complain("mesh", "a mesh needs posts; write a table posts beside it")
-    if buildup.wall is None:
-        for key, layer in (("coat", buildup.coats), ("coping", buildup.coping), ("footing", buildup.footing)):
-            if layer:
-                form.complain(key, "there is no wall for it; write a table wall, or take it out")
+    needs_posts = {"mesh": buildup.mesh is not None, "rail": bool(buildup.rails), "wall": _is_sheet(buildup.wall)}
+    for key in (key for key, wanted in needs_posts.items() if wanted and buildup.posts is None):
+        form.complain(key, "does not stand without posts; write a table posts beside it")
+    needs_wall = {"coat": buildup.coats, "coping": buildup.coping, "footing": buildup.footing}
+    for key in (key for key, layer in needs_wall.items() if layer and buildup.wall is None):
+        form.complain(key, "there is no wall for it; write a table wall, or take it out")
     if buildup.posts and buildup.wall is None and buildup.posts.setting in (Setting.WALL, Setting.WALL_TOP):
         form.complain("posts.setting", "there is no wall to hold the posts; set them in ground or collar")
     _complain_of_fence(form, buildup)
+
+
+def _is_sheet(wall: Wall | None) -> bool:
+    return wall is not None and wall.kind.word("make") == "sheet"
 
 
 def _complain_of_fence(form: Form, buildup: Buildup) -> None:
@@ -92,19 +102,25 @@ def _complain_of_fence(form: Form, buildup: Buildup) -> None:
         form.complain("mesh.height", f"{mesh.height:.3f} m of mesh stands over posts of {posts.height:.3f} m")
 
 
+def _with_own(form: Form, layer: Layer) -> Layer:
+    """The layer with the figures that the plan states itself put into its kind."""
+    return replace(layer, kind=form.own_figures(layer.kind))
+
+
 def _footing(form: Form) -> Footing:
     bars = form.count("bars", otherwise=0, high=12)
     bar = form.kind_if("bar", "bars")
     if bars and bar is None:
         form.complain("bar", f'{bars} bars are asked for; say which, like bar = "#4"')
-    return Footing(
-        kind=form.own_figures(form.kind("kind", "footings", otherwise="strip-concrete")),
+    footing = Footing(
+        kind=form.kind("kind", "footings", otherwise="strip-concrete"),
         width=form.quantity("width", METER, low=0.05, high=3.0),
         thickness=form.quantity("thickness", METER, low=0.03, high=2.0),
         below_ground=form.quantity("below_ground", METER, low=0.0, high=3.0),
         bars=bars,
         bar=bar,
     )
+    return _with_own(form, footing)
 
 
 def _wall(form: Form) -> Wall:
@@ -128,16 +144,16 @@ def _wall(form: Form) -> Wall:
         membrane=form.flag("membrane", otherwise=False),
         joints=form.perhaps("joints", METER, low=0.5, high=60.0),
     )
-    return _with_own(form, wall)
+    return _sound(form, _with_own(form, wall))
 
 
-def _with_own(form: Form, wall: Wall) -> Wall:
-    kind = form.own_figures(wall.kind)
+def _sound(form: Form, wall: Wall) -> Wall:
+    kind = wall.kind
     if kind.name != "?" and not kind.has("thickness"):
         form.complain("thickness", f'{kind.name} comes in no set thickness; write thickness = "20 cm"')
-    if kind.has("thickness") and not 0.02 <= kind.value("thickness") <= 1.5:
-        form.complain("thickness", f"{kind.value('thickness'):.3f} m is out of bounds: from 2 cm to 1.5 m is wanted")
-    return replace(wall, kind=kind)
+    if kind.has("thickness") and not 0.002 <= kind.value("thickness") <= 1.5:
+        form.complain("thickness", f"{kind.value('thickness'):.3f} m is out of bounds: from 2 mm to 1.5 m is wanted")
+    return wall
 
 
 def _mortar(form: Form, kind: Kind) -> Kind | None:
@@ -160,23 +176,24 @@ def _spacing(form: Form, key: str, *, wanted: bool) -> float | None:
 def _coat(form: Form) -> Coat:
     kind = form.kind("kind", "coats")
     usual = kind.value("thickness") if kind.has("thickness") else math.nan
-    return Coat(
-        kind=form.own_figures(kind) if form.raw("thickness") is None else kind,
+    coat = Coat(
+        kind=kind,
         thickness=form.quantity("thickness", METER, otherwise=usual, low=0.0002, high=0.1),
         faces=form.word("faces", Faces, otherwise=Faces.BOTH),
         top=form.flag("top", otherwise=False),
         mesh=form.kind_if("mesh", "meshes"),
     )
+    return _with_own(form, coat)
 
 
 def _coping(form: Form, wall: Wall | None) -> Coping:
-    kind = form.own_figures(form.kind("kind", "copings"))
-    thickness = kind.value("thickness") if kind.has("thickness") else math.nan
-    beneath = wall.kind.value("thickness") if wall is not None and wall.kind.has("thickness") else 0.2
+    found = form.kind("kind", "copings")
+    width = form.perhaps("width", METER, low=0.05, high=2.0)
+    kind = form.own_figures(found)
+    beneath = wall.kind.value("thickness") if wall is not None and wall.kind.has("thickness") else math.nan
     usual = beneath + 2 * (kind.value("overhang") if kind.has("overhang") else 0.0)
-    return Coping(
-        kind=kind, thickness=thickness, width=form.quantity("width", METER, otherwise=usual, low=0.05, high=2.0)
-    )
+    thickness = kind.value("thickness") if kind.has("thickness") else math.nan
+    return Coping(kind=kind, thickness=thickness, width=usual if width is None else width)
 
 
 def _posts(form: Form) -> Posts:
@@ -184,9 +201,10 @@ def _posts(form: Form) -> Posts:
     collar = form.perhaps("collar", METER, low=0.05, high=1.5)
     if setting is Setting.COLLAR and collar is None:
         form.complain("collar", 'is missing; write how wide the concrete is, like collar = "25 cm"')
-    kind = form.kind("kind", "posts")
-    return Posts(
-        kind=form.own_figures(kind),
+    if setting is not Setting.COLLAR and collar is not None:
+        form.complain("collar", f"goes with setting = 'collar', but the setting is '{setting.value}'; take one out")
+    posts = Posts(
+        kind=form.kind("kind", "posts"),
         spacing=form.quantity("spacing", METER, low=0.3, high=20.0),
         height=form.quantity("height", METER, low=0.1, high=5.0),
         setting=setting,
@@ -194,18 +212,20 @@ def _posts(form: Form) -> Posts:
         collar=collar,
         stout=form.kind_if("stout", "posts"),
     )
+    return _with_own(form, posts)
 
 
 def _rail(form: Form) -> Rail:
-    return Rail(kind=form.own_figures(form.kind("kind", "rails")), at=form.quantity("at", METER, low=0.0, high=5.0))
+    return _with_own(form, Rail(kind=form.kind("kind", "rails"), at=form.quantity("at", METER, low=0.0, high=5.0)))
 
 
 def _mesh(form: Form, *, has_wall: bool) -> Mesh:
-    return Mesh(
-        kind=form.own_figures(form.kind("kind", "meshes")),
+    mesh = Mesh(
+        kind=form.kind("kind", "meshes"),
         height=form.quantity("height", METER, low=0.05, high=5.0),
-        lap=form.quantity("lap", METER, otherwise=0.05 if has_wall else 0.0, low=0.0, high=1.0),
+        lap=form.quantity("lap", METER, otherwise=USUAL_LAP if has_wall else 0.0, low=0.0, high=1.0),
         apron=form.quantity("apron", METER, otherwise=0.0, low=0.0, high=2.0),
         apron_buried=form.flag("apron_buried", otherwise=False),
         grown=form.perhaps("grown", RATIO, low=0.0, high=1.0),
     )
+    return _with_own(form, mesh)

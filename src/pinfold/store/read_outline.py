@@ -56,6 +56,8 @@ def _runs(form: Form, side: str, length: float) -> tuple[Run, ...]:
         form.complain("buildup", "the side has runs, which name their own build-ups; take one of the two out")
     runs: list[Run] = []
     parts = form.subs("runs")
+    if not parts:
+        form.complain("runs", "at least one run is wanted, with its buildup or neighbor")
     for number, part in enumerate(parts, start=1):
         runs.append(_run(part, f"{side}/{number}", runs[-1].end if runs else 0.0, length, last=number == len(parts)))
         part.refuse_unknown()

@@ -24,7 +24,7 @@ def read_place(whole: Form, family: Family) -> Place:
         elevation=form.perhaps("elevation", METER, low=-450.0, high=6000.0),
         north=form.quantity("north", RADIAN, otherwise=0.0, low=-math.pi, high=math.pi),
         wind_speed=form.perhaps("wind_speed", METER_PER_SECOND, low=5.0, high=100.0),
-        wind_edition=form.choice("wind_edition", EDITIONS, otherwise="7-22") or "7-22",
+        wind_edition=_edition(form, family),
         exposure=form.choice("exposure", EXPOSURES[family]),
         topography=_topography(form),
         frost_depth=form.perhaps("frost_depth", METER, low=0.0, high=5.0),
@@ -32,6 +32,12 @@ def read_place(whole: Form, family: Family) -> Place:
     )
     form.refuse_unknown()
     return place
+
+
+def _edition(form: Form, family: Family) -> str:
+    if family is Family.EU and form.has("wind_edition"):
+        form.complain("wind_edition", "goes with family = 'us'; the EU family follows EN 1991-1-4; take it out")
+    return form.choice("wind_edition", EDITIONS, otherwise="7-22") or "7-22"
 
 
 def _topography(whole: Form) -> Topography | None:
@@ -52,6 +58,8 @@ def _topography(whole: Form) -> Topography | None:
 def _soil(form: Form) -> Kind | None:
     soil = form.kind_if("soil", "soils")
     test = form.kind_if("hand_test", "hand_tests")
+    if soil is not None and test is not None:
+        form.complain("hand_test", f"the soil is given as {soil.name} too; take one of the two out")
     if soil is not None:
         return soil
     if test is None or test.word("soil") not in shelf("soils"):

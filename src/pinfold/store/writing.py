@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import os
 import tempfile
+from contextlib import suppress
 from pathlib import Path
 
 from pinfold.errors import NotFoundError, StoreError
 
 MOST_BYTES = 4_000_000
 """A plan or list larger than this is no plan of ours; refusing it keeps a wrong file from hanging the program."""
+
+
+_UMASK = os.umask(0)
+os.umask(_UMASK)
 
 
 def read_text(path: Path) -> str:
@@ -48,12 +53,15 @@ def write_bytes(path: Path, content: bytes) -> None:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(name, 0o644)
+        os.chmod(name, 0o666 & ~_UMASK)
         os.replace(name, path)
+        name = ""
     except OSError as fault:
-        if name and os.path.exists(name):
-            os.unlink(name)
         raise StoreError(f"{path} cannot be written: {_reason(fault)}; what was there before is untouched") from None
+    finally:
+        if name:
+            with suppress(OSError):
+                os.unlink(name)
 
 
 def write_text(path: Path, text: str) -> None:

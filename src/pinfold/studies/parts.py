@@ -87,7 +87,7 @@ def _pieces(layout: Layout) -> Iterator[_Piece]:
         yield from _known(_infill(gate))
 
 
-@lru_cache(maxsize=1024)  # while one corner is dragged, most stretches stay what they were
+@lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_reach(reach: Reach) -> tuple[_Piece, ...]:
     kinds = (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron)
     return tuple(piece for pieces in kinds for piece in _known(pieces(reach)))
@@ -113,7 +113,10 @@ def _uprights(reach: Reach) -> Iterator[_Piece]:
     bar = reach.wall.bar if reach.stretch.steps else None
     if bar is not None:
         for says, length, count in upright_lengths(reach):
-            yield _Piece(letter="B", says=says, kind=bar, length=length, place=reach.stretch.name, count=count)
+            yield _Piece(
+                letter="B", says=says, kind=bar, length=length, place=reach.stretch.name, count=count,
+                ends="foot bent square" if says == "dowel" else "square",
+            )  # fmt: skip
 
 
 def _courses(reach: Reach) -> Iterator[_Piece]:

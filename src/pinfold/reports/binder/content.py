@@ -13,7 +13,7 @@ from pinfold.reports.binder.papers import page_for, page_of
 from pinfold.reports.binder.records import Binder, BinderBlock, BinderPart, Card, Checklist, Sheet
 from pinfold.reports.binder.sources import STANDINGS
 from pinfold.reports.binder.table_data import table_data
-from pinfold.reports.binder.wording import BREAK, all_worded, worded
+from pinfold.reports.binder.wording import BREAK, all_worded, opened, worded
 from pinfold.reports.pages import Caution, Findings, Heading, Paragraph, Table
 from pinfold.tables.shelf import kind
 from pinfold.units import System
@@ -29,9 +29,11 @@ _LONGEST_CONTENTS = 34
 """Lines of the contents above which only the parts are listed."""
 _SHORT = 70
 """Letters of the title at the head of a page."""
-_COVER_LINES, _COVER_LETTERS = 15, 38
-"""Of a box on the cover."""
-_PLAIN: dict[type, str] = {Paragraph: "paragraph", Caution: "caution", Heading: "heading"}
+_COVER_LINES, _COVER_LETTERS = 26, 40
+"""Of a box on the cover, under a title, place and verdict of one line each."""
+_COVER_LINE = 60
+"""Letters of place and verdict to a line of the cover, about."""
+_PLAIN: dict[type, str] = {Paragraph: "paragraph", Caution: "paragraph", Heading: "heading"}
 
 
 def content_of(binder: Binder) -> dict[str, object]:
@@ -40,15 +42,15 @@ def content_of(binder: Binder) -> dict[str, object]:
     return {
         "title": worded(binder.title),
         "short": shorten(worded(binder.title).replace(BREAK, ""), _SHORT, placeholder=" …"),
-        "says": worded(binder.says),
+        "says": opened(worded(binder.says)),
         "printed_on": worded(binder.printed_on),
         "date": _date(binder.printed_on),
         "page": page_of(binder.paper),
         "summary": worded(binder.summary),
-        "failing": all_worded(binder.failing),
-        "failing_shown": _on_cover(binder.failing),
-        "open": all_worded(binder.open_points),
-        "open_shown": _on_cover(binder.open_points),
+        "failing": [opened(text) for text in all_worded(binder.failing)],
+        "failing_shown": _on_cover(binder.failing, binder),
+        "open": [opened(text) for text in all_worded(binder.open_points)],
+        "open_shown": _on_cover(binder.open_points, binder),
         "about": list(ABOUT),
         "caution": kind("cautions", "engineer").says,
         "standings": [list(pair) for pair in STANDINGS.values()],
@@ -67,7 +69,7 @@ def day_of(printed_on: str) -> date | None:
 
 def part_data(part: BinderPart, binder: Binder) -> dict[str, object] | None:
     """One chapter, or None when it has neither blocks, drawings nor cautions."""
-    blocks = [data for block in part.blocks for data in _block(block, binder.system)]
+    blocks = _blocks(part.blocks, binder.system)
     if not (blocks or part.sheets or part.cautions):
         return None
     return {
@@ -79,10 +81,24 @@ def part_data(part: BinderPart, binder: Binder) -> dict[str, object] | None:
     }
 
 
-def _on_cover(texts: tuple[str, ...]) -> int:
+def _blocks(blocks: Iterable[BinderBlock], system: System) -> list[dict[str, object]]:
+    """Blocks as data; cautions that follow each other share a box."""
+    found: list[dict[str, object]] = []
+    for block in blocks:
+        if isinstance(block, Caution) and block.text.strip():
+            if not found or found[-1]["kind"] != "cautions":
+                found.append({"kind": "cautions", "texts": []})
+            cast("list[str]", found[-1]["texts"]).append(worded(block.text))
+        else:
+            found += _block(block, system)
+    return found
+
+
+def _on_cover(texts: tuple[str, ...], binder: Binder) -> int:
     """How many of several lines the box on the cover has room for, at least one."""
+    above = sum(2 * (len(text) // _COVER_LINE) for text in (binder.title * 2, binder.says, binder.summary))
     ends = accumulate(1 + len(text) // _COVER_LETTERS for text in texts if text.strip())
-    return max(sum(end <= _COVER_LINES for end in ends), 1)
+    return max(sum(end <= _COVER_LINES - above for end in ends), 1)
 
 
 def _date(printed_on: str) -> list[int] | None:
@@ -95,7 +111,7 @@ def _headings(parts: Iterable[dict[str, object]]) -> int:
     return sum(block["kind"] in {"heading", "findings", "card"} for block in blocks)
 
 
-def _block(block: BinderBlock, system: System) -> list[object]:
+def _block(block: BinderBlock, system: System) -> list[dict[str, object]]:
     """A block as data; nothing for an empty one, several for findings."""
     if isinstance(block, Findings):
         return findings_data(block.findings, system, working=block.working)
@@ -105,17 +121,19 @@ def _block(block: BinderBlock, system: System) -> list[object]:
         return [table_data(block.table, boxes=len(block.table.rows) - block.sums)] if block.table.rows else []
     if isinstance(block, Card):
         return [_card(block, system)]
-    return [{"kind": _PLAIN[type(block)], "text": worded(block.text)}] if block.text.strip() else []
+    text = opened(worded(block.text)) if isinstance(block, Heading) else worded(block.text)
+    return [{"kind": _PLAIN[type(block)], "text": text}] if text.strip() else []
 
 
 def _card(card: Card, system: System) -> dict[str, object]:
-    inside = [data for block in card.blocks for data in _block(block, system)]
-    return {"kind": "card", "title": worded(card.title), "says": worded(card.says), "blocks": inside}
+    title, says = opened(worded(card.title)), worded(card.says)
+    return {"kind": "card", "title": title, "says": says, "blocks": _blocks(card.blocks, system)}
 
 
 def _sheet(sheet: Sheet, binder: Binder) -> dict[str, object]:
     return {
         "title": worded(sheet.title),
+        "short": opened(worded(sheet.title.removeprefix(f"{binder.title}: "))),
         "scale": worded(sheet.scale),
         "svg": sheet.svg,
         "width": sheet.width_mm,

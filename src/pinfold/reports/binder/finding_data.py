@@ -8,7 +8,7 @@ from itertools import groupby
 from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
 from pinfold.reports.binder.sources import STANDINGS
-from pinfold.reports.binder.wording import equation_pieces, worded
+from pinfold.reports.binder.wording import equation_pieces, opened, worded
 from pinfold.reports.sides import side
 from pinfold.reports.working import line_of, pairs_of
 from pinfold.units import System
@@ -20,7 +20,7 @@ _LONG = 20
 """Letters of a result above which it gets a line of its own."""
 
 
-def findings_data(findings: Sequence[Finding], system: System, *, working: bool) -> list[object]:
+def findings_data(findings: Sequence[Finding], system: System, *, working: bool) -> list[dict[str, object]]:
     """Findings by verdict, the most urgent first, each group under its heading with the number in it."""
     groups = [(verdict, list(group)) for verdict, group in groupby(by_urgency(findings), key=lambda f: f.verdict)]
     return [
@@ -39,7 +39,7 @@ def finding_data(finding: Finding, system: System, *, working: bool) -> dict[str
     use = finding.use
     return {
         "verdict": finding.verdict.value,
-        "check": worded(finding.check),
+        "check": opened(worded(finding.check)),
         "subject": worded(finding.subject),
         "acts": side(finding.demand, finding, system),
         "resists": side(finding.capacity, finding, system),
@@ -69,4 +69,4 @@ def step_data(step: Step, system: System) -> dict[str, object]:
 
 
 def _percent(use: float) -> str:
-    return f"{use:.0%}".replace("%", " %") if use < 9.995 else "over 999 %"
+    return f"{use:.0%}" if use < 9.995 else "over 999%"

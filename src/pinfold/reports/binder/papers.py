@@ -9,7 +9,7 @@ PAPERS: dict[Paper, tuple[tuple[str, float, float], ...]] = {
     "letter": (("Letter", 215.9, 279.4), ("Tabloid", 279.4, 431.8)),
 }
 """The binder's own paper, upright, and the one for what does not fit on it."""
-ASIDE = 12.0
+ASIDE = 11.5
 """Kept free left and right of a drawing."""
 ABOVE = 16.0
 """Kept free above and below it, for head and foot."""

@@ -9,6 +9,9 @@ from pinfold.reports.printable import printable
 
 BREAK = "\u200b"
 """A place without width where an overlong word may break."""
+HOLD = "\u00a0"
+"""A space at which no line breaks."""
+_HELD = re.compile(r"(?<=\d) (?=(?:in|ft|yd|mi|gal|lb|lbf|psf|psi|mph|mm|cm|km|m|g|kg|t|L|mL|N|kN|Pa|kPa|MPa)[²³]?\b)")
 IN_TEXT = 44
 """Letters of a word in running text from which it may break anywhere."""
 IN_CELL = 24
@@ -17,8 +20,13 @@ _RAISED = re.compile(r"_([^\W_]+)|\^(−?[^\W_]+(?:\.\d+)?|\([^()^_]*\))")
 
 
 def worded(text: str, *, longest: int = IN_TEXT) -> str:
-    """A text on one line whose overlong words may break, so that nothing runs off the page."""
-    return re.sub(rf"\S{{{longest},}}", lambda word: BREAK.join(word[0]), printable(text))
+    """A text on one line that holds figure and unit together and whose overlong words may break."""
+    return re.sub(rf"\S{{{longest},}}", lambda word: BREAK.join(word[0]), _HELD.sub(HOLD, printable(text)))
+
+
+def opened(text: str) -> str:
+    """A text whose first letter is large, as at the start of a sentence or a heading."""
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 def all_worded(texts: Iterable[str]) -> list[str]:

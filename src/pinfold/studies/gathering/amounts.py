@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.studies.batching.sand import DAMP
+from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.gathering.records import Category
 from pinfold.tables.shelf import Kind
 from pinfold.units import CUBIC_METER, KILOGRAM, METER, CubicMeter, Kilogram, Unit
@@ -80,12 +80,23 @@ def _figure(kind: Kind, unit: str, to: str) -> float | None:
     return next((kind.value(name) for name in _PER.get((unit, to), ()) if kind.has(name)), None)
 
 
-def carried_mass(kind: Kind, amount: float, unit: Unit) -> Kilogram | None:
-    """What an amount weighs on the truck, sand as damp as it usually comes; None when not known."""
+def carried_mass(kind: Kind, amount: float, unit: Unit, bulking: float | None) -> Kilogram | None:
+    """What an amount weighs on the truck, sand as damp and as swollen as it lies; None when not known.
+
+    Args:
+        kind: what is carried
+        amount: in the unit; of sand the loose volume as it lies
+        unit: of the amount
+        bulking: of the damp sand, measured on site; None for the usual
+    """
     share = per(kind, unit, KILOGRAM)
     if share is None:
         return None
-    return amount * share * (1 + DAMP.value if kind.has("bulking_low") else 1.0)
+    if not kind.has("bulking_low"):
+        return amount * share
+    usual = kind.value("bulking_low")
+    packed = (1 + usual) / (1 + bulking) if bulking is not None and unit.kind == CUBIC_METER.kind else 1.0
+    return amount * share * packed * (1 + moisture_of(kind, bulking))
 
 
 def bed_room(kind: Kind, amount: float, unit: Unit) -> CubicMeter | None:

@@ -60,7 +60,7 @@ def line_of(need: Need, shop: Shop, *, taken: float = 0.0) -> Line:
         taken: what another line has taken from the pile already, in the need's unit
     """
     if not is_bought(need.kind):
-        return _line(need, on_hand=0.0, lots=(), notes=("Dug, found or made on site: nothing is bought.",))
+        return _line(need, on_hand=0.0, lots=(), notes=("Dug, found or made on site: nothing is bought.",), mass=0.0)
     price = shop.prices.get(need.kind.name)
     pack = pack_of(need.kind, unit=need.unit, system=shop.system, mixing=shop.mixing, price=price)
     on_hand, bought, too_long = _bought(need, pack, shop, taken)
@@ -69,10 +69,14 @@ def line_of(need: Need, shop: Shop, *, taken: float = 0.0) -> Line:
         for size, packs in bought.items()
         if packs
     )
-    return _line(need, on_hand=on_hand, lots=lots, notes=(*_notes(need, pack, price, shop), *too_long))
+    total = sum(lot.packs * lot.size for lot in lots)
+    mass = carried_mass(need.kind, total, need.unit, shop.mixing.sand_bulking) if total else 0.0
+    return _line(need, on_hand=on_hand, lots=lots, notes=(*_notes(need, pack, price, shop), *too_long), mass=mass)
 
 
-def _line(need: Need, *, on_hand: float, lots: tuple[Lot, ...], notes: tuple[str, ...]) -> Line:
+def _line(
+    need: Need, *, on_hand: float, lots: tuple[Lot, ...], notes: tuple[str, ...], mass: float | None
+) -> Line:  # fmt: skip
     bought = sum(lot.packs * lot.size for lot in lots)
     return Line(
         kind=need.kind,
@@ -83,7 +87,7 @@ def _line(need: Need, *, on_hand: float, lots: tuple[Lot, ...], notes: tuple[str
         needed=need.needed,
         on_hand=on_hand,
         lots=lots,
-        mass=carried_mass(need.kind, bought, need.unit) if bought else 0.0,
+        mass=mass,
         bulk=bed_room(need.kind, bought, need.unit),
         uses=need.uses,
         notes=notes,

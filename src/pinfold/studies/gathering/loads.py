@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from pinfold.plan.place import Haul
-from pinfold.studies.gathering.amounts import bed_room, carried_mass
+from pinfold.studies.gathering.amounts import bed_room
 from pinfold.studies.gathering.records import Category, Haulage, Line, Load, LoadItem
 from pinfold.tables.shelf import Kind
 from pinfold.units import CubicMeter, Kilogram, Unit
@@ -106,7 +106,7 @@ def _goods_of(line: Line) -> list[_Goods]:
     loose = line.category is Category.LOOSE
     found = []
     for lot in line.lots:
-        mass = carried_mass(line.kind, lot.size, line.unit)
+        mass = None if line.mass is None else line.mass * lot.size / line.bought
         if mass is not None:
             bulk = bed_room(line.kind, lot.size, line.unit) or 0.0
             found.append(

@@ -37,9 +37,9 @@ def posts_of(
     for number, lie in enumerate(sides):
         own = _along(plan, sides, number, stretches, hangs)
         if number and posts and own and _meet(posts[-1], own[0], lie.start):
-            own[0] = _shared(own[0], posts.pop())
+            own[0] = _shared(own[0], posts.pop(), turn_between(sides[number - 1], lie))
         if number == len(sides) - 1 and plan.is_closed and posts and own and _meet(own[-1], posts[0], sides[0].start):
-            posts[0] = _shared(posts[0], own.pop())
+            posts[0] = _shared(posts[0], own.pop(), turn_between(lie, sides[0]))
         posts.extend(own)
     return tuple(replace(post, name=f"P{number}") for number, post in enumerate(posts, start=1))
 
@@ -61,7 +61,7 @@ def _along(
     return list(_measured(setter, spots))
 
 
-@lru_cache(maxsize=1024)  # while one corner is dragged, most sides stay what they were
+@lru_cache(maxsize=128)  # while one corner is dragged, most sides stay what they were
 def _measured(setter: _Setter, spots: tuple[tuple[Spot, Meter], ...]) -> tuple[Post, ...]:
     return tuple(_post(setter, spot, share) for spot, share in spots)
 
@@ -80,11 +80,19 @@ def _meet(first: Post, second: Post, corner: Point) -> bool:
     return not any(post.gate for post in both) and all(math.dist(post.line_point, corner) < SAME for post in both)
 
 
-def _shared(post: Post, other: Post) -> Post:
-    """One post for both sides of a corner: as high, deep and stout as either wants it."""
+def _shared(post: Post, other: Post, turn: float) -> Post:
+    """One post for both sides of a corner: as high and deep as either wants it, in the wall if either stands in one.
+
+    The wind it takes is that on both half bays, each square to its own side, added as vectors.
+    """
+    both = math.sqrt(post.share**2 + other.share**2 + 2 * post.share * other.share * math.cos(turn))
+    share, top = max(both, post.share, other.share), max(post.top, other.top)
+    in_wall = next((each for each in (post, other) if each.hole == 0.0), None)
+    if in_wall is not None:
+        return replace(in_wall, top=top, share=share)
     return replace(
-        post, top=max(post.top, other.top), foot=min(post.foot, other.foot), hole=max(post.hole, other.hole),
-        collar=max(post.collar, other.collar), share=max(post.share, other.share),
+        post, top=top, share=share, foot=min(post.foot, other.foot), hole=max(post.hole, other.hole),
+        collar=max(post.collar, other.collar),
     )  # fmt: skip
 
 

@@ -126,7 +126,7 @@ def _stretch(  # noqa: PLR0917 - one place that joins all that a stretch is made
         name=run.name + letter, run=run.name, side=lie.side.name, buildup=buildup, start=start, end=end,
         points=(lie.at(start), lie.at(end)), start_kind=kinds[0], end_kind=kinds[1], outer=outer, inner=inner,
         ground=ground, outside=outside, steps=steps.steps if steps else (), tops=steps.tops if steps else (),
-        joints=_joints(lie, start, end - start, buildup.wall, steps),
+        joints=_joints(lie, part, buildup.wall, steps, kinds),
     )  # fmt: skip
 
 
@@ -208,13 +208,27 @@ def mitre(turn: float, own: Meter, other: Meter) -> Meter:
     return (own / 2 * math.cos(bounded) - other / 2) / math.sin(bounded)
 
 
-def _joints(lie: Lie, start: Meter, length: Meter, wall: Wall | None, steps: Steps | None) -> tuple[Joint, ...]:
+def _joints(
+    lie: Lie, part: Interval, wall: Wall | None, steps: Steps | None, kinds: tuple[EndKind, EndKind]
+) -> tuple[Joint, ...]:  # fmt: skip
     if wall is None or steps is None:
         return ()
+    start, length = part[0], part[1] - part[0]
     forced = [step.start for step in steps.steps[1:]]
     most = most_between_joints(wall, min(step.height for step in steps.steps))
-    places = joint_places(length, min(most, length * 2), forced) if math.isfinite(most) else tuple(forced)
+    places = tuple(forced)
+    if math.isfinite(most):
+        places = joint_places(length, min(most, length * 2), [*forced, *_by_corners(length, most, kinds)])
     return tuple(Joint(at=start + place, point=lie.at(start + place), why=_why(place, forced)) for place in places)
+
+
+def _by_corners(length: Meter, most: Meter, kinds: tuple[EndKind, EndKind]) -> list[Meter]:
+    """Joints half a panel from each corner, where the wall beyond holds the end; one amid a short wall."""
+    first, last = (kind is EndKind.CORNER for kind in kinds)
+    if first and last and most / 2 < length <= most:
+        return [length / 2]
+    places = [most / 2] if first and length > most / 2 else []
+    return [*places, *([length - most / 2] if last and length > most / 2 else [])]
 
 
 def _why(place: Meter, forced: list[Meter]) -> str:

@@ -89,7 +89,7 @@ def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
     """(what it is, length, how many alike) of upright bars and dowels, in the order they first come.
 
     With dowels a bar stands on the footing and ends under the top by its cover, lapped with a dowel that comes up out
-    of the footing by a lap; without, one bar reaches from the footing's cover to the top's.
+    of the footing by a lap and is hooked at its foot; without, one bar reaches from the footing's cover to the top's.
 
     Raises:
         NotFoundError: the bar's diameter is not known.
@@ -101,7 +101,8 @@ def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
     below = max(footing.thickness - cover, 0.0) if footing and footing.kind.word("make") != "rubble-trench" else 0.0
     dowels = wall.dowels and below > 0
     found: Counter[tuple[str, Meter]] = Counter()
-    dowel = below + bar_count(reach.system, wall.bar).lap if dowels else 0.0
+    hook = habit("bars", "hook") * wall.bar.value("diameter")
+    dowel = below + hook + bar_count(reach.system, wall.bar).lap if dowels else 0.0
     for place in bar_places(reach):
         bar = max(reach.full_height(place) - cover, 0.0) + (0.0 if dowels else below)
         found["upright bar", bar] += 1

@@ -39,7 +39,7 @@ def take_off(layout: Layout) -> tuple[Quantity, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=1024)  # while one corner is dragged, most stretches stay what they were
+@lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def of_stretch(reach: Reach) -> tuple[Quantity, ...]:
     """What one stretch needs, from the trench up; its posts are counted with the run."""
     return (*(_wall(reach) if reach.stretch.steps else ()), *fence(reach), *ties(reach))

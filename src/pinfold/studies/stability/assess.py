@@ -34,6 +34,6 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     )  # fmt: skip
 
 
-@lru_cache(maxsize=1024)  # while one corner is dragged, most stretches stay what they were
+@lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
     return (*standing(each), *feet(each), *joints(each.stretch))
