@@ -8,6 +8,8 @@ import pytest
 import shapely
 
 from mirroring import mirrored, on_a_plane, unmatched
+from pinfold.drawings.all_scenes import largest_sheet
+from pinfold.drawings.boxes import length_inside
 from pinfold.drawings.gate_scene import gate_scenes
 from pinfold.drawings.leaves import leaves_of
 from pinfold.drawings.scenes import Area, Dimension, Label, Polyline
@@ -102,3 +104,23 @@ def test_a_mirrored_plan_gives_mirrored_gates(layout, views):
     others = gate_scenes(lay_out(mirrored(plane)))
     for gate, one, other in zip(plane.gates, gate_scenes(lay_out(plane)), others, strict=True):
         assert unmatched(one, other, axis=views[gate.side].length, labels=False) == []
+
+
+def test_the_wires_of_a_leaf_lie_between_its_stiles_and_rails(layout, views, scenes):
+    for gate in layout.plan.gates:
+        panes = [
+            shapely.box(leaf.left, leaf.foot, leaf.right, leaf.top).buffer(-leaf.member, join_style="mitre")
+            for leaf in leaves(layout, views, gate)
+        ]
+        wires = of(scenes[gate.name], Polyline, "mesh")
+        assert all(shapely.union_all(panes).buffer(1e-9).contains(shapely.LineString(wire.points)) for wire in wires)
+
+
+def test_no_line_that_measures_runs_through_the_figures_of_a_collar(layout, scenes):
+    for gate in layout.plan.gates:
+        placed = largest_sheet(scenes[gate.name], paper=layout.plan.paper, system=layout.plan.units).placed
+        lines = [line for one in placed.dimensions for line in (*one.drawn.extensions, one.drawn.line)]
+        said = tape(gate.collar, layout.plan.units)
+        collars = [one.text.slab for one in placed.dimensions if one.text.lines == (said,)]
+        assert collars
+        assert not any(length_inside(slab, *line) for slab in collars for line in lines)

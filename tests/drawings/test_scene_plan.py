@@ -8,11 +8,14 @@ import pytest
 import shapely
 
 from mirroring import mirrored, on_a_plane, unmatched
+from pinfold.drawings.anchoring import label_candidates
+from pinfold.drawings.plan_dimensions import together
+from pinfold.drawings.plan_ground import BEYOND
 from pinfold.drawings.plan_scene import plan_scene
 from pinfold.drawings.scenes import Arc, Area, Circle, Dimension, Label, NorthArrow, Polyline, Tick
 from pinfold.plan.enclosure import Swing
 from pinfold.studies.layout.resolve import lay_out
-from pinfold.units import tape
+from pinfold.units import System, tape
 
 
 @pytest.fixture(scope="module")
@@ -133,11 +136,13 @@ def test_dimensions_lie_outside(layout, scene, plot):
         assert not plot.contains(shapely.Point(middle))
 
 
-def test_lines_nobody_has_found_are_marked(layout, scene):
+def test_lines_nobody_has_found_are_marked(layout, scene, plot):
     marked = {label.text.splitlines()[0] for label in of(scene, Label, "mark") if "find before digging" in label.text}
     assert len(marked) == sum(not line.located for line in layout.plan.lines)
     for line in layout.plan.lines:
-        assert any(isinstance(shape, Polyline) and shape.points == line.path for shape in scene.shapes)
+        drawn = shapely.union_all([shapely.LineString(one.points) for one in of(scene, Polyline, "line")])
+        inside = shapely.LineString(line.path).intersection(plot.buffer(BEYOND - 0.01))
+        assert drawn.buffer(1e-6).contains(inside)  # it is cut off only past the plot
         texts = [shape.text for shape in scene.shapes if isinstance(shape, Label) and shape.text.startswith(line.name)]
         assert tape(line.depth, layout.plan.units) in texts[0]
 
@@ -160,10 +165,12 @@ def test_every_joint_has_its_stroke_square_across_the_wall(layout, scene, views)
         assert math.cos(tick.turn - views[side].turn) == pytest.approx(0.0, abs=1e-9)
 
 
-def test_contours_are_named_by_heights_of_the_survey(layout, scene):
-    spots = [z for _, _, z in layout.surface.points]
-    assert of(scene, Polyline, "contour")
-    assert len(of(scene, Label, "contour")) == len(of(scene, Polyline, "contour"))
+def test_contours_are_named_by_heights_of_the_survey(layout, scene, plot):
+    spots, lines = [z for _, _, z in layout.surface.points], of(scene, Polyline, "contour")
+    assert lines
+    for label in of(scene, Label, "contour"):
+        assert plot.contains(shapely.Point(label.at))
+        assert any(shapely.LineString(one.points).distance(shapely.Point(label.at)) < 1e-6 for one in lines)
     assert 4 <= len({label.text for label in of(scene, Label, "contour")}) <= 13
     assert max(spots) > min(spots)
 
@@ -177,3 +184,20 @@ def test_a_mirrored_plan_gives_the_mirrored_drawing(layout):
     plane = on_a_plane(layout.plan)
     one, other = plan_scene(lay_out(plane)), plan_scene(lay_out(mirrored(plane)))
     assert unmatched(one, other, axis=0.0, labels=True) == []
+
+
+def test_the_name_of_a_run_slides_along_its_inside_and_never_crosses_to_the_other_side(layout, scene, plot):
+    names = [label for label in of(scene, Label, "note") if label.slide]
+    assert len(names) == sum(run.buildup is not None for side in layout.plan.sides for run in side.runs)
+    for label in names:
+        assert plot.buffer(1e-6).contains(shapely.Point(label.at))
+        for ring in range(12):
+            for text in label_candidates(label, 8.0, ring):
+                x, y = text.slab.center
+                assert plot.buffer(0.1).contains(shapely.Point(x / 8.0, y / 8.0))
+
+
+def test_lengths_are_gathered_only_within_a_run_and_never_with_a_gate():
+    ends, texts = together((0.0, 2.0, 4.0, 6.0, 8.0, 10.0), ("a", "a", "gate", "a", "b"), System.METRIC)
+    assert ends == (0.0, 4.0, 6.0, 8.0, 10.0)
+    assert texts == ("2 × 2.000 m", "2.000 m", "2.000 m", "2.000 m")

@@ -86,6 +86,8 @@ def test_the_bars_along_the_footing_are_all_there_inside_it(layout, scenes):
     for name, scene in scenes.items():
         footing = layout.plan.buildups[name].footing
         bars = of(scene, Circle, "bar")
+        bed = next(cut.bed for cut in cuts(layout) if cut.buildup.name == name)
+        bars = [bar for bar in bars if bar.center[1] < bed]
         assert len(bars) == (footing.bars if footing else 0)
         for area in of(scene, Area, "footing")[:1] if bars else []:
             ring = shapely.Polygon(area.points)
@@ -144,3 +146,22 @@ def test_a_mirrored_plan_has_the_same_sections(layout):
     plane = on_a_plane(layout.plan)
     for one, other in zip(section_scenes(lay_out(plane)), section_scenes(lay_out(mirrored(plane))), strict=True):
         assert unmatched(one, other, axis=None, labels=True) == []
+
+
+def test_the_frost_line_lies_as_deep_as_given_and_is_named(layout, scenes):
+    for scene in scenes.values():
+        (line,) = of(scene, Polyline, "zone")
+        (label,) = of(scene, Label, "zone")
+        assert {z for _, z in line.points} == {-layout.plan.place.frost_depth}
+        assert tape(layout.plan.place.frost_depth, layout.plan.units) in label.text
+
+
+def test_a_coping_is_told_by_what_stands_past_the_plaster_and_no_coat_goes_over_it(layout, scenes):
+    for name, scene in scenes.items():
+        buildup = layout.plan.buildups[name]
+        if buildup.coping is None:
+            continue
+        past = (buildup.coping.width - buildup.wall.thickness) / 2 - sum(coat.thickness for coat in buildup.coats)
+        words = " ".join(shape.text.replace("\n", " ") for shape in scene.shapes if isinstance(shape, Label))
+        assert f"{tape(past, layout.plan.units)} past each finished face" in words
+        assert "over the top" not in words

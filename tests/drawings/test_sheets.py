@@ -41,7 +41,17 @@ def test_the_usual_scales_are_those_of_the_rules():
 
 
 @pytest.mark.parametrize(
-    ("length", "text"), [(2.6, "1:10"), (2.62, "1:20"), (25, "1:100"), (33, "1:200"), (2000, "1:10000")]
+    ("length", "text"),
+    [
+        (2.6, "1:10"),
+        (2.66, "1:20"),
+        (19, "1:75"),
+        (25, "1:100"),
+        (32, "1:125"),
+        (33, "1:150"),
+        (52, "1:200"),
+        (2000, "1:10000"),
+    ],
 )
 def test_the_largest_scale_that_fits_is_taken(length, text):
     assert sheet_of(scene(line(length)), room=(265, 170)).placed.scale.text == text
@@ -53,7 +63,7 @@ def test_feet_and_inches_have_their_own_scales():
 
 def test_a_long_elevation_gets_a_scale_at_which_it_fits():
     sheet = sheet_of(scene(line(140), Polyline(layer="post", points=((0, 0), (0, 2)))), room=ROOMS["a4"])
-    assert sheet.width <= 180
+    assert sheet.width <= ROOMS["a4"][0]
     assert sheet.placed.scale.text == "1:1000"
 
 

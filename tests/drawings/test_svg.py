@@ -63,20 +63,20 @@ def test_a_small_scene_gives_exactly_this_text():
         title="A < B & C",
     )
     assert to_svg(small, scale=metric(50), captioned=False) == (
-        '<svg xmlns="http://www.w3.org/2000/svg" class="drawn" width="24mm" height="17.99mm" '
-        'viewBox="0 0 24 17.99" role="img" aria-labelledby="trial-title trial-about" '
+        '<svg xmlns="http://www.w3.org/2000/svg" class="drawn" width="22mm" height="15.99mm" '
+        'viewBox="0 0 22 15.99" role="img" aria-labelledby="trial-title trial-about" '
         'font-family="\'Atkinson Hyperlegible Next\', sans-serif" fill="none" stroke-linejoin="round">\n'
         '<title id="trial-title">A &lt; B &amp; C</title>\n'
         '<desc id="trial-about">Scale 1:50.</desc>\n'
         '<g id="trial-wall" class="layer-wall" stroke="#1f2326" stroke-width="0.4">\n'
-        '<path d="M2 15.99L22 15.99L22 5.99L2 5.99Z"/>\n'
+        '<path d="M1 14.99L21 14.99L21 4.99L1 4.99Z"/>\n'
         "</g>\n"
         '<g id="trial-swing" class="layer-swing" stroke="#41603a" stroke-width="0.18" stroke-dasharray="1.5 1">\n'
-        '<path d="M12 15.99A10 10 0 0 0 2 5.99"/>\n'
+        '<path d="M11 14.99A10 10 0 0 0 1 4.99"/>\n'
         "</g>\n"
         '<g id="trial-label-words" class="layer-label words inked" fill="#1f2326" stroke="#ffffff" '
         'stroke-width="0.7" paint-order="stroke">\n'
-        '<text x="12" y="4.28" font-size="2.99" text-anchor="middle">"1 &lt; 2"</text>\n'
+        '<text x="11" y="3.28" font-size="2.99" text-anchor="middle">"1 &lt; 2"</text>\n'
         "</g>\n"
         "</svg>\n"
     )
@@ -117,7 +117,7 @@ def test_paper_is_in_real_millimeters_and_a_meter_at_its_scale():
 
 def test_up_in_the_scene_is_up_on_the_paper():
     drawn = to_svg(scene(Polyline(layer="wall", points=((0, 0), (0, 1)))), scale=metric(20), captioned=False)
-    assert 'd="M2 52L2 2"' in drawn
+    assert 'd="M1 51L1 1"' in drawn
 
 
 def test_two_drawings_can_share_a_page():
@@ -204,5 +204,5 @@ def test_the_typesetter_shows_ink_where_the_wall_is(tmp_path):
     (tmp_path / "page.typ").write_text('#set page(width: auto, height: auto, margin: 0mm)\n#image("one.svg")')
     again = typst.compile(tmp_path / "page.typ", format="svg").decode()
     width, high = re.search(r'width="([\d.]+)pt" height="([\d.]+)pt"', again).groups()
-    assert float(width) == pytest.approx(54 / 25.4 * 72, abs=0.1)  # it keeps our millimeters
-    assert float(high) == pytest.approx(4 / 25.4 * 72, abs=0.1)
+    assert float(width) == pytest.approx(52 / 25.4 * 72, abs=0.1)  # it keeps our millimeters
+    assert float(high) == pytest.approx(2 / 25.4 * 72, abs=0.1)

@@ -124,9 +124,9 @@ def test_cover_tells_what_fails_and_what_is_open(whole: bytes) -> None:
         "High plain",
         "2026-05-03",
         "Does not hold (1)",
-        "sliding, run south/1",
+        "Sliding, run south/1",
         "Still open (1)",
-        "frost depth is not given",
+        "Frost depth is not given",
         "licensed engineer",
     ):
         assert word in cover
@@ -288,7 +288,7 @@ def test_a_binder_without_parts_is_a_cover_and_contents() -> None:
 
 
 def test_what_has_no_room_on_the_cover_is_listed_in_full_behind_it() -> None:
-    points = tuple(f"point {number} is not given in the plan, nor in the survey of the ground" for number in range(60))
+    points = tuple(f"Point {number} is not given in the plan, nor in the survey of the ground" for number in range(60))
     pdf = typeset(binder(open_points=points))
     text = words(pdf)
 
@@ -389,12 +389,13 @@ def test_overlong_words_may_break_and_others_may_not() -> None:
     assert BREAK in worded("a" * 60)
 
 
-def test_narrow_tables_spread_and_wide_ones_leave_the_rest_to_the_wide_column() -> None:
-    narrow = widths_of(table(("a", "b"), [("x" * 5, "y" * 10)]))
+def test_narrow_tables_are_as_wide_as_their_texts_and_wide_ones_leave_the_rest_to_the_wide_column() -> None:
+    rows = table(("a", "b"), [("x" * 5, "y" * 10)])
     usual = widths_of(table(("a", "b"), [("x" * 40, "y" * 20)], wide=0))
     crowded = widths_of(table(("a", "b", "c"), [("x " * ROOM, "y", "z " * ROOM)], wide=0))
 
-    assert narrow[1] > narrow[0] > 0
+    assert widths_of(rows) == [0.0, 0.0]
+    assert widths_of(rows, boxed=True) == [1.0, 0.0]  # alike checklists stay alike
     assert usual == [1.0, 0.0]
     assert crowded[0] == crowded[2] > crowded[1] == 0
 
@@ -412,3 +413,29 @@ def test_a_card_that_needs_more_than_a_page_goes_on_over_the_next() -> None:
     text = words(typeset(binder(BinderPart(title="Batch cards", blocks=(long,)))))
 
     assert all(f"line number {number}" in text for number in range(90))
+
+
+def test_cautions_that_follow_each_other_share_a_box() -> None:
+    blocks = (Caution(text="one"), Caution(text="two"), Paragraph(text="between"), Caution(text="three"))
+    (part,) = content_of(binder(BinderPart(title="p", blocks=blocks)))["parts"]  # type: ignore[misc]
+
+    assert [block.get("texts", block.get("text")) for block in part["blocks"]] == [  # type: ignore[index]
+        ["one", "two"], "between", ["three"],
+    ]  # fmt: skip
+
+
+def test_headings_titles_and_points_begin_with_a_capital() -> None:
+    card = Card(title="coat: finish", blocks=(Paragraph(text="x"),))
+    part = BinderPart(title="p", blocks=(Heading(text="steel"), card, Findings(findings=(finding(),))))
+    text = words(typeset(binder(part, says="a high plain")))
+
+    for word in ("Steel", "Coat: finish", "Overturning", "A high plain", "Frost depth is not given"):
+        assert word in text
+
+
+def test_a_figure_and_its_unit_stay_on_one_line() -> None:
+    assert (
+        worded("115 mi in all, 3 yd³ of sand, 2 by 4 in size")
+        == "115\u00a0mi in all, 3\u00a0yd³ of sand, 2 by 4\u00a0in size"
+    )
+    assert worded("4 more, 5 minutes") == "4 more, 5 minutes"

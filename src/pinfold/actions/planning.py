@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,6 +12,9 @@ from pinfold.reports.plan_page import plan_page
 from pinfold.store import planfile
 from pinfold.studies.layout.records import GatePlace, Layout, Post, Stretch
 from pinfold.units import Meter, SquareMeter
+
+DRAWN = tuple(f"{name}.{end}" for name in ("elevation-*", "section-*", "gate-*") for end in ("svg", "dxf"))
+"""Files that drawing makes, besides the plan itself."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,7 +57,7 @@ def plan_site(folder: Path, drawings: Path | None, changes: Sequence[str] = ()) 
     if changes:
         planfile.write_changes(folder / planfile.NAME, changes)
     site = open_site(folder)
-    written = tuple(draw_all(site.layout, drawings)) if drawings is not None else ()
+    written = draw_all(site.layout, drawings, tidy=drawings == folder / "drawings") if drawings is not None else ()
     layout = site.layout
     answer = PlanAnswer(
         name=site.plan.name,
@@ -70,20 +73,31 @@ def plan_site(folder: Path, drawings: Path | None, changes: Sequence[str] = ()) 
     return Answer(record=answer, page=plan_page(layout, shown), system=site.plan.units)
 
 
-def draw_all(layout: Layout, folder: Path) -> Iterator[Path]:
-    """Write every drawing as SVG and DXF and give the files.
+def draw_all(layout: Layout, folder: Path, *, tidy: bool) -> tuple[Path, ...]:
+    """Draw everything, then write it as SVG and DXF, and give the files.
+
+    Args:
+        layout: what to draw
+        folder: where the files go
+        tidy: take away drawings of an earlier plan that this one has no longer
 
     Raises:
+        NoSolutionError: the texts of a drawing fit on no sheet; nothing is written.
         StoreError: the folder cannot be written.
     """
     from pinfold.drawings.all_scenes import largest_sheet, scenes
     from pinfold.drawings.dxf import placed_dxf
     from pinfold.drawings.svg import sheet_svg
-    from pinfold.store.writing import write_bytes, write_text
+    from pinfold.store.writing import remove, write_bytes
 
+    contents: dict[Path, bytes] = {}
     for scene in scenes(layout):
         sheet = largest_sheet(scene, paper=layout.plan.paper, system=layout.plan.units)
-        write_text(folder / f"{scene.name}.svg", sheet_svg(sheet))
-        yield folder / f"{scene.name}.svg"
-        write_bytes(folder / f"{scene.name}.dxf", placed_dxf(sheet.placed))
-        yield folder / f"{scene.name}.dxf"
+        contents[folder / f"{scene.name}.svg"] = sheet_svg(sheet).encode("utf-8")
+        contents[folder / f"{scene.name}.dxf"] = placed_dxf(sheet.placed)
+    for path, content in contents.items():
+        write_bytes(path, content)
+    if tidy:
+        old = [path for pattern in DRAWN for path in folder.glob(pattern)]
+        remove(path for path in old if path not in contents)
+    return tuple(contents)

@@ -21,7 +21,7 @@ def main(arguments: list[str] | None = None) -> int:
     except click.exceptions.Exit as done:
         return done.exit_code
     except click.exceptions.Abort:
-        click.echo("pinfold: stopped; nothing was written", err=True)
+        click.echo("pinfold: stopped; no file is left half-written", err=True)
         return 130
     except click.ClickException as mistake:
         mistake.show()

@@ -16,6 +16,7 @@ from pinfold.units import (
     NewtonPerMeter,
     Pascal,
     PascalPerMeter,
+    Radian,
     Ratio,
     SquareMeter,
 )
@@ -600,6 +601,91 @@ def bending_stress(*, moment: NewtonMeter, modulus: CubicMeter) -> Pascal:
         9000000
     """
     return within(moment, "moment in N m", low=0.0) / within(modulus, "section modulus in m3", above=0.0)
+
+
+def wire_moment(*, tension: Newton, height: Meter) -> NewtonMeter:
+    """Moment of a strained wire on the post where it ends: M = T h.
+
+    Args:
+        tension: T, pull of the wire [N]
+        height: h, height of the wire above the level where the post is held [m]
+
+    Returns:
+        M, moment on the post, along the fence [N m]
+
+    Raises:
+        OutOfRangeError: an argument is below 0.
+
+    Range:
+        T, h ≥ 0; refused below. A brace to the next post takes most of it; none is counted.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> wire_moment(tension=200.0, height=1.5)
+        300.0
+    """
+    return within(tension, "pull of the wire in N", low=0.0) * within(height, "height of the wire in m", low=0.0)
+
+
+def force_together(*, first: Newton, second: Newton, angle: Radian) -> Newton:
+    """Two level forces on one post, added as arrows: F = √(A² + B² + 2 A B cos θ).
+
+    Args:
+        first: A [N]
+        second: B [N]
+        angle: θ, between the ways they pull: 0 the same way, a quarter turn square to each other [rad]
+
+    Returns:
+        F [N]
+
+    Raises:
+        OutOfRangeError: a force is below 0.
+
+    Range:
+        A, B ≥ 0; refused below.
+
+    Source:
+        STATICS, law of cosines (derived)
+
+    Example:
+        >>> force_together(first=300.0, second=400.0, angle=1.5707963)
+        500.0
+    """
+    return _together(within(first, "force in N", low=0.0), within(second, "force in N", low=0.0), angle)
+
+
+def moment_together(*, first: NewtonMeter, second: NewtonMeter, angle: Radian) -> NewtonMeter:
+    """Moments of two level pulls on one post, added as arrows: M = √(A² + B² + 2 A B cos θ).
+
+    Args:
+        first: A [N m]
+        second: B [N m]
+        angle: θ, between the ways they pull: 0 the same way, a quarter turn square to each other [rad]
+
+    Returns:
+        M [N m]
+
+    Raises:
+        OutOfRangeError: a moment is below 0.
+
+    Range:
+        A, B ≥ 0; refused below.
+
+    Source:
+        STATICS, law of cosines (derived)
+
+    Example:
+        >>> moment_together(first=300.0, second=400.0, angle=0.0)
+        700.0
+    """
+    return _together(within(first, "moment in N m", low=0.0), within(second, "moment in N m", low=0.0), angle)
+
+
+def _together(first: float, second: float, angle: Radian) -> float:
+    """By half the angle, so that opposite ones take each other away without rounding under a root."""
+    return math.hypot((first + second) * math.cos(angle / 2), (first - second) * math.sin(angle / 2))
 
 
 def wire_sag(*, weight: NewtonPerMeter, span: Meter, tension: Newton) -> Meter:

@@ -20,6 +20,7 @@ from pinfold.units import (
 _INCH = 0.0254
 _PSI = 0.45359237 * 9.80665 / _INCH**2
 TWELVE_INCHES = 12 * _INCH
+SIX_INCHES = 6 * _INCH
 
 
 def bar_area(*, diameter: Meter) -> SquareMeter:
@@ -227,6 +228,43 @@ def lap_in_compression(*, diameter: Meter, shortest: Meter = TWELVE_INCHES) -> M
         0.48
     """
     return max(30 * within(diameter, "bar diameter in m", above=0.0), within(shortest, "least lap in m", above=0.0))
+
+
+def hook_length(*, diameter: Meter, stress: Pascal, concrete_strength: Pascal, cover_factor: Ratio) -> Meter:
+    """Depth in which a bar with a standard hook is held in concrete: l = 0.02 ψ fs d / √f'c, not under 8 d nor 6 in.
+
+    Args:
+        diameter: d, bar diameter [m]
+        stress: fs, stress the hook must hold, the yield stress or the share of it that is used; put in psi [Pa]
+        concrete_strength: f'c, strength of the concrete; put in psi [Pa]
+        cover_factor: ψ, 0.7 with 2 1/2 in of concrete beside the hook and 2 in beyond its end, else 1.0 [-]
+
+    Returns:
+        l, from where the bar enters the concrete to the outside of its hook [m]
+
+    Raises:
+        OutOfRangeError: an argument is not above 0.
+
+    Range:
+        all > 0, refused otherwise. Uncoated bars up to #11 in concrete of normal weight.
+
+    Source:
+        ACI-318, section 25.4.3.1 of the 2014 edition, and 25.4.10 for the share that is used (memory)
+
+    Notes:
+        The root of f'c comes in psi, so that 0.02 carries a unit. The 2019 edition has another equation.
+
+    Example:
+        >>> hook_length(
+        ...     diameter=0.0127, stress=413685000.0, concrete_strength=17236900.0, cover_factor=1.0
+        ... )
+        0.3048
+    """
+    bar = within(diameter, "bar diameter in m", above=0.0)
+    worked = within(stress, "steel stress in Pa", above=0.0) / _PSI
+    strength = within(concrete_strength, "strength of the concrete in Pa", above=0.0) / _PSI
+    needed = 0.02 * within(cover_factor, "cover factor", above=0.0) * worked * bar / math.sqrt(strength)
+    return max(needed, 8 * bar, SIX_INCHES)
 
 
 def thermal_force(*, modulus: Pascal, area: SquareMeter, expansion: Ratio, change_c: Celsius) -> Newton:

@@ -110,6 +110,34 @@ def line_load_moment(*, line_load: NewtonPerMeter, height: Meter, below: Meter) 
     return within(line_load, "load in N/m", low=0.0) * arm
 
 
+def panel_load(*, load: NewtonPerMeter, shares: Meter, length: Meter) -> NewtonPerMeter:
+    """Level load that posts bring to the panel of wall they stand in, spread along it: q = f Σs / L.
+
+    Args:
+        load: f, wind on a length of the fence above [N/m]
+        shares: Σs, widths of fence that hang on the posts of the panel, together [m]
+        length: L, of the panel, from joint to joint [m]
+
+    Returns:
+        q, load per length of the panel [N/m]
+
+    Raises:
+        OutOfRangeError: load or shares are below 0, or the length is not above 0.
+
+    Range:
+        f, Σs ≥ 0, L > 0; refused outside. The panel is taken as stiff along its length.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> panel_load(load=200.0, shares=2.4, length=1.6)
+        300.0
+    """
+    brought = within(load, "load in N/m", low=0.0) * within(shares, "shares of the posts in m", low=0.0)
+    return brought / within(length, "length of the panel in m", above=0.0)
+
+
 def layer_weight(*, density: KgPerCubicMeter, thickness: Meter, height: Meter) -> NewtonPerMeter:
     """Weight of one layer of a wall per length: W = ρ g t h.
 

@@ -10,7 +10,7 @@ from pinfold.plan.buildups import Buildup
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
 from pinfold.plan.place import Family, Haul, Mixing, Place
 from pinfold.tables.shelf import Kind
-from pinfold.units import Kilogram, Meter, System
+from pinfold.units import Kilogram, Meter, Newton, System
 
 
 class Paper(StrEnum):
@@ -55,6 +55,7 @@ class Gate:
         embed: depth of the gate posts in the ground.
         collar: width of their concrete collar; None when set in soil.
         leaf_mass: weighed or reckoned mass of one leaf; None to reckon it from the kind.
+        hinge_capacity: load that one hinge carries by its maker; None when not known.
     """
 
     name: str
@@ -72,6 +73,7 @@ class Gate:
     embed: Meter
     collar: Meter | None
     leaf_mass: Kilogram | None
+    hinge_capacity: Newton | None
 
     @property
     def end(self) -> Meter:
@@ -79,9 +81,19 @@ class Gate:
         return self.start + self.width
 
     @property
+    def taken(self) -> tuple[Meter, Meter]:
+        """What it takes of its side: the clear opening and the width of both posts, as far as that is known."""
+        post = self.post.value("width") if self.post.has("width") else 0.0
+        return self.start - post, self.end + post
+
+    @property
     def leaf_width(self) -> Meter:
         """Width of one leaf after its gaps."""
         return (self.width - self.gap * (self.leaves + 1)) / self.leaves
+
+
+def _holds(run: Run, gate: Gate) -> bool:
+    return run.start - 1e-6 <= gate.start and gate.end <= run.end + 1e-6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -139,6 +151,11 @@ class Enclosure:
     def runs(self) -> tuple[tuple[Side, Run], ...]:
         """Every run with its side, in order around the plot."""
         return tuple((side, run) for side in self.sides for run in side.runs)
+
+    def run_of(self, gate: Gate) -> Run | None:
+        """The run that holds the whole clear opening of a gate; None across two runs, or without its side."""
+        side = next((side for side in self.sides if side.name == gate.side), None)
+        return next((run for run in side.runs if _holds(run, gate)), None) if side is not None else None
 
     def gates_in(self, side: str) -> tuple[Gate, ...]:
         """The gates of a side, from its first corner on."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from pinfold.findings import Finding
-from pinfold.units import PASCAL, System, show
+from pinfold.units import METER, PASCAL, System, show, symbol_for
 
 MATERIAL = ("tension", "bending", "shear")
 """Checks about stress inside a material, by a word in their name; pressure on the ground stays in psf or kPa."""
@@ -17,6 +17,14 @@ def side(value: float | None, finding: Finding, system: System) -> str:
         return ""
     if math.isinf(value):
         return "without limit"
-    stress = finding.unit.kind == PASCAL.kind and any(word in finding.check for word in MATERIAL)
-    unit = ("psi" if system is System.US else "MPa") if stress else ""
-    return show(value, finding.unit, system, in_unit=unit)
+    return show(value, finding.unit, system, in_unit=_unit(finding, system))
+
+
+def _unit(finding: Finding, system: System) -> str:
+    """One unit for both sides: by the trade for stress in material, else what suits the larger of the two."""
+    if finding.unit.kind == PASCAL.kind and any(word in finding.check for word in MATERIAL):
+        return "psi" if system is System.US else "MPa"
+    if finding.unit.kind == METER.kind:
+        return ""
+    known = [abs(value) for value in (finding.demand, finding.capacity) if value is not None and math.isfinite(value)]
+    return symbol_for(max(known, default=0.0), finding.unit, system)

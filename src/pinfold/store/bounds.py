@@ -8,7 +8,8 @@ from pinfold.units import Unit
 
 _BY_NAME: dict[str, tuple[float, float]] = {
     "joint": (0.0, 0.05), "overlap": (0.0, 1.0), "overhang": (0.0, 0.3), "waste": (0.0, 1.0),
-    "unit_length": (0.02, 3.0), "unit_height": (0.02, 2.0), "lift": (0.02, 3.0), "roll_length": (2.0, 2000.0), "roll_height": (0.1, 5.0),
+    "unit_length": (0.02, 3.0), "unit_height": (0.02, 2.0), "lift": (0.02, 3.0),
+    "roll_length": (2.0, 2000.0), "roll_height": (0.1, 5.0),
     "pack_length": (2.0, 5000.0), "joint_ratio": (0.3, 20.0), "joint_spacing": (0.5, 60.0), "leaves": (1.0, 8.0),
     "cells_per_unit": (1.0, 8.0), "friction": (0.0, 1.5), "opening_wide": (0.002, 1.0), "opening_high": (0.002, 1.0),
     "rails": (0.0, 20.0), "brace": (0.0, 4.0), "mortar_share": (0.0, 0.9), "shrinkage": (0.0, 0.01),

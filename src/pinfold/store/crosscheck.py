@@ -8,8 +8,13 @@ from itertools import pairwise
 
 from pinfold.geometry import outlines, segments
 from pinfold.plan.enclosure import Enclosure, Gate
-from pinfold.plan.outline import Point, Run, Side
-from pinfold.store.forms import Form
+from pinfold.plan.outline import Point, Run
+from pinfold.store.forms import Form, both
+
+LEAST_BESIDE = 0.05
+"""So much wall or fence, in meters, must be left between a gate's posts and the next thing (common practice)."""
+SHARPEST = math.radians(160)
+"""A corner that turns more than this doubles back."""
 
 
 def crosscheck(form: Form, plan: Enclosure) -> None:
@@ -54,7 +59,7 @@ def _chain(form: Form, plan: Enclosure) -> None:
             )
     for side in plan.sides:
         if side.runs and 0.0 <= side.runs[-1].end < 0.3:
-            form.complain(f"side.{side.name}", f"is {side.runs[-1].end:.3f} m long; at least 0.3 m is wanted")
+            form.complain(f"side.{side.name}", f"is {both(side.runs[-1].end)} long; at least 0.3 m is wanted")
 
 
 def _gate_fits(form: Form, plan: Enclosure, gate: Gate) -> None:
@@ -65,10 +70,10 @@ def _gate_fits(form: Form, plan: Enclosure, gate: Gate) -> None:
     if gate.end > length + 1e-6:
         form.complain(
             f"gate.{gate.name}.at",
-            f"its opening ends at {gate.end:.3f} m along {side.name}, which is {length:.3f} m long; move or narrow it",
+            f"its opening ends at {both(gate.end)} along {side.name}, which is {both(length)} long; move or narrow it",
         )
         return
-    run = run_at(side, gate)
+    run = plan.run_of(gate)
     if run is None and math.isfinite(length):
         form.complain(f"gate.{gate.name}.at", f"its opening lies across two runs of {side.name}; move it into one")
     elif run is not None and run.neighbor is not None:
@@ -78,26 +83,26 @@ def _gate_fits(form: Form, plan: Enclosure, gate: Gate) -> None:
 
 
 def _room_for_posts(form: Form, run: Run, gate: Gate) -> None:
-    post = gate.post.value("width") if gate.post.has("width") else 0.0
-    if gate.start - post < run.start - 1e-6 or gate.end + post > run.end + 1e-6:
+    low, high = gate.taken
+    if low < run.start - 1e-6 or high > run.end + 1e-6:
         form.complain(
             f"gate.{gate.name}.at",
-            f"no room for its posts beside the opening: {post:.3f} m are wanted to the ends of {run.name}; move it",
+            f"no room for its posts beside the opening: {both(high - gate.end)} are wanted to the ends of {run.name}",
         )
-
-
-def run_at(side: Side, gate: Gate) -> Run | None:
-    """The run of a side that holds the whole opening of a gate; None where it lies across two."""
-    return next((run for run in side.runs if run.start - 1e-6 <= gate.start and gate.end <= run.end + 1e-6), None)
+    elif low - run.start < LEAST_BESIDE and run.end - high < LEAST_BESIDE:
+        form.complain(
+            f"gate.{gate.name}.width", f"leaves nothing of {run.name} beside it; narrow it or lengthen the run"
+        )
 
 
 def _gates_apart(form: Form, plan: Enclosure) -> None:
     for side in plan.sides:
         for left, right in pairwise(plan.gates_in(side.name)):
-            if right.start < left.end:
+            if right.taken[0] < left.taken[1] + LEAST_BESIDE:
                 form.complain(
                     f"gate.{right.name}.at",
-                    f"its opening starts at {right.start:.3f} m, but that of {left.name!r} ends at {left.end:.3f} m",
+                    f"takes the side from {both(right.taken[0])} on, posts and all, but {left.name!r} takes it up to "
+                    f"{both(left.taken[1])}; keep them {both(LEAST_BESIDE)} apart",
                 )
 
 
@@ -108,6 +113,13 @@ def _shape(form: Form, plan: Enclosure) -> None:
             f"side.{plan.sides[second].name}",
             f"crosses or touches side {plan.sides[first].name!r}; sides may meet at their corners only",
         )
+    path = (*plan.path, *plan.path[:2]) if plan.is_closed else plan.path
+    for number, (before, corner, after) in enumerate(zip(path, path[1:], path[2:], strict=False)):
+        if abs(segments.turn(before, corner, after)) > SHARPEST:
+            name = plan.sides[(number + 1) % len(plan.sides)].name
+            form.complain(
+                f"side.{name}", "doubles back on the side before it; at least 20 degrees between them are wanted"
+            )
 
 
 def _open_crossings(path: tuple[Point, ...]) -> list[tuple[int, int]]:

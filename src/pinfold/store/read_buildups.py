@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from pinfold.errors import InputError
 from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Grout, Mesh, Posts, Rail, Setting, Wall
-from pinfold.store.forms import Form, each
+from pinfold.store.forms import Form, both, each
 from pinfold.tables.shelf import Kind
 from pinfold.units import METER, RATIO, Meter
 
@@ -96,10 +96,10 @@ def _complain_of_fence(form: Form, buildup: Buildup) -> None:
     for number, rail in enumerate(buildup.rails):
         if rail.at > posts.height + 1e-6:
             form.complain(
-                f"rail[{number}].at", f"{rail.at:.3f} m is above the posts, which end at {posts.height:.3f} m"
+                f"rail[{number}].at", f"{both(rail.at)} is above the posts, which end at {both(posts.height)}"
             )
     if mesh is not None and mesh.height > posts.height + 0.05:
-        form.complain("mesh.height", f"{mesh.height:.3f} m of mesh stands over posts of {posts.height:.3f} m")
+        form.complain("mesh.height", f"{both(mesh.height)} of mesh stands over posts of {both(posts.height)}")
 
 
 def _with_own(form: Form, layer: Layer) -> Layer:
@@ -152,7 +152,7 @@ def _sound(form: Form, wall: Wall) -> Wall:
     if kind.name != "?" and not kind.has("thickness"):
         form.complain("thickness", f'{kind.name} comes in no set thickness; write thickness = "20 cm"')
     if kind.has("thickness") and not 0.002 <= kind.value("thickness") <= 1.5:
-        form.complain("thickness", f"{kind.value('thickness'):.3f} m is out of bounds: from 2 mm to 1.5 m is wanted")
+        form.complain("thickness", f"{both(kind.value('thickness'))} is out of bounds: from 2 mm to 1.5 m is wanted")
     return wall
 
 

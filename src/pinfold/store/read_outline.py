@@ -6,8 +6,8 @@ import math
 
 from pinfold.plan.enclosure import Gate, Hand, Swing
 from pinfold.plan.outline import BuriedLine, Corner, Follow, Neighbor, Run, Side, SurveyPoint
-from pinfold.store.forms import Form, each, unique
-from pinfold.units import KILOGRAM, METER
+from pinfold.store.forms import Form, both, each, unique
+from pinfold.units import KILOGRAM, METER, NEWTON
 
 CARRIES = ("water", "power", "gas", "signal", "drain")
 
@@ -67,9 +67,9 @@ def _runs(form: Form, side: str, length: float) -> tuple[Run, ...]:
 def _run(form: Form, name: str, start: float, length: float, *, last: bool) -> Run:
     end = length if last and not form.has("to") else form.quantity("to", METER, low=0.0, high=10000.0)
     if last and form.has("to") and math.isfinite(end) and abs(end - length) > 0.005:
-        form.complain("to", f"the last run ends at {end:.3f} m, the side at {length:.3f} m; leave its 'to' out")
+        form.complain("to", f"the last run ends at {both(end)}, the side at {both(length)}; leave its 'to' out")
     if end <= start:
-        form.complain("to", f"the run would end at {end:.3f} m, before it starts at {start:.3f} m along the side")
+        form.complain("to", f"the run would end at {both(end)}, before it starts at {both(start)} along the side")
     if form.has("buildup") == form.has("neighbor"):
         form.complain("", "a run names either its buildup or the neighbor that stands for it, one of the two")
     buildup = form.text("buildup", longest=60) if form.has("buildup") else None
@@ -107,9 +107,10 @@ def _gate(form: Form) -> Gate:
         embed=form.quantity("embed", METER, low=0.1, high=4.0),
         collar=form.perhaps("collar", METER, low=0.05, high=2.0),
         leaf_mass=form.perhaps("leaf_mass", KILOGRAM, low=0.5, high=2000.0),
+        hinge_capacity=form.perhaps("hinge_capacity", NEWTON, low=1.0, high=1e6),
     )
     if gate.leaf_width <= 0.1:
-        form.complain("gap", f"gaps of {gate.gap:.3f} m leave no leaf in an opening of {gate.width:.3f} m")
+        form.complain("gap", f"gaps of {both(gate.gap)} leave no leaf in an opening of {both(gate.width)}")
     return gate
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
@@ -62,6 +63,19 @@ def write_bytes(path: Path, content: bytes) -> None:
         if name:
             with suppress(OSError):
                 os.unlink(name)
+
+
+def remove(paths: Iterable[Path]) -> None:
+    """Take files away; one that is gone already is no fault.
+
+    Raises:
+        StoreError: one cannot be removed.
+    """
+    for path in paths:
+        try:
+            path.unlink(missing_ok=True)
+        except OSError as fault:
+            raise StoreError(f"{path} cannot be removed: {_reason(fault)}") from None
 
 
 def write_text(path: Path, text: str) -> None:

@@ -63,7 +63,7 @@ from pinfold.units.kinds import (
     Unit,
 )  # fmt: skip
 from pinfold.units.reading import read, unit_of
-from pinfold.units.showing import System, printed, show, significant, tape
+from pinfold.units.showing import System, printed, show, significant, symbol_for, tape
 
 __all__ = [
     "BASE_BY_KIND",
@@ -76,5 +76,6 @@ __all__ = [
     "KgPerSquareMeter", "Kilogram", "Meter", "MeterPerSecond", "MeterToFourth", "Newton", "NewtonMeter",
     "NewtonMeterPerMeter", "NewtonPerMeter", "Pascal", "PascalPerMeter", "PerMeter", "Radian", "Ratio", "Second",
     "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit", "printed",
-    "read", "show", "significant", "tape", "unit_of",
+    "read", "show", "significant",
+    "symbol_for", "tape", "unit_of",
 ]  # fmt: skip

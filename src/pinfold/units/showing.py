@@ -54,7 +54,7 @@ def show(value: float, unit: Unit, system: System, *, in_unit: str = "", digits:
         return "not shown"
     if unit.kind == METER.kind and not in_unit:
         return tape(value, system)
-    chosen = _unit_for(value, unit, system, in_unit)
+    chosen = UNIT_BY_SYMBOL[in_unit or symbol_for(value, unit, system)]
     number = significant((value - chosen.offset) / chosen.factor, digits)
     return number if chosen.symbol == "-" else f"{number} {printed(chosen.symbol)}"
 
@@ -77,15 +77,11 @@ def significant(number: float, digits: int = 3) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def _unit_for(value: float, unit: Unit, system: System, in_unit: str) -> Unit:
-    if in_unit:
-        return UNIT_BY_SYMBOL[in_unit]
+def symbol_for(value: float, unit: Unit, system: System) -> str:
+    """Symbol of the unit a value is shown in when none is named: larger ones for larger values."""
     symbol = _PREFERRED[unit.kind][0 if system is System.US else 1]
     inside = abs(value) / UNIT_BY_SYMBOL[symbol].factor
-    for limit, bigger in _STEPPED.get(symbol, ()):
-        if inside >= limit:
-            return UNIT_BY_SYMBOL[bigger]
-    return UNIT_BY_SYMBOL[symbol]
+    return next((bigger for limit, bigger in _STEPPED.get(symbol, ()) if inside >= limit), symbol)
 
 
 def tape(value: float, system: System) -> str:

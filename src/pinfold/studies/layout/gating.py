@@ -46,7 +46,8 @@ class Gap:
 
 def gap_of(plan: Enclosure, gate: Gate, lie: Lie) -> Gap:
     """A gate's opening on its ground."""
-    run = next(run for run in lie.side.runs if run.start - 1e-6 <= gate.start <= run.end)
+    run = plan.run_of(gate)
+    assert run is not None  # the reader has seen to it
     heights = [z for _, z in lie.ground(gate.start, gate.end)[0]]
     return Gap(
         gate=gate, run=run.name, buildup=run.buildup or "", opening=(lie.at(gate.start), lie.at(gate.end)),

@@ -11,7 +11,6 @@ from pinfold.plan.enclosure import Enclosure, Gate
 from pinfold.plan.outline import Run
 from pinfold.studies.layout.lie import Lie
 from pinfold.studies.layout.records import Role
-from pinfold.studies.layout.walls import opening_of
 from pinfold.units import Meter
 
 MOST_POSTS = 4000
@@ -71,8 +70,8 @@ def spots_of(plan: Enclosure, lie: Lie) -> list[Spot]:
 def _of_gates(plan: Enclosure, lie: Lie, run: Run) -> list[Spot]:
     spots = []
     for gate in plan.gates_in(lie.side.name):
-        if run.start - 1e-6 <= gate.start <= run.end:
-            low, high = opening_of(gate)
+        if plan.run_of(gate) is run:
+            low, high = gate.taken
             middles = (min(max((low + gate.start) / 2, run.start), run.end), min((gate.end + high) / 2, run.end))
             spots += [Spot(along=along, role=Role.GATE, run=run, gate=gate) for along in middles]
     return spots
@@ -106,7 +105,7 @@ def _end_role(plan: Enclosure, lie: Lie, along: Meter) -> Role:
 
 def shares_of(plan: Enclosure, lie: Lie) -> dict[Meter, Meter]:
     """By place along a side: half of each bay beside the post there, gates and neighbors carrying none."""
-    free = [opening_of(gate) for gate in plan.gates_in(lie.side.name)]
+    free = [gate.taken for gate in plan.gates_in(lie.side.name)]
     free += [(run.start, run.end) for run in lie.side.runs if run.neighbor]
     places = [spot.along for spot in spots_of(plan, lie)]
     shares = dict.fromkeys(places, 0.0)

@@ -12,7 +12,7 @@ from pinfold.geometry.profiles import Profile, highest
 from pinfold.geometry.spacing import joint_places
 from pinfold.geometry.stepping import StepRules, Steps, TopLine, stepped
 from pinfold.plan.buildups import Buildup, Wall
-from pinfold.plan.enclosure import Enclosure, Gate
+from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.outline import Follow, Run, Side
 from pinfold.studies.layout.lie import Lie, turn_between
 from pinfold.studies.layout.records import EndKind, Joint, Stretch
@@ -28,12 +28,6 @@ MOST_STEP_PLACES = 300
 """More places for a step than this are not looked at on one stretch."""
 SHARPEST = math.radians(150)
 """Past this turn a mitre would run away; the corner is then taken as square."""
-
-
-def opening_of(gate: Gate) -> Interval:
-    """What a gate takes out of the wall along its side: the clear opening and both posts."""
-    post = gate.post.value("width") if gate.post.has("width") else 0.0
-    return (gate.start - post, gate.end + post)
 
 
 def stretches_of(plan: Enclosure, sides: tuple[Lie, ...]) -> tuple[Stretch, ...]:
@@ -71,7 +65,7 @@ class _Corners:
 def _meeting(plan: Enclosure, run: Run, side: Side, turn: float, *, at_end: bool) -> tuple[float, Meter] | None:
     wall = plan.buildups[run.buildup].wall if run.buildup is not None else None
     place = run.end if at_end else run.start
-    gates = (opening_of(gate) for gate in plan.gates_in(side.name))
+    gates = (gate.taken for gate in plan.gates_in(side.name))
     if wall is None or any(start - 1e-6 <= place <= end + 1e-6 for start, end in gates):
         return None
     return turn, wall.thickness
@@ -95,7 +89,7 @@ def _height(buildup: Buildup) -> Meter:
 def _of_run(
     plan: Enclosure, lie: Lie, run: Run, corners: _Corners, datums: Mapping[str, Meter]
 ) -> list[Stretch]:  # fmt: skip
-    openings = [opening_of(gate) for gate in plan.gates_in(lie.side.name)]
+    openings = [gate.taken for gate in plan.gates_in(lie.side.name)]
     parts = [part for part in subtract((run.start, run.end), openings) if part[1] - part[0] > 0.01]
     buildup = plan.buildups[run.buildup or ""]
     letters = [_letters(place) if len(parts) > 1 else "" for place in range(len(parts))]
@@ -141,7 +135,7 @@ def _kind_at(
     plan: Enclosure, lie: Lie, run: Run, along: Meter, meeting: tuple[float, Meter] | None
 ) -> EndKind:  # fmt: skip
     inner = next((other for other in lie.side.runs if other is not run and along in (other.start, other.end)), None)
-    if any(abs(along - edge) < 1e-6 for gate in plan.gates_in(lie.side.name) for edge in opening_of(gate)):
+    if any(abs(along - edge) < 1e-6 for gate in plan.gates_in(lie.side.name) for edge in gate.taken):
         return EndKind.GATE
     if inner is not None and inner.neighbor:
         return EndKind.NEIGHBOR

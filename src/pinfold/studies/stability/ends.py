@@ -7,11 +7,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from pinfold.plan.enclosure import Enclosure
-from pinfold.plan.outline import Side
+from pinfold.plan.outline import Point, Side
 from pinfold.studies.layout.records import EndKind, Layout, Stretch
 from pinfold.units import Meter
 
 _SAME: Meter = 0.01
+RELIEVING = (math.radians(60) - 1e-9, math.radians(120) + 1e-9)
+"""Turns at which a return corner counts: about square, as the standards draw it (pinfold's own bounds)."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,6 +27,8 @@ class Line:
         from_end: from its end to the piece.
         start_return: length of the wall around the corner at the start; 0 where the wall ends free.
         end_return: likewise at the end.
+        unrelieved: ends, `start` or `end`, where a wall goes on around a corner that turns too little or too much for
+            its length to count.
     """
 
     side: Meter
@@ -33,6 +37,7 @@ class Line:
     from_end: Meter
     start_return: Meter
     end_return: Meter
+    unrelieved: tuple[str, ...] = ()
 
     @property
     def ends(self) -> tuple[tuple[str, Meter, Meter], ...]:
@@ -79,14 +84,34 @@ def _line(layout: Layout, stretch: Stretch, chain_of: Mapping[str, list[Stretch]
     first, last = chain[0], chain[-1]
     plan = layout.plan
     side = next(side for side in plan.sides if side.name == stretch.side)
+    returns = {
+        "start": _return(layout, first, side, chain_of) if first.start_kind is EndKind.CORNER else 0.0,
+        "end": _return(layout, last, side, chain_of, at_end=True) if last.end_kind is EndKind.CORNER else 0.0,
+    }
+    blunt = {where for where in returns if not _relieves(plan, side, after=where == "end")}
     return Line(
         side=math.dist(plan.corner(side.start), plan.corner(side.end)),
         unbroken=last.end - first.start,
         from_start=stretch.start - first.start,
         from_end=last.end - stretch.end,
-        start_return=_return(layout, first, side, chain_of) if first.start_kind is EndKind.CORNER else 0.0,
-        end_return=_return(layout, last, side, chain_of, at_end=True) if last.end_kind is EndKind.CORNER else 0.0,
+        start_return=0.0 if "start" in blunt else returns["start"],
+        end_return=0.0 if "end" in blunt else returns["end"],
+        unrelieved=tuple(where for where, length in returns.items() if where in blunt and length > 0),
     )
+
+
+def _relieves(plan: Enclosure, side: Side, *, after: bool) -> bool:
+    """Whether the corner at an end of a side turns squarely enough."""
+    other = _beside(plan, side, after=after)
+    if other is None:
+        return False
+    (ax, ay), (bx, by) = _way(plan, side), _way(plan, other)
+    return RELIEVING[0] <= abs(math.atan2(ax * by - ay * bx, ax * bx + ay * by)) <= RELIEVING[1]
+
+
+def _way(plan: Enclosure, side: Side) -> Point:
+    (x, y), (far_x, far_y) = plan.corner(side.start), plan.corner(side.end)
+    return far_x - x, far_y - y
 
 
 def _return(

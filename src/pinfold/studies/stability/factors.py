@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pinfold.figures import Figure
 from pinfold.plan.place import Family
 from pinfold.sources import Standing
-from pinfold.units import KG_PER_CUBIC_METER, METER, PASCAL, RATIO, Unit, read
+from pinfold.units import KG_PER_CUBIC_METER, METER, PASCAL, RATIO, SQUARE_METER_PER_METER, Unit, read
 
 Named = tuple[tuple[str, Figure], ...]
 """Figures by the name a report gives them."""
@@ -28,12 +28,14 @@ class Combination:
         weight: on weight that helps there.
         service: on the wind where allowable pressures and stresses are checked: ground, posts, bars.
         strength: on the wind where a design strength is checked.
+        pressing: on the weight where the pressure on the ground is checked; the worst of them counts.
     """
 
     wind: Figure
     weight: Figure
     service: Figure
     strength: Figure
+    pressing: tuple[Figure, ...]
 
     @property
     def balance(self) -> Named:
@@ -46,38 +48,52 @@ class Combination:
         return (("factor on the wind", self.service),)
 
 
+_WHOLE = _figure("1.0", RATIO, Standing.MEMORY, "ASCE7-16", "section 2.4, all of the weight beside 0.6 of the wind")
 _ASD = _figure("0.6", RATIO, Standing.MEMORY, "ASCE7-16", "section 2.4, allowable-stress combinations")
 COMBINATIONS = {
-    Family.US: Combination(wind=_ASD, weight=_ASD, service=_ASD, strength=_ASD),
+    Family.US: Combination(wind=_ASD, weight=_ASD, service=_ASD, strength=_ASD, pressing=(_WHOLE, _ASD)),
     Family.EU: Combination(
         wind=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
         weight=_figure("0.9", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
         service=_figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic wind beside allowable pressures"),
         strength=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set B, strength"),
+        pressing=(_figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic weight beside allowable pressures"),),
     ),
 }
 
 MATERIAL_FACTOR = _figure("3.0", RATIO, Standing.MEMORY, "EN-1996-1-1", "2.4.3, lowest class of work")
 SOLID_MESH = 0.7
 """From this solidity on a mesh counts as a wall, as in ASCE 7 where openings fall under 30 %."""
-EN_LATTICE = _figure("1.5", RATIO, Standing.PRACTICE, "PRACTICE", "straight from 0 to the 1.2 of table 7.9 at 0.8")
+EN_LATTICE = _figure(
+    "1.6", RATIO, Standing.READ, "ASCE7-16", "table 29.4-2, flat members; 1.8 below solidity 0.3, 2.0 below 0.1"
+)  # fmt: skip
+"""On the solid area of leaves, boards and angles; no less than the 1.2 on the gross area of EN's table 7.9 at 0.8."""
 LOWEST_EN_SOLIDITY = 0.8
 """Least solidity of the walls of EN 1991-1-4 table 7.9; a mesh from 0.7 on counts as of this."""
 
 COAT_DENSITY = _figure("1600 kg/m3", KG_PER_CUBIC_METER, Standing.PRACTICE, "PRACTICE", "dry plaster, low end")
 GROUT_DENSITY = _figure("2100 kg/m3", KG_PER_CUBIC_METER, Standing.PRACTICE, "PRACTICE", "rodded by hand, low end")
-CORE_WIDTH = _figure("7.5 in", METER, Standing.READ, "TM-5-809-3", "table 5-1")
+CORE_WIDTH = _figure("7.5 in", METER, Standing.MEMORY, "TM-5-809-3", "table 5-1")
 TAMPED_STONE = _figure("0.35", RATIO, Standing.PRACTICE, "PRACTICE", "IBC table 1806.2 of concrete on gravel")
+FILL = "loose-fill"
+"""Kind of soils.toml that dug soil put back counts as."""
 
 STRONG_MORTAR = _figure("1800 psi", PASCAL, Standing.MEMORY, "ASTM-C270", "type S")
 USUAL_MORTAR = _figure("750 psi", PASCAL, Standing.MEMORY, "ASTM-C270", "type N")
 
-STEEL_MODULUS = _figure("29000 ksi", PASCAL, Standing.READ, "TM-5-809-3", "section 5-4")
+STEEL_MODULUS = _figure("29000 ksi", PASCAL, Standing.MEMORY, "TM-5-809-3", "section 5-4")
 STEEL_STRESS = _figure("24 ksi", PASCAL, Standing.READ, "MASONRY-LAP-ARTICLE", "usual bars")
-MASONRY_STIFFNESS = _figure("1000", RATIO, Standing.READ, "TM-5-809-3", "section 5-4, times the strength")
-MASONRY_STRESS = _figure("0.33", RATIO, Standing.READ, "TM-5-809-3", "of the strength, bending")
-WIDEST_BY_THICKNESS = 6.0
-WIDEST = _figure("48 in", METER, Standing.READ, "TM-5-809-3", "masonry that works with one bar")
+MASONRY_STIFFNESS = _figure("1000", RATIO, Standing.MEMORY, "TM-5-809-3", "section 5-4, times the strength")
+MASONRY_STRESS = _figure("0.33", RATIO, Standing.MEMORY, "TM-5-809-3", "of the strength, bending")
+WIDEST_BY_THICKNESS = _figure("6", RATIO, Standing.MEMORY, "TM-5-809-3", "times the wall, masonry that works with one bar")
+WIDEST = _figure("48 in", METER, Standing.MEMORY, "TM-5-809-3", "masonry that works with one bar")
+COURSE_STEEL = _figure("0.025 in2/ft", SQUARE_METER_PER_METER, Standing.READ, "NCMA-TEK-10-2B", "table 1, steel along the courses")
+
+FOOTING_STRENGTH = _figure("2500 psi", PASCAL, Standing.PRACTICE, "PRACTICE", "concrete of footings, as ordered or mixed")
+FOOTING_COVER = _figure("3 in", METER, Standing.MEMORY, "ACI-318", "cover of bars in concrete cast against the ground")
+HOOK_COVER = _figure("0.7", RATIO, Standing.MEMORY, "ACI-318", "25.4.3.2 of 2014, hook well inside the concrete")
+YIELD_STRESS = _figure("60 ksi", PASCAL, Standing.MEMORY, "ACI-318", "usual bars, grade 60")
+YIELD_STRESS_EN = _figure("500 MPa", PASCAL, Standing.MEMORY, "EN-10080", "usual bars, B500")
 
 SWING_ROOM = _figure("10 mm", METER, Standing.PRACTICE, "PRACTICE", "room under a swinging leaf")
 HINGE_INSET = _figure("15 cm", METER, Standing.PRACTICE, "PRACTICE", "hinge from the edge of the leaf")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from pinfold.errors import NotFoundError
@@ -10,12 +11,12 @@ from pinfold.figures import given
 from pinfold.findings import Finding, Step, work
 from pinfold.formulas import masonry
 from pinfold.plan.buildups import Wall
-from pinfold.studies.layout.records import Stretch
-from pinfold.studies.stability.answers import Question, answered
+from pinfold.studies.layout.records import EndKind, Stretch
+from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.ends import has_wall
-from pinfold.studies.stability.factors import Named
-from pinfold.studies.stability.pieces import caution, limit
-from pinfold.units import METER, Meter
+from pinfold.studies.stability.factors import COURSE_STEEL, Named
+from pinfold.studies.stability.pieces import caution, has_ledges, limit
+from pinfold.units import METER, Meter, SquareMeterPerMeter
 
 _SLACK: Meter = 0.002
 
@@ -25,6 +26,8 @@ def standing_cautions(stretch: Stretch) -> str:
     wall = stretch.buildup.wall
     own = wall.kind.words.get("cautions", []) if wall is not None else []
     names = [name for name in ("green-wall",) if isinstance(own, list) and name in own]
+    if has_ledges(stretch.buildup):
+        names.append("open-trench")
     if stretch.tallest > limit("tall-wall"):
         names.append("tall-wall")
     return " ".join(caution(name) for name in (*names, "engineer"))
@@ -38,14 +41,12 @@ def joints(stretch: Stretch) -> tuple[Finding, ...]:
     question = Question(
         check="joints",
         subject=f"run {stretch.name}",
-        left_out="the first joint from a corner, which belongs at half the distance; reinforcement along the courses",
+        left_out="joints in the coats and the footing; cracks finer than the rule cares for",
     )
     return (answered(question, lambda: _joints(question, stretch, wall)),)
 
 
 def _joints(question: Question, stretch: Stretch, wall: Wall) -> Finding:
-    places = [stretch.start, *(joint.at for joint in stretch.joints), stretch.end]
-    longest = max(after - before for before, after in pairwise(places))
     kind = wall.kind
     figures: Named = tuple(
         (name.replace("_", " "), kind.figure(name)) for name in ("joint_ratio", "joint_spacing") if kind.has(name)
@@ -64,9 +65,64 @@ def _joints(question: Question, stretch: Stretch, wall: Wall) -> Finding:
         because = "by the plan's own spacing: no rule is known for the kind"
     else:
         raise NotFoundError(f"no rule for joints is known for {kind.name}; write joints under its wall in the plan")
-    near = longest <= most + _SLACK
-    return Finding(
-        check=question.check, subject=question.subject, demand=longest, capacity=most + _SLACK, unit=METER,
-        because=because if near else "its panels are longer than the rule for the kind", working=working,
-        figures=figures, mend="" if near else "joints nearer together",
+    panel = _worst_panel(stretch, most)
+    found = Finding(
+        check=question.check, subject=question.subject, demand=panel.length, unit=METER, working=working,
+        figures=figures,
     )  # fmt: skip
+    if needs_course_steel(wall):
+        if course_steel(wall) < COURSE_STEEL.value * (1 - 1e-6):
+            return replace(found, because=_UNSTEELED)
+        found = replace(found, figures=(*figures, ("steel along the courses", COURSE_STEEL)))
+    near = panel.length <= panel.most + _SLACK
+    too_long = f"{panel.says} is longer than the rule allows"
+    return replace(
+        found, capacity=panel.most + _SLACK, because=told(because, panel.note) if near else too_long,
+        mend="" if near else "joints nearer together",
+    )  # fmt: skip
+
+
+_UNSTEELED = (
+    "the rule for its joints presumes steel in the bed joints all along, and the wall has none or too little: write "
+    "course_bar and course_bar_every under it"
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Panel:
+    """A piece of wall between two joints or ends, and how long it may be; half as long where it hangs on a corner."""
+
+    length: Meter
+    most: Meter
+    says: str
+    note: str
+
+
+def _worst_panel(stretch: Stretch, most: Meter) -> _Panel:
+    places = [stretch.start, *(joint.at for joint in stretch.joints), stretch.end]
+    last = len(places) - 2
+    panels = []
+    for number, (before, after) in enumerate(pairwise(places)):
+        at_start = number == 0 and stretch.start_kind is EndKind.CORNER
+        at_end = number == last and stretch.end_kind is EndKind.CORNER
+        if at_start or at_end:
+            where = "start" if at_start else "end"
+            panels.append(
+                _Panel(length=after - before, most=most / 2, says=f"the panel at the corner at its {where}",
+                       note="at a corner the first joint comes at half the distance")
+            )  # fmt: skip
+        else:
+            panels.append(_Panel(length=after - before, most=most, says="a panel between its joints", note=""))
+    return max(panels, key=lambda panel: panel.length / panel.most)
+
+
+def needs_course_steel(wall: Wall) -> bool:
+    """Whether the rule for the joints of a wall is the one that presumes steel along the courses."""
+    return wall.kind.has("joint_ratio") and wall.kind.figure("joint_ratio").source == COURSE_STEEL.source
+
+
+def course_steel(wall: Wall) -> SquareMeterPerMeter:
+    """Area of steel along the courses per height of wall."""
+    if wall.course_bar is None or wall.course_bar_every is None:
+        return 0.0
+    return wall.course_bar.value("area") / wall.course_bar_every

@@ -57,6 +57,7 @@ class Push:
 
     pressure: Pascal
     working: tuple[Step, ...]
+    note: str = ""
 
 
 def lattice_of(buildup: Buildup) -> Lattice | None:
@@ -141,7 +142,7 @@ def lattice_push(family: Family, air: Air, *, wire: Meter, solidity: Ratio, flat
     if family is Family.US:
         return _american(air, wire, solidity, flat=flat)
     if flat or solidity > _WIRES_ALONE:
-        return _european_close(air, solidity)
+        return _european_close(air, wire, solidity)
     return _european_wires(air, wire, solidity)
 
 
@@ -159,13 +160,18 @@ def _american(air: Air, wire: Meter, solidity: Ratio, *, flat: bool) -> Push:
     return Push(pressure=p.number, working=(cf, p))
 
 
-def _european_close(air: Air, solidity: Ratio) -> Push:
+def _european_close(air: Air, wire: Meter, solidity: Ratio) -> Push:
+    cf = work(
+        wind.open_force_coefficient, why="leaves, boards and angles, on their solid area", solidity=solidity,
+        members="flat", member_width=wire, velocity_pressure=air.pressure,
+    )  # fmt: skip
     p = work(
-        wind_en.net_pressure, why="wind on the mesh; its coefficient straight from 0 to the 1.2 of solidity 0.8",
-        peak_pressure=air.pressure, pressure_coefficient=EN_LATTICE.value * solidity,
+        wind_en.net_pressure, why="wind on the mesh, spread over its gross area by its solidity",
+        peak_pressure=air.pressure, pressure_coefficient=cf.number * solidity,
         structural_factor=tables.factor("wall-en", "structural_factor").value,
     )  # fmt: skip
-    return Push(pressure=p.number, working=(p,))
+    note = "so open a mesh has no coefficient of the European family: that of flat members of the American table is taken"
+    return Push(pressure=p.number, working=(cf, p), note=note)
 
 
 def _european_wires(air: Air, wire: Meter, solidity: Ratio) -> Push:

@@ -123,7 +123,7 @@ def _open(face: Face, solidity: Ratio | None, steps: tuple[Step, ...], note: str
         push = lattice_push(
             face.site.family, air, wire=face.lattice.wire, solidity=solidity, flat=face.lattice.flat or not steps
         )  # fmt: skip
-    about_mesh = (note, *air.notes)
+    about_mesh = (note, push.note, *air.notes)
     return Wind(
         wall=on_wall, mesh=push.pressure, arm=_arm(face.site.family), lift=1.0,
         mesh_height=face.mesh if solidity is not None else 0.0, air=air.working, on_wall=walled,
@@ -184,7 +184,7 @@ def _american(line: Line, height: Meter, air: Air) -> Solid:
         directionality=tables.factor("solid-wall", "directionality").value,
         gust_factor=tables.factor("solid-wall", "gust_factor").value, force_coefficient=cf.number, minimum=minimum,
     )  # fmt: skip
-    notes = [note]
+    notes = [note, *_blunt(line)]
     if p.number <= minimum * (1 + _HAIR):
         notes.append("the least pressure of the standard governs")
     if cf is not square and tables.has_unlike_zones(line.side / height):
@@ -218,4 +218,12 @@ def _european(
         wind_en.net_pressure, why="wind on the wall", peak_pressure=air.pressure, pressure_coefficient=cp.number,
         structural_factor=tables.factor("wall-en", "structural_factor").value,
     )  # fmt: skip
-    return p.number, (cp, p), (f"the zone at the {where} of the line governs",)
+    return p.number, (cp, p), (f"the zone at the {where} of the line governs", *_blunt(line))
+
+
+def _blunt(line: Line) -> tuple[str, ...]:
+    """Which corners do not help."""
+    if not line.unrelieved:
+        return ()
+    where = " and ".join(line.unrelieved)
+    return (f"no help is taken from the wall around the corner at the {where}: it turns too far from square",)

@@ -14,7 +14,7 @@ from pinfold.geometry.profiles import Profile, height_along, part_of
 from pinfold.geometry.stepping import Step
 from pinfold.plan.buildups import Buildup, Faces, Grout, Wall
 from pinfold.studies.layout.records import Stretch
-from pinfold.studies.stability.factors import COAT_DENSITY, GROUT_DENSITY, Named
+from pinfold.studies.stability.factors import COAT_DENSITY, FILL, GROUT_DENSITY, Named
 from pinfold.tables.shelf import Kind, kind, shelf
 from pinfold.units import KgPerCubicMeter, Meter, NewtonPerMeter
 
@@ -89,6 +89,7 @@ class Weight:
     Attributes:
         wall: above the lowest bed.
         below: footing, and soil on its ledges.
+        fill: of it, the soil on the ledges.
         working: one line per layer.
         figures: densities and masses.
         notes: what was taken or left.
@@ -96,6 +97,7 @@ class Weight:
 
     wall: NewtonPerMeter
     below: NewtonPerMeter
+    fill: NewtonPerMeter
     working: tuple[Line, ...]
     figures: Named
     notes: tuple[str, ...] = ()
@@ -166,7 +168,7 @@ def weight_of(piece: Piece, soil: Kind | None, *, least: bool) -> Weight:
     below, more, notes = _below(piece, soil)
     return Weight(
         wall=math.fsum(line.number for line in lines), below=math.fsum(line.number for line in below),
-        working=(*lines, *below), figures=(*figures, *more), notes=notes,
+        fill=math.fsum(line.number for line in below[1:]), working=(*lines, *below), figures=(*figures, *more), notes=notes,
     )  # fmt: skip
 
 
@@ -237,13 +239,23 @@ def _below(piece: Piece, soil: Kind | None) -> tuple[list[Line], list[tuple[str,
         return lines, figures, ()
     if soil is None or not soil.has("density"):
         return lines, figures, ("the soil on the footing is not counted: its density is not known",)
+    put_back = min(soil.figure("density"), kind("soils", FILL).figure("density"), key=lambda figure: figure.value)
     lines.append(
         work(
-            walls.layer_weight, why="soil on the ledges of the footing", density=soil.value("density"),
+            walls.layer_weight, why="dug soil put back on the ledges of the footing", density=put_back.value,
             thickness=ledges, height=piece.sunk,
         )
     )  # fmt: skip
-    return lines, [*figures, ("density of the soil", soil.figure("density"))], ()
+    return lines, [*figures, ("density of soil put back", put_back)], ()
+
+
+def has_ledges(buildup: Buildup) -> bool:
+    """Whether soil stands on the footing beside the wall and helps to hold it down."""
+    footing, wall = buildup.footing, buildup.wall
+    return (
+        footing is not None and wall is not None and footing.kind.word("make") == "strip"
+        and footing.width > wall.thickness and footing.below_ground > footing.thickness
+    )  # fmt: skip
 
 
 def caution(name: str) -> str:
