@@ -321,6 +321,16 @@ def test_a_closed_pipe_is_no_fault(tmp_path):
     assert done.stdout.strip()
 
 
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no full device on this system")
+def test_a_full_output_is_told_in_one_line():
+    line = f"{sys.executable} -m pinfold formula --list > /dev/full"
+    done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, check=False)
+
+    assert done.returncode == 3
+    assert "no space left" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
 def test_help_imports_nothing_heavy():
     code = (
         "import sys; from pinfold.cli import main; main(['--help']); "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pinfold.errors import InvalidPlan
+from pinfold.errors import InvalidPlan, NewerFileError
 from pinfold.plan.stock import NO_PRICES
 from pinfold.store import pile, prices
 
@@ -37,10 +37,11 @@ def test_money_is_exact():
         ("cost = 17.85", "cost = true", "price.portland-cement.cost"),
         ("cost = 17.85", "", "price.portland-cement.cost"),
         ("cost = 17.85", 'cost = "1e99999"', "price.portland-cement.cost"),
+        ("cost = 17.85", 'cost = "1e9999999"', "price.portland-cement.cost"),
         ('pack = "94 lb"', 'pack = "94 blb"', "price.portland-cement.pack"),
         ('pack = "94 lb"', 'pack = "0 lb"', "price.portland-cement.pack"),
         ('pack = "94 lb"', 'pak = "94 lb"', "price.portland-cement.pak"),
-        ("format = 1", "format = 9", "format"),
+        ("format = 1", "format = 0", "format"),
         ('currency = "USD"', "", "currency"),
     ],
 )
@@ -49,6 +50,18 @@ def test_each_mistake_in_the_price_list_is_told(old, new, place):
         prices.prices_of(GOOD.replace(old, new))
 
     assert [problem.place for problem in stopped.value.problems] == [place]
+
+
+def test_a_later_price_list_asks_for_a_newer_pinfold():
+    with pytest.raises(NewerFileError, match="newer pinfold"):
+        prices.prices_of(GOOD.replace("format = 1", "format = 9"))
+
+
+def test_a_name_that_is_no_item_is_told_with_the_nearest():
+    with pytest.raises(InvalidPlan, match="did you mean portland-cement"):
+        prices.prices_of(GOOD.replace("portland-cement", "portland-cemnt"))
+    with pytest.raises(InvalidPlan, match="line 2: .*no item pinfold knows"):
+        pile.pile_of("item,count\nzeppelin,1\n")
 
 
 def test_no_price_list_is_no_mistake(tmp_path):
@@ -77,6 +90,7 @@ def test_the_pile_reads_counts_lengths_and_amounts():
         ("thing,count\nx,1\n", "lacks item"),
         ("item,colour\nx,red\n", "no such column"),
         ('item\n"open\n', "CSV"),
+        ("garbage\n", "lacks item"),
     ],
 )
 def test_each_mistake_in_the_pile_is_told(text, word):

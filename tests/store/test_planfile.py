@@ -123,6 +123,35 @@ def test_a_file_that_is_no_text_is_told(tmp_path):
         planfile.read_plan(tmp_path / "plan.toml")
 
 
+def test_a_mark_at_the_start_of_the_file_does_no_harm(tmp_path):
+    (tmp_path / "plan.toml").write_bytes(b"\xef\xbb\xbf" + SEED.encode("utf-8"))
+
+    assert planfile.read_plan(tmp_path / "plan.toml").name == "Seed garden"
+
+
+def test_only_plain_files_are_written_and_links_are_followed(tmp_path):
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "real.txt").write_text("old")
+    (tmp_path / "link.txt").symlink_to(tmp_path / "real.txt")
+
+    for place in (tmp_path / "pipe", tmp_path):
+        with pytest.raises(StoreError, match="no plain file"):
+            writing.write_text(place, "new")
+    with pytest.raises(StoreError, match="no such file or directory"):
+        writing.write_text(tmp_path / "missing" / "list.csv", "new")
+    writing.write_text(tmp_path / "link.txt", "new")
+
+    assert (tmp_path / "link.txt").is_symlink()
+    assert (tmp_path / "real.txt").read_text() == "new"
+    assert not (tmp_path / "missing").exists()
+
+
+def test_limits_are_told_with_their_sign_in_both_systems():
+    found = complaints(SEED.replace('x = "64 ft"\ny = "0 ft"', 'x = "64000 mi"\ny = "0 ft"'))
+
+    assert "at least -16 400 ft (-5 km)".replace(" 400", "\u00a0400") in found["corner.B.x"]
+
+
 def test_a_huge_file_is_refused_before_it_is_read(tmp_path):
     path = tmp_path / "plan.toml"
     with path.open("wb") as file:

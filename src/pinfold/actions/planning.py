@@ -96,7 +96,7 @@ def draw_all(layout: Layout, folder: Path, *, tidy: bool) -> tuple[Path, ...]:
         contents[folder / f"{scene.name}.svg"] = sheet_svg(sheet).encode("utf-8")
         contents[folder / f"{scene.name}.dxf"] = placed_dxf(sheet.placed)
     for path, content in contents.items():
-        write_bytes(path, content)
+        write_bytes(path, content, make_folder=True)
     if tidy:
         old = [path for pattern in DRAWN for path in folder.glob(pattern)]
         remove(path for path in old if path not in contents)

@@ -29,6 +29,9 @@ def main(arguments: list[str] | None = None) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except OSError as fault:
+        click.echo(f"pinfold: the answer cannot be written: {(fault.strerror or str(fault)).lower()}", err=True)
+        return 3
     except Exception:
         import traceback
 

@@ -13,7 +13,7 @@ from pinfold.drawings.scenes import Anchor, Label, PaperMm, Point
 
 GAP: PaperMm = 1.0
 """Between a point and a text beside it."""
-SLIDES = 8
+SLIDES = 5
 """Places looked at to either side of a name that is written along something."""
 LEADER_FROM: PaperMm = 2.6
 """A text farther than this from its point is tied to it by a line."""

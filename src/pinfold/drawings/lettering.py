@@ -71,6 +71,7 @@ def em_of(size: PaperMm) -> PaperMm:
     return size / CAPITAL
 
 
+@lru_cache(maxsize=4096)
 def lines_of(text: str) -> tuple[str, ...]:
     """The lines of a text, without characters that cannot be written."""
     return tuple(clean(line) for line in text.splitlines()) or ("",)

@@ -155,7 +155,7 @@ def _course_bars(cut: Cut, parts: Parts, bar: Kind, every: Meter) -> None:
     while (z := z + every) < cut.wall_top - 1e-6:
         for x in (-cut.half * 0.6, cut.half * 0.6):
             parts.shapes.append(Circle(layer="bar", center=(x, z), radius=radius, filled=True))
-    text = told(f"bar along the courses, {bar.name}", f"every {tape(every, cut.system)} of height")
+    text = told(f"along the courses: {bar.says}", f"every {tape(every, cut.system)} of height")
     parts.notes.append(Note(at=(cut.half * 0.6, cut.bed + every), text=text))
 
 

@@ -18,7 +18,7 @@ from pinfold.figures import given
 from pinfold.store.bounds import bounds_of
 from pinfold.tables import shelf as shelves
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, UNIT_BY_SYMBOL, System, Unit, read, tape
+from pinfold.units import METER, UNIT_BY_SYMBOL, System, Unit, read, show, tape
 
 Word = TypeVar("Word", bound=StrEnum)
 Record = TypeVar("Record")
@@ -289,9 +289,15 @@ def _example(like: Unit) -> str:
 
 
 def _bounds(low: float, high: float, like: Unit) -> str:
-    parts = [f"at least {low:g} {like.symbol}"] if low > -math.inf else []
-    parts += [f"at most {high:g} {like.symbol}"] if high < math.inf else []
-    return " and ".join(parts).replace(" -", "") + " is wanted"
+    parts = [f"at least {_limit(low, like)}"] if low > -math.inf else []
+    parts += [f"at most {_limit(high, like)}"] if high < math.inf else []
+    return " and ".join(parts) + " is wanted"
+
+
+def _limit(value: float, like: Unit) -> str:
+    """A limit in both systems, where they differ."""
+    metric, american = show(value, like, System.METRIC), show(value, like, System.US)
+    return metric if metric == american else f"{american} ({metric})"
 
 
 def _choice_complaint(found: object, choices: Sequence[str]) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from pinfold.errors import InputError, InvalidPlan, QuantityError
 from pinfold.plan.stock import PilePiece
+from pinfold.store.items import unknown_item
 from pinfold.store.writing import read_text
 from pinfold.units import METER, Unit, read, unit_of
 
@@ -34,11 +35,12 @@ def pile_of(text: str, *, name: str = NAME) -> tuple[PilePiece, ...]:
         InvalidPlan: with every complaint.
     """
     try:
-        rows = list(csv.DictReader(io.StringIO(text.removeprefix("\ufeff")), strict=True))
+        reader = csv.DictReader(io.StringIO(text.removeprefix("\ufeff")), strict=True)
+        rows = list(reader)
     except csv.Error as fault:
         raise InvalidPlan(name, [InputError(f"not readable as CSV: {fault}")]) from None
     complaints: list[InputError] = []
-    heads = set(rows[0]) if rows else set(HEADS)
+    heads = {head for row in rows for head in row} | set(reader.fieldnames or HEADS)
     if missing := {"item"} - heads:
         complaints.append(
             InputError(f"the first line lacks {', '.join(missing)}; it is {','.join(HEADS)}", place="line 1")
@@ -61,6 +63,8 @@ def _piece(row: dict[str, str | None], place: str, complaints: list[InputError])
     cells = {head: (row.get(head) or "").strip() for head in HEADS}
     if not cells["item"]:
         complaints.append(InputError("no item named", place=place))
+    elif complaint := unknown_item(cells["item"]):
+        complaints.append(InputError(complaint, place=place))
     count, counted = 1, cells["count"] or "1"
     if counted.isdecimal() and 0 < int(counted[:9]) <= 1_000_000:
         count = int(counted)

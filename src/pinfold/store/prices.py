@@ -6,9 +6,10 @@ import tomllib
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
-from pinfold.errors import InputError, InvalidPlan
+from pinfold.errors import InputError, InvalidPlan, NewerFileError
 from pinfold.plan.stock import NO_PRICES, Price, Prices
 from pinfold.store.forms import Form
+from pinfold.store.items import unknown_item
 from pinfold.store.writing import read_text
 from pinfold.units import RATIO, Unit, unit_of
 
@@ -38,7 +39,10 @@ def prices_of(text: str, *, name: str = NAME) -> Prices:
     except (tomllib.TOMLDecodeError, RecursionError, InvalidOperation) as fault:
         raise InvalidPlan(name, [InputError(f"not readable as TOML: {fault}")]) from None
     form = Form(table)
-    if form.raw("format") != 1:
+    found = form.raw("format")
+    if isinstance(found, int) and not isinstance(found, bool) and found > 1:
+        raise NewerFileError(f"{name} is of format {found}; this pinfold reads format 1. Get a newer pinfold.")
+    if found != 1:
         form.complain("format", "write format = 1 on top")
     digits = form.count("digits", otherwise=2, high=4)
     prices = Prices(
@@ -54,6 +58,8 @@ def prices_of(text: str, *, name: str = NAME) -> Prices:
 
 
 def _price(form: Form, item: str, digits: int) -> Price:
+    if complaint := unknown_item(item):
+        form.complain("", complaint)
     found = form.raw("pack")
     pack, unit = (1.0, RATIO) if found is None else _pack(form, found)
     cost = _money(form, "cost", digits)

@@ -59,7 +59,7 @@ def from_sample(folder: Path, sample: str) -> tuple[Path, ...]:
     shelf = files("pinfold.store").joinpath("samples", sample)
     written = []
     for source in sorted(shelf.iterdir(), key=lambda entry: (entry.name == NAME, entry.name)):
-        write_bytes(folder / source.name, source.read_bytes())
+        write_bytes(folder / source.name, source.read_bytes(), make_folder=True)
         written.append(folder / source.name)
     return tuple(written)
 
@@ -79,8 +79,16 @@ def from_answers(folder: Path, answers: Mapping[str, str]) -> tuple[Path, ...]:
     _refuse_existing(folder)
     text = start_plan(answers)
     plan_of(text)
-    write_text(folder / NAME, text)
-    return (folder / NAME,)
+    shelf = files("pinfold.store")
+    written = {NAME: text}
+    for name in ("prices.toml", "pile.csv"):
+        template = shelf.joinpath(f"start_{name}").read_text(encoding="utf-8")
+        written[name] = Template(template).safe_substitute(
+            currency="USD" if answers.get("units", "us") == "us" else "EUR"
+        )
+    for name, content in written.items():
+        write_text(folder / name, content, make_folder=True)
+    return tuple(folder / name for name in written)
 
 
 def start_plan(answers: Mapping[str, str]) -> str:
@@ -88,7 +96,10 @@ def start_plan(answers: Mapping[str, str]) -> str:
     units = answers.get("units", "us")
     filled = {question.key: question.us if units == "us" else question.metric for question in QUESTIONS}
     filled |= {key: value for key, value in answers.items() if value}
-    filled |= {"units": units, "family": answers.get("family") or ("us" if units == "us" else "eu")}
+    family = answers.get("family") or ("us" if units == "us" else "eu")
+    filled |= {"units": units, "family": family}
+    if not answers.get("exposure"):
+        filled["exposure"] = "C" if family == "us" else "II"
     words = {key.replace("-", "_"): _quoted(value) for key, value in filled.items()}
     sizes = _US_SIZES if units == "us" else _METRIC_SIZES
     template = files("pinfold.store").joinpath("start_plan.toml").read_text(encoding="utf-8")

@@ -28,7 +28,7 @@ def read_text(path: Path) -> str:
     try:
         if path.stat().st_size > MOST_BYTES:
             raise StoreError(f"{path} is larger than {MOST_BYTES // 1_000_000} MB; that is no file of a site folder")
-        return path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         raise NotFoundError(f"there is no {path}; 'pinfold new FOLDER' starts a site folder") from None
     except UnicodeDecodeError as fault:
@@ -39,23 +39,31 @@ def read_text(path: Path) -> str:
         raise StoreError(f"{path} cannot be read: {_reason(fault)}") from None
 
 
-def write_bytes(path: Path, content: bytes) -> None:
+def write_bytes(path: Path, content: bytes, *, make_folder: bool = False) -> None:
     """Put a file in place whole: a temporary file beside it, flushed to disk, then renamed over it.
 
+    Args:
+        path: where; a link is followed, what is no plain file is left alone
+        content: all of it
+        make_folder: make the folder it goes to when it is not there
+
     Raises:
-        StoreError: the folder cannot be written or the disk is full; what stood there before still stands.
+        StoreError: the folder cannot be written, the disk is full, or something other than a file stands there; what
+            stood there before still stands.
     """
-    folder = path.parent
-    name = ""
+    place, name = Path(os.path.realpath(path)), ""
+    if place.exists() and not place.is_file():
+        raise StoreError(f"{path} cannot be written: it is no plain file")
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=folder)
+        if make_folder:
+            place.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(prefix=f".{place.name}.", dir=place.parent)
         with os.fdopen(handle, "wb") as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
         os.chmod(name, 0o666 & ~_UMASK)
-        os.replace(name, path)
+        os.replace(name, place)
         name = ""
     except OSError as fault:
         raise StoreError(f"{path} cannot be written: {_reason(fault)}; what was there before is untouched") from None
@@ -78,13 +86,13 @@ def remove(paths: Iterable[Path]) -> None:
             raise StoreError(f"{path} cannot be removed: {_reason(fault)}") from None
 
 
-def write_text(path: Path, text: str) -> None:
+def write_text(path: Path, text: str, *, make_folder: bool = False) -> None:
     """The same for text, in UTF-8 with plain line ends.
 
     Raises:
         StoreError: as `write_bytes`.
     """
-    write_bytes(path, text.encode("utf-8"))
+    write_bytes(path, text.encode("utf-8"), make_folder=make_folder)
 
 
 def _reason(fault: OSError) -> str:

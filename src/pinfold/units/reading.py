@@ -79,8 +79,12 @@ def unit_of(text: object) -> Unit:
 
 def _bare_complaint(found: object, like: Unit) -> str:
     if isinstance(found, (int, float)) and not isinstance(found, bool):
-        return f"{found} has no unit; write a {like.kind} in quotes with its unit, like {_example(like)}"
-    return f"{type(found).__name__} found where a {like.kind} is wanted, like {_example(like)}"
+        return f"{found} has no unit; write {_a(like.kind)} in quotes with its unit, like {_example(like)}"
+    return f"{type(found).__name__} found where {_a(like.kind)} is wanted, like {_example(like)}"
+
+
+def _a(kind: str) -> str:
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
 
 
 def _example(like: Unit) -> str:
@@ -115,7 +119,7 @@ def _parts_of(text: str, like: Unit) -> list[tuple[Fraction, Unit]]:
 
 
 def _shape_complaint(text: str, like: Unit) -> str:
-    return f"{text!r} is not a number with a unit; a {like.kind} is wanted, like {_example(like)}"
+    return f"{text!r} is not a number with a unit; {_a(like.kind)} is wanted, like {_example(like)}"
 
 
 def _number(text: str, whole: str) -> Fraction:
@@ -141,7 +145,7 @@ def _unit(text: str, whole: str, like: Unit) -> Unit:
     if unit is None:
         raise QuantityError(f"{whole!r}: the unit {symbol!r} is not known; write it like {_example(like)}")
     if unit.kind != like.kind:
-        raise QuantityError(f"{whole!r} is a {unit.kind}; a {like.kind} is wanted, like {_example(like)}")
+        raise QuantityError(f"{whole!r} is {_a(unit.kind)}; {_a(like.kind)} is wanted, like {_example(like)}")
     return unit
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 from itertools import accumulate
 from textwrap import shorten
@@ -10,7 +10,7 @@ from typing import cast
 
 from pinfold.reports.binder.finding_data import findings_data
 from pinfold.reports.binder.papers import page_for, page_of
-from pinfold.reports.binder.records import Binder, BinderBlock, BinderPart, Card, Checklist, Sheet
+from pinfold.reports.binder.records import Binder, BinderBlock, BinderPart, Card, Checklist, Paper, Sheet
 from pinfold.reports.binder.sources import STANDINGS
 from pinfold.reports.binder.table_data import table_data
 from pinfold.reports.binder.wording import BREAK, all_worded, opened, worded
@@ -25,8 +25,10 @@ ABOUT = (
     "Every calculation sheet shows its equation, the figures put in and where they come from. "
     "NOT SHOWN means that something is missing: it is no pass.",
 )
-_LONGEST_CONTENTS = 34
-"""Lines of the contents above which only the parts are listed."""
+_CONTENTS_ROOM: dict[Paper, float] = {"letter": 500.0, "a4": 550.0}
+"""Room for the contents on their page, in points; where all headings need more only the parts are listed."""
+_PART_HIGH, _HEADING_HIGH = 17.5, 11.7
+"""Height of a part and of a heading in the contents, in points."""
 _SHORT = 70
 """Letters of the title at the head of a page."""
 _COVER_LINES, _COVER_LETTERS = 26, 40
@@ -55,7 +57,7 @@ def content_of(binder: Binder) -> dict[str, object]:
         "caution": kind("cautions", "engineer").says,
         "standings": [list(pair) for pair in STANDINGS.values()],
         "parts": parts,
-        "depth": 2 if _headings(parts) <= _LONGEST_CONTENTS else 1,
+        "depth": 2 if _contents_high(parts) <= _CONTENTS_ROOM[binder.paper] else 1,
     }
 
 
@@ -106,9 +108,11 @@ def _date(printed_on: str) -> list[int] | None:
     return [day.year, day.month, day.day] if day else None
 
 
-def _headings(parts: Iterable[dict[str, object]]) -> int:
+def _contents_high(parts: Sequence[dict[str, object]]) -> float:
+    """What parts, their headings and the list before them take in the contents, in points."""
     blocks = [block for part in parts for block in cast("list[dict[str, object]]", part["blocks"])]
-    return sum(block["kind"] in {"heading", "findings", "card"} for block in blocks)
+    headings = sum(block["kind"] in {"heading", "findings", "card"} for block in blocks)
+    return (len(parts) + 1) * _PART_HIGH + headings * _HEADING_HIGH
 
 
 def _block(block: BinderBlock, system: System) -> list[dict[str, object]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
@@ -30,8 +31,19 @@ def tried(find: Callable[[], Finding]) -> Finding:
     """The finding, or NOT SHOWN with what is missing; every other error goes through."""
     try:
         return find()
-    except (NotFoundError, OutOfRangeError) as missing:
+    except NotFoundError as missing:
         return Finding(check="", subject="", because=str(missing))
+    except OutOfRangeError as outside:
+        return Finding(check="", subject="", because=in_words(outside))
+
+
+_NUMBERED = re.compile(r"(.+?)(?: in \S+(?: \S+)?)? is \S+; the method wants it .*")
+
+
+def in_words(outside: OutOfRangeError) -> str:
+    """What is out of range without its number, which stands in SI whatever units the plan is shown in."""
+    found = _NUMBERED.fullmatch(str(outside))
+    return f"{found[1]} is outside what the method covers" if found else str(outside)
 
 
 def answered(question: Question, find: Callable[[], Finding]) -> Finding:

@@ -13,6 +13,7 @@ from pinfold.studies.stability.gates import gate_findings
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
+from pinfold.studies.stability.panels import held_by
 from pinfold.studies.stability.posts import fence_posts
 from pinfold.studies.stability.walls import standing
 
@@ -23,10 +24,12 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     Stability to begin with: wind, weight and ground. Each finding says what it leaves out.
     """
     plan, lines = layout.plan, lines_of(layout)
-    standings = {
-        stretch.name: Exposed(stretch=stretch, line=lines[stretch.name], family=plan.family, place=plan.place)
-        for stretch in layout.stretches
-    }
+    standings = {}
+    for stretch in layout.stretches:
+        standings[stretch.name] = Exposed(
+            stretch=stretch, line=lines[stretch.name], family=plan.family, place=plan.place,
+            held=held_by(stretch, layout.posts),
+        )  # fmt: skip
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
         *survey(layout), *walls, *fence_posts(layout, standings), *gate_findings(layout, standings), *frost(layout),

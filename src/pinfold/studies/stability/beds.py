@@ -13,6 +13,7 @@ from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
 from pinfold.studies.stability.bedding import Section, section_of, tension_of
 from pinfold.studies.stability.cases import Case, Exposed
+from pinfold.studies.stability.dowels import dowels
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import (
     MASONRY_STIFFNESS,
@@ -25,7 +26,7 @@ from pinfold.studies.stability.factors import (
     Named,
 )
 from pinfold.studies.stability.pieces import Piece
-from pinfold.studies.stability.walls import over_steps
+from pinfold.studies.stability.walls import LEFT_OUT, over_steps
 from pinfold.units import (
     METER,
     NEWTON_METER,
@@ -62,8 +63,9 @@ def feet(ask: Exposed) -> tuple[Finding, ...]:
     if not has_wall(ask.stretch):
         return ()
     found = over_steps(ask, CHECK, _foot_finding)
-    barred = found.unit is NEWTON_METER
-    return (replace(found, check="bending" if barred else CHECK),)
+    if found.unit is not NEWTON_METER:
+        return (found,)
+    return (replace(found, check="bending"), *dowels(ask.stretch, found))
 
 
 def _foot_finding(case: Case) -> Finding:
@@ -133,7 +135,7 @@ def _on_dry_bed(ask: Exposed, piece: Piece, foot: Foot, why: str) -> Finding:
     return Finding(
         check=CHECK, subject="", demand=off.number, capacity=half, unit=METER, because=told(why, gapes, *foot.notes),
         working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
-        left_out="crushing of the leeward edge; a stone or block that falls out",
+        left_out=f"{LEFT_OUT}; crushing of the leeward edge; a stone or block that falls out",
         mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
     )  # fmt: skip
 
@@ -154,7 +156,7 @@ def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) 
     if not piece.wall.kind.has("compressive"):
         raise NotFoundError(f"no compressive strength is known for {piece.wall.kind.name}; its bars are not shown")
     strength, depth = piece.wall.kind.figure("compressive"), piece.wall.thickness / 2
-    width = min(spacing, WIDEST_BY_THICKNESS * piece.wall.thickness, WIDEST.value)
+    width = min(spacing, WIDEST_BY_THICKNESS.value * piece.wall.thickness, WIDEST.value)
     ratio = work(masonry.steel_ratio, why="bar in the middle of the wall", area=area.value, width=width, depth=depth)
     stiff = work(
         masonry.modular_ratio, why="steel beside masonry", steel_modulus=STEEL_MODULUS.value,
@@ -186,8 +188,9 @@ def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) 
         figures=(
             *foot.figures, ("area of the bar", area), ("strength of the masonry", strength), ("steel", STEEL_STRESS),
             ("modulus of steel", STEEL_MODULUS), ("stiffness", MASONRY_STIFFNESS), ("masonry", MASONRY_STRESS),
+            ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
             *ask.factors.allowable,
         ),
-        left_out="laps, cover and the bend of the dowels in the footing; the wall between bars; shear",
+        left_out=f"{LEFT_OUT}; laps and cover of the bars; the wall between bars; shear",
         mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
     )  # fmt: skip

@@ -12,8 +12,9 @@ from pinfold.studies.stability.ends import Line
 from pinfold.studies.stability.factors import COMBINATIONS, Combination, Named
 from pinfold.studies.stability.lattices import Lattice, lattice_figures, lattice_of
 from pinfold.studies.stability.loads import Face, Wind, wind_on
+from pinfold.studies.stability.panels import Held, worst_panel
 from pinfold.studies.stability.pieces import Piece, Weight, pieces_of, weight_of
-from pinfold.studies.stability.tipping import Turning, turning
+from pinfold.studies.stability.tipping import Panel, Turning, turning
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,12 +28,14 @@ class Exposed:
         line: where it lies in its line of wall.
         family: which standards.
         place: wind and ground.
+        held: posts that hand the wind on the fence to its wall.
     """
 
     stretch: Stretch
     line: Line
     family: Family
     place: Place
+    held: Held
 
     @property
     def factors(self) -> Combination:
@@ -104,12 +107,18 @@ class Case:
 
     @cached_property
     def about_base(self) -> Turning:
-        """The wind about the underside of the base."""
-        return turning(self.piece, self.wind, self.piece.depth)
+        """The wind about the underside of the base; a footing spreads what the posts bring."""
+        footed = self.piece.base.footing > 0
+        return turning(self.piece, self.wind, self.piece.depth, None if footed else self.panel)
 
     @cached_property
     def about_bed(self) -> Turning:
-        """The wind about the lowest bed."""
-        if self.piece.sunk == self.piece.depth:
+        """The wind about the lowest bed, where each panel bears what its own posts bring."""
+        if self.piece.base.footing <= 0:
             return self.about_base
-        return turning(self.piece, self.wind, self.piece.sunk)
+        return turning(self.piece, self.wind, self.piece.sunk, self.panel)
+
+    @cached_property
+    def panel(self) -> Panel:
+        """Its panel with the most fence on its posts."""
+        return worst_panel(self.of.stretch, self.piece.step, self.of.held)

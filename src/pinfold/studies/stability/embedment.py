@@ -13,8 +13,8 @@ from pinfold.studies.stability.fences import Pull
 from pinfold.units import METER, Meter
 
 LEFT_OUT = (
-    "pull of strained wires at corners and ends, frost heave, a slope that falls away from the post, ground softened "
-    "by water or digging, earthquakes, animals and people pushing"
+    "pull of a mesh strained by itself, braces, frost heave, a slope that falls away from the post, ground softened by "
+    "water or digging, earthquakes, animals and people pushing"
 )
 
 
@@ -52,7 +52,7 @@ def embedment(family: Family, place: Place, post: Post, pull: Pull) -> Finding:
     return Finding(
         check="embedment", subject="", demand=needed.depth, capacity=post.hole, unit=METER,
         because=told(
-            "past 12 ft the side pressure no longer grows" if needed.capped else "",
+            "so deep the side pressure no longer grows" if needed.capped else "",
             "by the American building code: the European family has no such rule" if family is Family.EU else "",
         ),
         working=(*pull.working, *steps, rate, found), figures=(("side pressure of the ground", tabulated), *wide),

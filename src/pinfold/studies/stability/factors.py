@@ -57,7 +57,9 @@ COMBINATIONS = {
         weight=_figure("0.9", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
         service=_figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic wind beside allowable pressures"),
         strength=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set B, strength"),
-        pressing=(_figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic weight beside allowable pressures"),),
+        pressing=(
+            _figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic weight beside allowable pressures"),
+        ),
     ),
 }
 
@@ -85,11 +87,17 @@ STEEL_MODULUS = _figure("29000 ksi", PASCAL, Standing.MEMORY, "TM-5-809-3", "sec
 STEEL_STRESS = _figure("24 ksi", PASCAL, Standing.READ, "MASONRY-LAP-ARTICLE", "usual bars")
 MASONRY_STIFFNESS = _figure("1000", RATIO, Standing.MEMORY, "TM-5-809-3", "section 5-4, times the strength")
 MASONRY_STRESS = _figure("0.33", RATIO, Standing.MEMORY, "TM-5-809-3", "of the strength, bending")
-WIDEST_BY_THICKNESS = _figure("6", RATIO, Standing.MEMORY, "TM-5-809-3", "times the wall, masonry that works with one bar")
+WIDEST_BY_THICKNESS = _figure(
+    "6", RATIO, Standing.MEMORY, "TM-5-809-3", "times the wall, masonry that works with one bar"
+)
 WIDEST = _figure("48 in", METER, Standing.MEMORY, "TM-5-809-3", "masonry that works with one bar")
-COURSE_STEEL = _figure("0.025 in2/ft", SQUARE_METER_PER_METER, Standing.READ, "NCMA-TEK-10-2B", "table 1, steel along the courses")
+COURSE_STEEL = _figure(
+    "0.025 in2/ft", SQUARE_METER_PER_METER, Standing.READ, "NCMA-TEK-10-2B", "table 1, steel along the courses"
+)
 
-FOOTING_STRENGTH = _figure("2500 psi", PASCAL, Standing.PRACTICE, "PRACTICE", "concrete of footings, as ordered or mixed")
+FOOTING_STRENGTH = _figure(
+    "2500 psi", PASCAL, Standing.PRACTICE, "PRACTICE", "concrete of footings, as ordered or mixed"
+)
 FOOTING_COVER = _figure("3 in", METER, Standing.MEMORY, "ACI-318", "cover of bars in concrete cast against the ground")
 HOOK_COVER = _figure("0.7", RATIO, Standing.MEMORY, "ACI-318", "25.4.3.2 of 2014, hook well inside the concrete")
 YIELD_STRESS = _figure("60 ksi", PASCAL, Standing.MEMORY, "ACI-318", "usual bars, grade 60")

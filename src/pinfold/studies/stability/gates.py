@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -23,6 +22,7 @@ from pinfold.studies.stability.factors import HINGE_INSET, SWING_ROOM, Named
 from pinfold.studies.stability.fences import Pull, bands_on, fence_of, modulus_of, pull_of
 from pinfold.studies.stability.leaves import leaf_band, leaf_mass
 from pinfold.studies.stability.pieces import caution, limit
+from pinfold.studies.stability.pulls import Wires, bent_by, told_of, wires_on, with_wind
 from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, Meter, Newton
 
 OPEN_LEAF = "a leaf that stands open in a storm, slams or is ridden on"
@@ -37,12 +37,14 @@ class Hung:
         place: the gate in its place.
         fence: the post stands in.
         hinged: whether a leaf hangs on it, not only latches.
+        wires: of the fence that ends at it.
     """
 
     post: Post
     place: GatePlace
     fence: Exposed
     hinged: bool
+    wires: Wires
 
     @property
     def gate(self) -> Gate:
@@ -61,13 +63,13 @@ class Load:
 
     Attributes:
         across: the wind, square to the fence.
-        along: the weight of the leaf, along it.
+        along: the weight of the leaf and the wires, along it.
         notes: what they rest on.
         figures: likewise.
     """
 
     across: Pull
-    along: Pull
+    along: Wires
     notes: tuple[str, ...]
     figures: Named
 
@@ -80,7 +82,10 @@ def gate_findings(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Findin
         at_start = {way > 0 for _, way in hinges_of(layout.plan, place.gate)}
         for name, first in zip(place.posts, (True, False), strict=True):
             post = by_name[name]
-            hung = Hung(post=post, place=place, fence=fence_of(fences, post), hinged=first in at_start)
+            hung = Hung(
+                post=post, place=place, fence=fence_of(fences, post), hinged=first in at_start,
+                wires=wires_on(fences, post, post.ground),
+            )  # fmt: skip
             findings += _post(hung)
         findings += [_hinge(place), _swing(place)]
     return tuple(findings)
@@ -100,15 +105,19 @@ def _load(hung: Hung) -> Load:
     leaf, steps, leafed = leaf_band(fence, hung.place, post)
     across = pull_of((*bands_on(fence, post, wind, 0.0), leaf), fence.factors.service.value)
     across = replace(across, working=(*wind.mesh_working, *steps, *across.working))
-    notes = ("half the leaf's wind on either post: it wants a latch, and double leaves a drop bolt", *wind.mesh_notes)
-    figures = (*fence.figures, *leafed, *fence.factors.allowable)
+    latch = "half the leaf's wind on either post: it wants a latch, and double leaves a drop bolt"
+    notes = (told_of(hung.wires), latch, *wind.mesh_notes)
+    figures = (*fence.figures, *leafed, *hung.wires.figures, *fence.factors.allowable)
     if not hung.hinged:
-        return Load(across=across, along=Pull(force=0.0, moment=0.0, working=()), notes=notes, figures=figures)
+        return Load(across=across, along=hung.wires, notes=notes, figures=figures)
     weight, massed, note = _weight(hung.gate)
     reach = hung.gate.gap + hung.gate.leaf_width / 2 + _half(post)
     pulled = work(formulas.post_moment, why="the leaf pulls its post over", weight=weight, reach=reach)
-    along = Pull(force=0.0, moment=pulled.number, working=(pulled,))
-    return Load(across=across, along=along, notes=(*notes, note), figures=(*figures, *massed))
+    along = replace(
+        hung.wires, moment=hung.wires.moment + pulled.number, working=(*hung.wires.working, pulled)
+    )  # fmt: skip
+    both = "a leaf swung back pulls the way the wires do: both count" if hung.wires.force > 0 else ""
+    return Load(across=across, along=along, notes=(*notes, note, both), figures=(*figures, *massed))
 
 
 def _half(post: Post) -> Meter:
@@ -124,14 +133,13 @@ def _weight(gate: Gate) -> tuple[Newton, Named, str]:
 
 
 def _embedment(hung: Hung) -> Finding:
-    across, along = hung.load.across, hung.load.along
-    both = Pull(
-        force=across.force, moment=math.hypot(across.moment, along.moment), working=(*across.working, *along.working)
-    )  # fmt: skip
+    along = hung.load.along
+    both = with_wind(hung.load.across, along)
     if both.force <= 0 < both.moment:
         raise NotFoundError("the method wants wind beside the leaf's weight, and none comes to this post")
     found = embedment(hung.fence.family, hung.fence.place, hung.post, both)
-    aslant = "the moments of wind and leaf stand square to each other and count together" if along.moment else ""
+    square = hung.hinged and not along.turned
+    aslant = "the moments of wind and leaf stand square to each other and count together" if square else ""
     return replace(
         found,
         because=told(found.because, aslant, *hung.load.notes),
@@ -145,17 +153,15 @@ def _bending(hung: Hung) -> Finding:
     if not kind.has("allowable"):
         raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
     allowed = kind.figure("allowable")
-    across, along, notes, figures = hung.load.across, hung.load.along, hung.load.notes, hung.load.figures
-    is_round = kind.word("section") in ("pipe", "round", "bar")
-    moment = math.hypot(across.moment, along.moment) if is_round else across.moment + along.moment
+    moment, pulled = bent_by(hung.load.across, hung.load.along, kind)
     bent = work(
-        bending.bending_stress, why="stress at the ground, wind and leaf together", moment=moment, modulus=modulus
+        bending.bending_stress, why="stress at the ground, all of it together", moment=moment, modulus=modulus
     )  # fmt: skip
     return Finding(
-        check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL, because=told(*notes),
-        working=(*across.working, *along.working, *steps, bent),
-        figures=(*figures, *sized, ("allowable stress of the post", allowed)),
-        mend="" if bent.number <= allowed.value else "a stouter post, a lighter leaf or less mesh beside it",
+        check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
+        because=told(*hung.load.notes), working=(*pulled, *steps, bent),
+        figures=(*hung.load.figures, *sized, ("allowable stress of the post", allowed)),
+        mend="" if bent.number <= allowed.value else "a stouter or braced post, slacker wires, a lighter leaf",
     )  # fmt: skip
 
 

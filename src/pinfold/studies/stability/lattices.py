@@ -170,7 +170,7 @@ def _european_close(air: Air, wire: Meter, solidity: Ratio) -> Push:
         peak_pressure=air.pressure, pressure_coefficient=cf.number * solidity,
         structural_factor=tables.factor("wall-en", "structural_factor").value,
     )  # fmt: skip
-    note = "so open a mesh has no coefficient of the European family: that of flat members of the American table is taken"
+    note = "the European family has no coefficient for so open a mesh: that of the American table is taken"
     return Push(pressure=p.number, working=(cf, p), note=note)
 
 

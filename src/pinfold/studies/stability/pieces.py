@@ -168,7 +168,8 @@ def weight_of(piece: Piece, soil: Kind | None, *, least: bool) -> Weight:
     below, more, notes = _below(piece, soil)
     return Weight(
         wall=math.fsum(line.number for line in lines), below=math.fsum(line.number for line in below),
-        fill=math.fsum(line.number for line in below[1:]), working=(*lines, *below), figures=(*figures, *more), notes=notes,
+        fill=math.fsum(line.number for line in below[1:]),
+        working=(*lines, *below), figures=(*figures, *more), notes=notes,
     )  # fmt: skip
 
 

@@ -28,13 +28,16 @@ from pinfold.studies.stability.fences import (
     pull_of,
     setting_of,
 )
+from pinfold.studies.stability.pulls import Wires, bent_by, told_of, wires_on, with_wind
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import NEWTON_METER, PASCAL, Meter
 
 LEFT_OUT = (
-    "how a post in the wall is held there; pull of strained wires at corners and ends; the little more of bending just "
+    "how a post in the wall is held there; pull of a mesh strained by itself; braces; the little more of bending just "
     "under the ground; rot and rust; animals and people pushing"
 )
+_ALIKE_PULL = 20.0
+"""Pulls in N and moments in N m this near count as one (pinfold's own)."""
 _ALIKE: Meter = 0.05
 """Shares, depths and heights this near count as one, the worst of them (pinfold's own)."""
 
@@ -47,11 +50,13 @@ class Group:
         posts: all of them.
         worst: the greatest share and height and the least depth of any.
         fence: that it stands in.
+        wires: that end or turn at them, the hardest pull of any.
     """
 
     posts: tuple[Post, ...]
     worst: Post
     fence: Exposed
+    wires: Wires
 
     @cached_property
     def pull(self) -> Pull:
@@ -69,6 +74,11 @@ class Group:
         pull = pull_of(bands_on(fence, post, wind, held_at), fence.factors.service.value)
         return replace(pull, working=(*wind.mesh_working, *pull.working))
 
+    @cached_property
+    def together(self) -> Pull:
+        """Wind and wires."""
+        return with_wind(self.pull, self.wires)
+
 
 def fence_posts(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
     """Every post but those of gates, alike ones together."""
@@ -81,20 +91,29 @@ def fence_posts(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Finding,
 
 def groups_of(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Group, ...]:
     """Posts alike, in the order of their first."""
-    groups: dict[tuple[object, ...], list[tuple[Post, Exposed]]] = {}
+    groups: dict[tuple[object, ...], list[_Member]] = {}
     for post in layout.posts:
         if not post.gate:
             fence = fence_of(fences, post)
-            groups.setdefault(_likeness(post, fence), []).append((post, fence))
+            member = (post, fence, wires_on(fences, post, _held_level(fence, post)))
+            groups.setdefault(_likeness(*member), []).append(member)
     return tuple(_group(members) for members in groups.values())
 
 
-def _likeness(post: Post, fence: Exposed) -> tuple[object, ...]:
+_Member = tuple[Post, Exposed, Wires]
+
+
+def _held_level(fence: Exposed, post: Post) -> Meter:
+    return post.base if setting_of(fence, post) in IN_WALL else post.ground
+
+
+def _likeness(post: Post, fence: Exposed, wires: Wires) -> tuple[object, ...]:
     """What posts must have in common to be told together."""
     in_ground = setting_of(fence, post) not in IN_WALL
     sizes = (post.share, post.hole, post.collar, mesh_foot(fence, post)) if in_ground else (post.share,)
     line = fence.stretch.name if _counts_as_wall(fence) else ""
-    return (fence.stretch.buildup.name, post.kind.name, line, *(round(size / _ALIKE) for size in sizes))
+    pulled = (wires.unknown, wires.turned, round(wires.force / _ALIKE_PULL), round(wires.moment / _ALIKE_PULL))
+    return (fence.stretch.buildup.name, post.kind.name, line, *pulled, *(round(size / _ALIKE) for size in sizes))
 
 
 def _counts_as_wall(fence: Exposed) -> bool:
@@ -103,14 +122,15 @@ def _counts_as_wall(fence: Exposed) -> bool:
     return mesh is None or (mesh.grown or 0.0) >= SOLID_MESH or not mesh.kind.has("wire")
 
 
-def _group(members: list[tuple[Post, Exposed]]) -> Group:
-    posts = [post for post, _ in members]
-    highest, fence = max(members, key=lambda member: (mesh_foot(member[1], member[0]), member[1].stretch.tallest))
+def _group(members: list[_Member]) -> Group:
+    posts = [post for post, _, _ in members]
+    highest, fence, _ = max(members, key=lambda member: (mesh_foot(member[1], member[0]), member[1].stretch.tallest))
     worst = replace(
         highest, share=max(post.share for post in posts), hole=min(post.hole for post in posts),
         collar=min(post.collar for post in posts),
     )  # fmt: skip
-    return Group(posts=tuple(posts), worst=worst, fence=fence)
+    wires = max((wires for _, _, wires in members), key=lambda wires: wires.moment)
+    return Group(posts=tuple(posts), worst=worst, fence=fence, wires=wires)
 
 
 def _below(group: Group) -> list[Finding]:
@@ -126,7 +146,7 @@ def _below(group: Group) -> list[Finding]:
 
 
 def _anchorage(group: Group) -> Finding:
-    pull, notes = group.pull, group.fence.wind.mesh_notes
+    pull, notes = group.together, (told_of(group.wires), *group.fence.wind.mesh_notes)
     return Finding(
         check="anchorage", subject="", demand=pull.moment, unit=NEWTON_METER, working=pull.working,
         because=told("what the anchors on the wall carry is not known: take it from their maker", *notes),
@@ -135,10 +155,10 @@ def _anchorage(group: Group) -> Finding:
 
 def _embedment(group: Group) -> Finding:
     fence = group.fence
-    found = embedment(fence.family, fence.place, group.worst, group.pull)
+    found = embedment(fence.family, fence.place, group.worst, group.together)
     return replace(
-        found, because=told(found.because, _alike(group), *fence.wind.mesh_notes),
-        figures=(*fence.figures, *found.figures, *fence.factors.allowable),
+        found, because=told(found.because, told_of(group.wires), _alike(group), *fence.wind.mesh_notes),
+        figures=(*fence.figures, *found.figures, *group.wires.figures, *fence.factors.allowable),
     )  # fmt: skip
 
 
@@ -153,17 +173,25 @@ def _stress(group: Group) -> Finding:
     if not kind.has("allowable"):
         raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
     allowed = kind.figure("allowable")
-    pull, notes = group.pull, fence.wind.mesh_notes
+    moment, pulled = bent_by(group.pull, group.wires, kind)
     bent = work(
-        formulas.bending_stress, why="stress where the post is held", moment=pull.moment, modulus=modulus
+        formulas.bending_stress, why="stress where the post is held", moment=moment, modulus=modulus
     )  # fmt: skip
     return Finding(
         check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
-        because=told(_held(fence, group.worst), _family(fence), _alike(group), *notes),
-        working=(*pull.working, *steps, bent),
-        figures=(*fence.figures, *sized, ("allowable stress of the post", allowed), *fence.factors.allowable),
-        mend="" if bent.number <= allowed.value else "a stouter post, closer posts or lower mesh",
+        because=told(
+            _held(fence, group.worst), told_of(group.wires), _family(fence), _alike(group), *fence.wind.mesh_notes
+        ),
+        working=(*pulled, *steps, bent),
+        figures=(*fence.figures, *sized, *group.wires.figures, ("allowable stress of the post", allowed),
+                 *fence.factors.allowable),
+        mend="" if bent.number <= allowed.value else _mend(group.wires),
     )  # fmt: skip
+
+
+def _mend(wires: Wires) -> str:
+    pulled = wires.force > 0
+    return "a brace, slacker wires or a stouter post" if pulled else "a stouter post, closer posts or lower mesh"
 
 
 def _held(fence: Exposed, post: Post) -> str:

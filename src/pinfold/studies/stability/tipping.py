@@ -16,6 +16,14 @@ IN_WALL = (Setting.WALL, Setting.WALL_TOP)
 
 
 @dataclass(frozen=True, kw_only=True)
+class Panel:
+    """A panel of wall between control joints: widths of fence on the posts in it, together, and its length."""
+
+    shares: Meter
+    length: Meter
+
+
+@dataclass(frozen=True, kw_only=True)
 class Turning:
     """Moment and level force of the wind about a level, without factors."""
 
@@ -30,8 +38,8 @@ def carries_mesh(piece: Piece) -> bool:
     return posts is not None and posts.setting in IN_WALL
 
 
-def turning(piece: Piece, wind: Wind, below: Meter) -> Turning:
-    """The wind about a level so far below the ground."""
+def turning(piece: Piece, wind: Wind, below: Meter, panel: Panel | None) -> Turning:
+    """The wind about a level so far below the ground, the fence's spread evenly or as its posts bring it to a panel."""
     force = work(walls.wind_force, why="wind on the wall", pressure=wind.wall, height=piece.exposed)
     moment = work(
         walls.wind_moment, why="it turns the wall", pressure=wind.wall, height=piece.exposed, arm_share=wind.arm,
@@ -40,11 +48,18 @@ def turning(piece: Piece, wind: Wind, below: Meter) -> Turning:
     if not carries_mesh(piece) or wind.mesh_height <= 0:
         return Turning(moment=moment.number, force=force.number, working=(force, moment))
     pull = work(walls.wind_force, why="wind on the mesh above", pressure=wind.mesh, height=wind.mesh_height)
+    pulls: tuple[Step, ...] = (pull,)
+    if panel is not None:
+        pull = work(
+            walls.panel_load, why="what its posts bring to the worst panel", load=pull.number, shares=panel.shares,
+            length=panel.length,
+        )  # fmt: skip
+        pulls = (*pulls, pull)
     turned = work(
         walls.line_load_moment, why="the mesh turns the wall through its posts", line_load=pull.number,
         height=(piece.exposed + wind.mesh_height / 2) * wind.lift, below=below,
     )  # fmt: skip
     return Turning(
         moment=moment.number + turned.number, force=force.number + pull.number,
-        working=(force, moment, pull, turned),
+        working=(force, moment, *pulls, turned),
     )  # fmt: skip

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import partial
 
-from pinfold.errors import NotFoundError
+from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.findings import Finding, Step, work
 from pinfold.formulas import bearing as ground
 from pinfold.formulas import walls
+from pinfold.sources import Standing
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.ends import has_wall
@@ -17,11 +19,21 @@ from pinfold.studies.stability.height import standing_cautions
 from pinfold.studies.stability.pieces import Piece, Weight
 from pinfold.studies.stability.tipping import carries_mesh
 from pinfold.tables.shelf import Kind
-from pinfold.units import NEWTON_METER_PER_METER, NEWTON_PER_METER, PASCAL
+from pinfold.units import (
+    NEWTON_METER_PER_METER,
+    NEWTON_PER_METER,
+    PASCAL,
+    Meter,
+    NewtonMeterPerMeter,
+    NewtonPerMeter,
+    Pascal,
+    Ratio,
+)
 
 LEFT_OUT = (
-    "earth in front of the footing, earthquakes, animals and people pushing, trees and the shelter of what stands "
-    "near; the twist of wind on one half of the wall; help from returns and piers; one course sliding on another"
+    "earth higher on one side than on the other, which makes it a retaining wall; earth in front of the footing, "
+    "earthquakes, animals and people pushing, trees and the shelter of what stands near; the twist of wind on one half "
+    "of the wall; help from returns and piers; one course sliding on another"
 )
 
 Check = Callable[[Case], Finding]
@@ -62,7 +74,10 @@ def overturning(case: Case) -> Finding:
     demand, capacity = factors.wind.value * turned.moment, factors.weight.value * held.number
     return Finding(
         check="overturning", subject="", demand=demand, capacity=capacity, unit=NEWTON_METER_PER_METER,
-        because=told(_base_note(piece), _mesh_note(piece), *case.wind.notes, *weight.notes),
+        because=told(
+            _base_note(piece), _fill_note(weight, without=capacity * (1 - weight.fill / weight.total) >= demand),
+            _mesh_note(piece), *case.wind.notes, *weight.notes,
+        ),
         working=(*case.wind.working, *weight.working, *turned.working, held, use),
         figures=(*case.of.figures, *weight.figures, *factors.balance),
         mend="" if demand <= capacity else "wider or heavier base, lower or heavier wall, or less mesh above it",
@@ -77,33 +92,98 @@ def sliding(case: Case) -> Finding:
         OutOfRangeError: past the tables.
     """
     piece, weight, turned, factors = case.piece, case.light, case.about_base, case.of.factors
-    grip, cling, gripped = _grip(case)
+    grip = _grip(case)
+    demand, held, steps = factors.wind.value * turned.force, *_slid(case, grip, weight.total)
+    bare, _ = _slid(case, grip, weight.total - weight.fill)
+    return Finding(
+        check="sliding", subject="", demand=demand, capacity=held, unit=NEWTON_PER_METER,
+        because=told(
+            _base_note(piece), _stone_note(case, grip, demand), _fill_note(weight, without=bare >= demand),
+            _mesh_note(piece), *case.wind.notes, *weight.notes,
+        ),
+        working=(*case.wind.working, *weight.working, *turned.working, *steps),
+        figures=(*case.of.figures, *weight.figures, *grip.figures, *factors.balance),
+        mend="" if demand <= held else "heavier wall or footing, or a key under the footing",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Grip:
+    """Friction and cling under a base, and where they come from."""
+
+    friction: Ratio
+    cling: Pascal
+    figures: Named
+
+
+def _slid(case: Case, grip: _Grip, load: NewtonPerMeter) -> tuple[NewtonPerMeter, tuple[Step, ...]]:
+    """What holds against sliding under so much weight; clay clings only where the base still presses on it."""
+    factors, width = case.of.factors, case.piece.base.width
+    steps: tuple[Step, ...] = ()
+    if grip.cling > 0:
+        width, steps = _contact(case, load)
     held = work(
         walls.sliding_resistance, why="friction and cling, weight with its factor",
-        load=factors.weight.value * weight.total, friction=grip, cohesion=cling, width=piece.base.width,
+        load=factors.weight.value * load, friction=grip.friction, cohesion=grip.cling, width=width,
     )  # fmt: skip
-    demand = factors.wind.value * turned.force
-    return Finding(
-        check="sliding", subject="", demand=demand, capacity=held.number, unit=NEWTON_PER_METER,
-        because=told(_base_note(piece), _mesh_note(piece), *case.wind.notes, *weight.notes),
-        working=(*case.wind.working, *weight.working, *turned.working, held),
-        figures=(*case.of.figures, *weight.figures, *gripped, *factors.balance),
-        mend="" if demand <= held.number else "heavier wall or footing, or a key under the footing",
-    )  # fmt: skip
+    return held.number, (*steps, held)
 
 
-def _grip(case: Case) -> tuple[float, float, Named]:
-    """Friction and cling under a base, and where they come from."""
+def _contact(case: Case, load: NewtonPerMeter) -> tuple[Meter, tuple[Step, ...]]:
+    """Width of the base that still presses on the ground; none where it tips over."""
+    factors, width = case.of.factors, case.piece.base.width
+    off = work(
+        ground.eccentricity, why="how far off the middle the load stands, wind and weight with their factors",
+        moment=factors.wind.value * case.about_base.moment, load=factors.weight.value * load,
+    )  # fmt: skip
+    if off.number >= width / 2:
+        return 0.0, (off,)
+    pressed = work(
+        ground.base_pressure, why="width in contact, which alone clings", load=factors.weight.value * load, width=width,
+        eccentricity=off.number,
+    )  # fmt: skip
+    result = pressed.result
+    assert isinstance(result, ground.BasePressure)
+    return result.contact, (off, pressed)
+
+
+def _grip(case: Case) -> _Grip:
     if case.piece.base.on_stone:
         own = case.piece.wall.kind
         figure = own.figure("friction") if own.has("friction") else TAMPED_STONE
-        return figure.value, 0.0, (("friction on tamped stone", figure),)
+        return _Grip(friction=figure.value, cling=0.0, figures=(("friction on tamped stone", figure),))
     soil = _soil(case)
     named = tuple((name, soil.figure(name)) for name in ("friction", "cohesion") if soil.has(name))
     if not named:
         raise NotFoundError(f"neither friction nor cohesion is known for {soil.name}")
     known = {name: figure.value for name, figure in named}
-    return known.get("friction", 0.0), known.get("cohesion", 0.0), named
+    return _Grip(friction=known.get("friction", 0.0), cling=known.get("cohesion", 0.0), figures=named)
+
+
+def _stone_note(case: Case, grip: _Grip, demand: NewtonPerMeter) -> str:
+    """Which friction on stone is taken, how far it can be trusted, and what a smoother bed would do."""
+    if not case.piece.base.on_stone:
+        return ""
+    ((_, figure),) = grip.figures
+    taken = f"friction of {figure.value:g} between wall and stone is taken, {_TRUST[figure.standing]}"
+    if figure.value <= TAMPED_STONE.value:
+        return taken
+    held, _ = _slid(case, replace(grip, friction=TAMPED_STONE.value), case.light.total)
+    return f"{taken}: with {TAMPED_STONE.value:g} it would {'still' if held >= demand else 'not'} hold"
+
+
+_TRUST = {
+    Standing.DERIVED: "derived", Standing.READ: "as published", Standing.GIVEN: "as the plan gives it",
+    Standing.PRACTICE: "common practice", Standing.MEMORY: "from memory",
+}  # fmt: skip
+
+
+def _fill_note(weight: Weight, *, without: bool) -> str:
+    """What hangs on the trench being filled."""
+    if weight.fill <= 0:
+        return ""
+    holds = "would still hold" if without else "does not hold"
+    return f"the trench must be filled and tamped: without the soil on the footing it {holds}"
 
 
 def _soil(case: Case) -> Kind:
@@ -117,18 +197,26 @@ def bearing(case: Case) -> Finding:
 
     Raises:
         NotFoundError: wind, masses, soil or its bearing are not known.
-        OutOfRangeError: the piece tips over before it presses, or past the tables.
+        OutOfRangeError: the piece tips over before it presses, or past the tables; the message names it.
     """
     piece, factors = case.piece, case.of.factors
     allowed, turned = _soil(case).figure("bearing"), case.about_base
-    pressed = [(_pressed(piece, weight, factors.service.value * turned.moment), weight) for weight in _weights(case)]
-    (demand, steps, note), weight = max(pressed, key=lambda found: found[0][0])
+    moment = factors.service.value * turned.moment
+    ways = [(weight, share) for weight in _weights(case) for share in factors.pressing]
+    try:
+        found = [(*_pressed(piece, share.value * weight.total, moment), weight, share) for weight, share in ways]
+    except OutOfRangeError as tips:
+        raise OutOfRangeError(f"it tips over before the ground could bear it, see its overturning: {tips}") from None
+    demand, steps, note, weight, share = max(found, key=lambda way: way[0])
+    named = f"{_SHARES[share.value]} of the weight with the wind governs" if len(factors.pressing) > 1 else ""
     return Finding(
         check="bearing", subject="", demand=demand, capacity=allowed.value, unit=PASCAL,
-        because=told(_base_note(piece), note, _mesh_note(piece), *case.wind.notes, *weight.notes),
+        because=told(_base_note(piece), named, note, _mesh_note(piece), *case.wind.notes, *weight.notes),
         working=(*case.wind.working, *weight.working, *turned.working, *steps),
-        figures=(*case.of.figures, *weight.figures, ("bearing of the ground", allowed), *factors.allowable),
+        figures=(*case.of.figures, *weight.figures, ("bearing of the ground", allowed), *factors.allowable,
+                 ("factor on the weight", share)),
         mend="" if demand <= allowed.value else "wider footing",
+        left_out="; ".join(part for part in (LEFT_OUT, _soil(case).word("note")) if part),
     )  # fmt: skip
 
 
@@ -137,10 +225,13 @@ def _weights(case: Case) -> tuple[Weight, ...]:
     return (case.light,) if case.heavy is case.light else (case.light, case.heavy)
 
 
-def _pressed(piece: Piece, weight: Weight, moment: float) -> tuple[float, tuple[Step, ...], str]:
-    off = work(ground.eccentricity, why="how far off the middle the load stands", moment=moment, load=weight.total)
+_SHARES = {1.0: "all", 0.6: "six tenths"}
+
+
+def _pressed(piece: Piece, load: NewtonPerMeter, moment: NewtonMeterPerMeter) -> tuple[Pascal, tuple[Step, ...], str]:
+    off = work(ground.eccentricity, why="how far off the middle the load stands", moment=moment, load=load)
     pressed = work(
-        ground.base_pressure, why="pressure under the toe", load=weight.total, width=piece.base.width,
+        ground.base_pressure, why="pressure under the toe", load=load, width=piece.base.width,
         eccentricity=off.number,
     )  # fmt: skip
     result = pressed.result

@@ -1,0 +1,53 @@
+"""Panels of wall between control joints: how much of the fence above hangs on the posts that stand in each."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from itertools import pairwise
+
+from pinfold.geometry.stepping import Step
+from pinfold.studies.layout.records import Post, Stretch
+from pinfold.studies.stability.tipping import IN_WALL, Panel
+from pinfold.units import Meter
+
+Held = tuple[tuple[Meter, Meter], ...]
+"""(place along the side, width of fence) of every post that hands its wind to the wall."""
+
+_SAME: Meter = 0.02
+
+
+def held_by(stretch: Stretch, posts: Iterable[Post]) -> Held:
+    """Half of each bay of a stretch beside every post that stands in its wall; the corner's too, this side's half."""
+    own = stretch.buildup.posts
+    if own is None or own.setting not in IN_WALL:
+        return ()
+    spots = sorted((place, post.hole == 0.0) for post in posts if (place := _place(stretch, post)) is not None)
+    shares = dict.fromkeys((place for place, in_wall in spots if in_wall), 0.0)
+    for (low, _), (high, _) in pairwise(spots):
+        for place in (low, high):
+            if place in shares:
+                shares[place] += (high - low) / 2
+    return tuple(shares.items())
+
+
+def _place(stretch: Stretch, post: Post) -> Meter | None:
+    """Where along its side a post stands, if on this stretch; a gate's post just off its end counts as at the end."""
+    if post.side == stretch.side:
+        room = (post.kind.value("width") if post.gate and post.kind.has("width") else 0.0) + _SAME
+        near = stretch.start - room <= post.along <= stretch.end + room
+        return min(max(post.along, stretch.start), stretch.end) if near else None
+    ends = zip(stretch.points, (stretch.start, stretch.end), strict=True)
+    return next((place for point, place in ends if math.dist(post.line_point, point) < _SAME), None)
+
+
+def worst_panel(stretch: Stretch, step: Step, held: Held) -> Panel:
+    """The panel of a step on whose length the most fence hangs; a post at a joint may lean on either side of it."""
+    places = [stretch.start, *(joint.at for joint in stretch.joints), stretch.end]
+    low, high = stretch.start + step.start, stretch.start + step.end
+    panels = [
+        Panel(shares=math.fsum(share for at, share in held if start - _SAME <= at <= end + _SAME), length=end - start)
+        for start, end in pairwise(places)
+        if min(end, high) - max(start, low) > _SAME
+    ]
+    return max(panels, key=lambda panel: panel.shares / panel.length)

@@ -1,0 +1,210 @@
+"""Pull of strained wires on the posts where they end or turn, and how it joins the wind."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from pinfold.errors import NotFoundError
+from pinfold.findings import Step, work
+from pinfold.formulas import posts as formulas
+from pinfold.plan.outline import Point
+from pinfold.studies.layout.posting import top_at
+from pinfold.studies.layout.records import Post, Stretch
+from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.factors import Named
+from pinfold.studies.stability.fences import Pull
+from pinfold.tables.shelf import Kind
+from pinfold.units import Meter, Newton, NewtonMeter, Radian
+
+SQUARE_ON: Radian = math.pi / 2
+SAME_WAY: Radian = 0.0
+_REACH: Meter = 0.02
+_STRAIGHT: Radian = math.radians(1)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wires:
+    """What wires do to a post where it is held, and a leaf that hangs on it: steady loads, no factor in them.
+
+    Attributes:
+        force: level pull.
+        moment: where the post is held.
+        turned: whether two fences meet there at an angle, so that wind and wires may push the same way.
+        working: lines that lead there.
+        figures: tensions.
+        unknown: what is missing to tell; empty when nothing is.
+    """
+
+    force: Newton = 0.0
+    moment: NewtonMeter = 0.0
+    turned: bool = False
+    working: tuple[Step, ...] = ()
+    figures: Named = ()
+    unknown: str = ""
+
+    @property
+    def acts(self) -> bool:
+        """Whether it pulls or turns at all."""
+        return self.force > 0 or self.moment > 0
+
+    @property
+    def angle(self) -> Radian:
+        """Between the wind on the fence and the pull of its wires."""
+        return SAME_WAY if self.turned else SQUARE_ON
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Arm:
+    """A fence that comes to a post: which way it lies, and its wires with their heights."""
+
+    way: Point
+    wires: tuple[tuple[Kind, Meter], ...]
+
+
+def is_wire(kind: Kind) -> bool:
+    """Whether a rail is wire off a roll, which holds nothing unless it is strained."""
+    return kind.word("sold") == "roll"
+
+
+def wires_on(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> Wires:
+    """Pull of all wires that end or turn at a post.
+
+    Args:
+        fences: all stretches by name
+        post: the post
+        held_at: height of the level where it is held
+    """
+    arms = _arms(fences, post, held_at)
+    if len(arms) == 2 and _goes_on(*arms):
+        return Wires()
+    turned = len(arms) > 1 and abs(_between(arms[0].way, arms[1].way)) < math.pi - _STRAIGHT
+    try:
+        return _pulled(arms, turned=turned)
+    except NotFoundError as missing:
+        return Wires(turned=turned, unknown=str(missing))
+
+
+def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> list[_Arm]:
+    reach = (post.kind.value("width") if post.gate and post.kind.has("width") else 0.0) + _REACH
+    arms = []
+    for fence in fences.values():
+        stretch = fence.stretch
+        if stretch.buildup.posts is None:
+            continue
+        for number, point in enumerate(stretch.points):
+            if math.dist(point, post.line_point) <= reach:
+                far = stretch.points[1 - number]
+                foot = _foot(stretch, at_end=number == 1) - held_at
+                wires = tuple((rail.kind, max(foot + rail.at, 0.0)) for rail in stretch.buildup.rails
+                              if is_wire(rail.kind))  # fmt: skip
+                arms.append(_Arm(way=(far[0] - point[0], far[1] - point[1]), wires=wires))
+    return arms
+
+
+def _foot(stretch: Stretch, *, at_end: bool) -> Meter:
+    """Height of the foot of the mesh at an end of a stretch."""
+    if stretch.steps:
+        return top_at(stretch, stretch.end if at_end else stretch.start)
+    return stretch.ground[-1 if at_end else 0][1]
+
+
+def _between(one: Point, other: Point) -> Radian:
+    return math.atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1])
+
+
+def _goes_on(one: _Arm, other: _Arm) -> bool:
+    """Whether the same wires come in on one side and leave straight on the other."""
+    straight = abs(_between(one.way, other.way)) > math.pi - _STRAIGHT
+    alike = [[(kind.name, round(height, 2)) for kind, height in arm.wires] for arm in (one, other)]
+    return straight and alike[0] == alike[1]
+
+
+def _pulled(arms: list[_Arm], *, turned: bool) -> Wires:
+    steps: list[Step] = []
+    named: dict[str, Named] = {}
+    pulls: list[tuple[Point, Newton, NewtonMeter]] = []
+    for arm in arms:
+        force = moment = 0.0
+        for kind, height in arm.wires:
+            if not kind.has("tension"):
+                raise NotFoundError(
+                    f"say how hard the wires are strained: write tension = … beside {kind.name} in the plan"
+                )
+            figure = kind.figure("tension")
+            turn = work(formulas.wire_moment, why=f"{kind.says}, strained", tension=figure.value, height=height)
+            steps.append(turn)
+            force, moment = force + figure.value, moment + turn.number
+            named[kind.name] = ((f"tension of {kind.name}", figure),)
+        if arm.wires:
+            pulls.append((arm.way, force, moment))
+    force, moment, more = _joined(pulls)
+    figures = tuple(pair for pairs in named.values() for pair in pairs)
+    return Wires(force=force, moment=moment, turned=turned, working=(*steps, *more), figures=figures)
+
+
+def _joined(pulls: list[tuple[Point, Newton, NewtonMeter]]) -> tuple[Newton, NewtonMeter, tuple[Step, ...]]:
+    """The wires of both sides together."""
+    if not pulls:
+        return 0.0, 0.0, ()
+    (way, force, moment), *others = pulls
+    steps: list[Step] = []
+    for other, their_force, their_moment in others[:1]:
+        angle = abs(_between(way, other))
+        why = "the wires of both sides, each along its own"
+        one = work(formulas.force_together, why=why, first=force, second=their_force, angle=angle)
+        two = work(formulas.moment_together, why="their moments likewise", first=moment, second=their_moment,
+                   angle=angle)  # fmt: skip
+        force, moment, steps = one.number, two.number, [one, two]
+    return force, moment, tuple(steps)
+
+
+def with_wind(wind: Pull, wires: Wires) -> Pull:
+    """Wind and wires on one post together.
+
+    Raises:
+        NotFoundError: how hard a wire is strained is not known.
+    """
+    if wires.unknown:
+        raise NotFoundError(wires.unknown)
+    if not wires.acts:
+        return wind
+    why = "wind and steady pull the same way" if wires.turned else "wind across the fence, steady pull along it"
+    force = work(formulas.force_together, why=why, first=wind.force, second=wires.force, angle=wires.angle)
+    moment = work(formulas.moment_together, why="their moments likewise", first=wind.moment, second=wires.moment,
+                  angle=wires.angle)  # fmt: skip
+    return Pull(
+        force=force.number, moment=moment.number, working=(*wind.working, *wires.working, force, moment)
+    )  # fmt: skip
+
+
+def bent_by(wind: Pull, wires: Wires, kind: Kind) -> tuple[NewtonMeter, tuple[Step, ...]]:
+    """Moment that a post's section feels, with its working: a round one the arrow, a square one both ways at once.
+
+    Raises:
+        NotFoundError: how hard a wire is strained is not known.
+    """
+    if wires.unknown:
+        raise NotFoundError(wires.unknown)
+    both = with_wind(wind, wires)
+    if kind.word("section") in ("pipe", "round", "bar"):
+        return both.moment, both.working
+    if wires.turned:
+        over = work(formulas.moment_together, why="a corner bends a square post over its edge: both its ways at once",
+                    first=both.moment, second=both.moment, angle=SQUARE_ON)  # fmt: skip
+        return over.number, (*both.working, over)
+    if not wires.acts:
+        return both.moment, both.working
+    added = work(formulas.moment_together, why="a square post is bent both ways at once: the stresses add",
+                 first=wind.moment, second=wires.moment, angle=SAME_WAY)  # fmt: skip
+    return added.number, (*wind.working, *wires.working, added)
+
+
+def told_of(wires: Wires) -> str:
+    """What the reader should know of them."""
+    if wires.force <= 0:
+        return ""
+    if wires.turned:
+        return "the wires of both sides pull at it, and the wind may push the same way"
+    return "the strained wires pull along the fence, the wind across it; no brace is counted"
