@@ -13,6 +13,7 @@ from pathlib import Path
 import click
 import pytest
 
+import kinds_page
 import pinfold.plan as plan_package
 from pinfold import errors
 from pinfold.cli.commands import pinfold
@@ -103,3 +104,7 @@ def test_every_field_of_a_plan_record_is_a_word_of_the_words_page(record):
     ]  # fmt: skip
 
     assert missing == []
+
+
+def test_the_kinds_page_lists_every_kind():
+    assert kinds_page.PAGE.read_text(encoding="utf-8") == kinds_page.page(), "run python tests/kinds_page.py"

@@ -201,4 +201,4 @@ def test_the_name_of_a_run_slides_along_its_inside_and_never_crosses_to_the_othe
 def test_lengths_are_gathered_only_within_a_run_and_never_with_a_gate():
     ends, texts = together((0.0, 2.0, 4.0, 6.0, 8.0, 10.0), ("a", "a", "gate", "a", "b"), System.METRIC)
     assert ends == (0.0, 4.0, 6.0, 8.0, 10.0)
-    assert texts == ("2 × 2.000 m", "2.000 m", "2.000 m", "2.000 m")
+    assert texts == ("2 × 2.000\u00a0m", "2.000\u00a0m", "2.000\u00a0m", "2.000\u00a0m")

@@ -13,6 +13,7 @@ from pinfold.drawings.scenes import Area, Circle, Dimension, Label, Polyline
 from pinfold.drawings.section_frame import cuts
 from pinfold.drawings.section_scene import section_scenes
 from pinfold.studies.layout.resolve import lay_out
+from pinfold.tables import shelf
 from pinfold.units import tape
 
 
@@ -26,7 +27,7 @@ def of(scene, kind, layer):
 
 
 def texts(scene):
-    return " | ".join(" ".join(shape.text.split()) for shape in scene.shapes if isinstance(shape, Label))
+    return " | ".join(" ".join(shape.text.splitlines()) for shape in scene.shapes if isinstance(shape, Label))
 
 
 def test_every_build_up_in_use_has_its_section(layout, scenes):
@@ -165,3 +166,18 @@ def test_a_coping_is_told_by_what_stands_past_the_plaster_and_no_coat_goes_over_
         words = " ".join(shape.text.replace("\n", " ") for shape in scene.shapes if isinstance(shape, Label))
         assert f"{tape(past, layout.plan.units)} past each finished face" in words
         assert "over the top" not in words
+
+
+def test_a_dowel_turns_into_a_leg_inside_the_footing_clear_of_the_ground(layout, scenes):
+    for name, scene in scenes.items():
+        wall = layout.plan.buildups[name].wall
+        if wall is None or wall.bar is None or not wall.dowels:
+            continue
+        footing = shapely.Polygon(of(scene, Area, "footing")[0].points)
+        (dowel,) = (area for area in of(scene, Area, "bar") if len(area.points) == 6)
+        cover, diameter = shelf.kind("waste", "bars").value("cover"), wall.bar.value("diameter")
+        low = shapely.Polygon(dowel.points).intersection(footing)
+        left, foot, right, _ = low.bounds
+        assert foot - footing.bounds[1] == pytest.approx(cover)
+        assert right - left == pytest.approx((shelf.kind("waste", "bars").value("hook") + 1) * diameter)
+        assert footing.contains(low.buffer(-1e-9))

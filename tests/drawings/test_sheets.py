@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinfold.drawings.captions import bar_of
+from pinfold.drawings.lettering import width_of, wrapped
 from pinfold.drawings.scales import METRIC, US, bar_length, metric, scales
 from pinfold.drawings.scenes import Dimension, Label, NorthArrow, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.sheets import MARGIN, ROOMS, sheet_of
@@ -122,3 +123,8 @@ def test_a_scale_bar_is_round_and_neither_tiny_nor_long(ratio, system):
     meters, text = bar_length(Scale(ratio=ratio, text=""), system)
     assert 45 / 2.5 - 1e-6 <= meters * 1000 / ratio <= 45 + 1e-6
     assert text.strip("0. mft") in {"1", "2", "5"}
+
+
+def test_a_space_that_holds_figure_and_unit_is_as_wide_as_another_and_never_breaks():
+    assert width_of("2.5\u00a0m", 2.0) == width_of("2.5 m", 2.0)
+    assert wrapped("posts 2.5\u00a0m apart", 2.0, width_of("posts 2.5", 2.0)) == ("posts", "2.5\u00a0m", "apart")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from dataclasses import replace
 
@@ -10,13 +11,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pinfold.findings import Finding, Verdict
+from pinfold.formulas import posts, steel, walls
 from pinfold.formulas.catalog import contract_named
+from pinfold.plan.place import Family
 from pinfold.sources import publications
 from pinfold.store.planfile import plan_of
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.stability.air import Air
 from pinfold.studies.stability.assess import assess
+from pinfold.studies.stability.lattices import lattice_push
 from pinfold.studies.stability.loads import wind_on
+from pinfold.studies.stability.panels import held_by, worst_panel
 
 FEW = settings(max_examples=25, deadline=None)
 CHECKS = ("overturning", "sliding", "bearing", "bed-joint tension", "embedment", "bending")
@@ -74,6 +80,10 @@ spacing = "2.5 m"
 height = "1.2 m"
 setting = "ground"
 embed = "{embed} m"
+[[buildup.fence.rail]]
+kind = "wire-12ga-ht"
+at = "1 m"
+tension = "{tension} N"
 [buildup.fence.mesh]
 kind = "welded-2x4-14ga"
 height = "1.2 m"
@@ -90,7 +100,7 @@ def moved(point, turned=0.0, mirrored=False):
 
 
 def laid(family="us", turned=0.0, mirrored=False, grown=None, **sizes) -> Layout:
-    numbers = {"speed": 40.0, "footing": 0.6, "height": 0.8, "density": 1900.0, "embed": 0.9} | sizes
+    numbers = {"speed": 40.0, "footing": 0.6, "height": 0.8, "density": 1900.0, "embed": 0.9, "tension": 300.0} | sizes
     names = list(SHAPE)
     corners, sides = "", ""
     for name, point in SHAPE.items():
@@ -187,7 +197,7 @@ def test_a_turned_or_mirrored_plan_gives_the_same_findings(family, turned, mirro
 @FEW
 def test_the_wind_scales_with_the_square_of_its_speed(speed, faster):
     """Past the least pressure of the standard, for a mesh whose wires stay in their column."""
-    before, after = found(speed=speed), found(speed=speed * faster)
+    before, after = found(speed=speed, tension=0.0), found(speed=speed * faster, tension=0.0)
     for key, finding in before.items():
         if key[0] in ("overturning", "sliding") or (key[0] == "bending" and "post" in key[1]):
             assert finding.demand is not None
@@ -247,3 +257,79 @@ def test_without_wind_the_least_pressure_of_the_standard_acts():
         assert finding.demand is not None
         assert finding.demand > 0
         assert "least pressure" in finding.because
+
+
+@given(family=FAMILY, tension=st.floats(0.0, 2000.0), more=st.floats(1.0, 1000.0))
+@FEW
+def test_harder_strained_wires_never_help_their_posts(family, tension, more):
+    slack, hard = found(family=family, tension=tension), found(family=family, tension=tension + more)
+    no_better(hard, slack, "embedment", "bending")
+
+
+@given(first=st.floats(0.0, 1e4), second=st.floats(0.0, 1e4), angle=st.floats(-math.pi, math.pi))
+def test_pulls_add_as_arrows(first, second, angle):
+    rival = abs(first + second * cmath.exp(1j * angle))
+    for add in (posts.force_together, posts.moment_together):
+        assert add(first=first, second=second, angle=angle) == pytest.approx(rival, rel=1e-9, abs=1e-8)
+
+
+@given(pull=st.floats(1.0, 1e4), turn=st.floats(0.0, math.pi))
+def test_a_corner_is_pulled_by_twice_the_sine_of_half_its_turn(pull, turn):
+    together = posts.force_together(first=pull, second=pull, angle=math.pi - turn)
+    assert together == pytest.approx(2 * pull * math.sin(turn / 2), rel=1e-9, abs=1e-9)
+
+
+@given(tension=st.floats(0.0, 5e3), height=st.floats(0.0, 3.0), tall=st.floats(0.5, 4.0))
+def test_a_wire_turns_its_post_like_a_brace_holds_it(tension, height, tall):
+    brace = posts.corner_brace(pull=tension, pull_height=height, rail_height=tall, rail_length=2 * tall)
+    assert posts.wire_moment(tension=tension, height=height) == pytest.approx(brace.rail * tall, rel=1e-9, abs=1e-9)
+
+
+@given(load=st.floats(0.0, 1e3), bays=st.lists(st.floats(0.5, 4.0), min_size=1, max_size=6))
+def test_panels_together_take_what_hangs_on_the_fence(load, bays):
+    brought = [walls.panel_load(load=load, shares=bay, length=2.0) * 2.0 for bay in bays]
+    assert math.fsum(brought) == pytest.approx(load * math.fsum(bays), rel=1e-9, abs=1e-9)
+
+
+@given(
+    diameter=st.floats(0.006, 0.036), stress=st.floats(1e6, 6e8), strength=st.floats(1e7, 5e7),
+    factor=st.sampled_from([0.7, 1.0]), more=st.floats(1.01, 2.0),
+)  # fmt: skip
+def test_hooks_of_thicker_bars_or_in_weaker_concrete_go_no_less_deep(diameter, stress, strength, factor, more):
+    def hook(d=diameter, fs=stress, fc=strength):
+        return steel.hook_length(diameter=d, stress=fs, concrete_strength=fc, cover_factor=factor)
+
+    assert hook() >= max(8 * diameter, 6 * 0.0254)
+    assert hook(d=diameter * more) >= hook()
+    assert hook(fs=stress * more) >= hook()
+    assert hook(fc=strength * more) <= hook()
+
+
+def test_a_half_inch_hook_at_the_full_yield_of_grade_60_goes_a_foot_deep():
+    """0.02 × 1.0 × 60 000 × 0.5 / √2500 = 12 in; 0.7 of it well covered; 6 in at a tenth of the stress."""
+    inch, psi = 0.0254, 6894.757293
+    for stress, factor, wanted in ((60e3, 1.0, 12.0), (60e3, 0.7, 8.4), (6e3, 1.0, 6.0)):
+        found_ = steel.hook_length(
+            diameter=0.5 * inch, stress=stress * psi, concrete_strength=2500 * psi, cover_factor=factor
+        )
+        assert found_ / inch == pytest.approx(wanted, rel=1e-6)
+
+
+@given(solidity=st.floats(0.01, 0.699))
+@FEW
+def test_european_growth_never_falls_under_the_straight_line_to_the_table(solidity):
+    air = Air(pressure=500.0, working=())
+    push = lattice_push(Family.EU, air, wire=0.002, solidity=solidity, flat=True)
+    assert push.pressure >= 500.0 * 1.2 * solidity / 0.8
+    assert push.pressure <= 500.0 * 1.2
+
+
+@pytest.mark.parametrize("family", ["us", "eu"])
+def test_posts_in_a_wall_hand_on_all_of_the_mesh_between_them(family):
+    base = laid(family=family)
+    for stretch in base.stretches:
+        held = held_by(stretch, base.posts)
+        in_wall = stretch.buildup.name == "wall"
+        assert math.fsum(share for _, share in held) == pytest.approx(stretch.length if in_wall else 0.0, abs=1e-6)
+        panel = worst_panel(stretch, stretch.steps[0], held) if in_wall else None
+        assert panel is None or panel.shares / panel.length >= 1 - 1e-9 or len(stretch.steps) > 1

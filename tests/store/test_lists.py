@@ -60,7 +60,7 @@ def test_a_later_price_list_asks_for_a_newer_pinfold():
 def test_a_name_that_is_no_item_is_told_with_the_nearest():
     with pytest.raises(InvalidPlan, match="did you mean portland-cement"):
         prices.prices_of(GOOD.replace("portland-cement", "portland-cemnt"))
-    with pytest.raises(InvalidPlan, match="line 2: .*no item pinfold knows"):
+    with pytest.raises(InvalidPlan, match=r"line 2: .*no item pinfold knows"):
         pile.pile_of("item,count\nzeppelin,1\n")
 
 

@@ -346,8 +346,18 @@ def test_a_raked_top_takes_every_unit_it_cuts():
 # Other walls
 
 
+POSTS_ONLY = """
+[buildup.b.posts]
+kind = "wood-4x4"
+spacing = "2.2 m"
+height = "10 cm"
+setting = "ground"
+embed = "60 cm"
+"""
+
+
 def test_sheet_has_no_courses_of_eight_feet():
-    layout = straight(6.6, '[buildup.b.wall]\nkind = "sheet-on-frame"\nheight = "80 cm"\n')
+    layout = straight(6.6, '[buildup.b.wall]\nkind = "sheet-on-frame"\nheight = "80 cm"\n' + POSTS_ONLY)
 
     assert layout.stretches[0].steps[0].height == pytest.approx(0.8)
     assert of(layout)["wall", "sheet-on-frame"] == math.ceil(10 / 3)

@@ -180,8 +180,8 @@ def test_nothing_from_common_practice_or_memory_claims_to_be_read():
             assert figure.standing in (Standing.PRACTICE, Standing.MEMORY), (where, name)
         if figure.standing is Standing.READ:
             assert figure.where, (where, name)
-        if figure.standing is Standing.DERIVED:
-            assert figure.source == "STATICS", (where, name)
+        if figure.standing is Standing.DERIVED:  # from nothing but geometry, or from a published figure that `where` tells
+            assert figure.source == "STATICS" or "times" in figure.where or "from" in figure.where, (where, name)
 
 
 def test_a_publication_with_read_figures_is_not_one_that_is_only_remembered():
@@ -329,7 +329,7 @@ def test_the_mass_of_the_blocks_alone_is_their_mass_by_their_count(name: str):
     key = "mass_per_area_least" if wall.has("mass_per_area_least") else "mass_per_area"
     per_area = wall.value("unit_mass") * 112.5 / (100 * 0.3048**2)
     assert wall.value(key) == pytest.approx(per_area, rel=0.003)
-    assert wall.figure(key).standing is Standing.READ
+    assert wall.figure(key).standing is Standing.DERIVED
 
 
 @pytest.mark.parametrize(
@@ -550,11 +550,11 @@ def test_every_class_of_ground_with_lateral_bearing_has_a_hand_test():
 def test_the_usual_cautions_are_there_and_most_are_used():
     wanted = {
         "wet-cement", "lime", "silica-dust", "green-wall", "heavy-lift", "sheet-edges", "wire-tension", "buried-lines",
-        "jacking", "tall-wall", "heavy-gate", "engineer", "heat",
+        "jacking", "tall-wall", "heavy-gate", "engineer", "heat", "open-trench",
     }  # fmt: skip
     assert set(shelf("cautions")) == wanted
     used = set(chain.from_iterable(each.words.get("cautions", ()) for each in all_kinds()))
-    assert wanted - used == {"jacking", "tall-wall", "engineer", "heat"}
+    assert wanted - used == {"jacking", "tall-wall", "engineer", "heat", "open-trench"}
 
 
 def test_the_keep_out_strip_is_the_one_read():

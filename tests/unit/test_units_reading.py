@@ -110,7 +110,7 @@ def test_a_metric_tape_length_reads_back_to_the_millimeter(length):
 @pytest.mark.parametrize(
     ("value", "us", "metric"),
     [
-        (75.5 * INCH, "6' 3 1/2\"", "1.918 m"),
+        (75.5 * INCH, "6' 3 1/2\"", "1.918\u00a0m"),
         (0.375 * INCH, '3/8"', "9.5 mm"),
         (0.3048, "1'", "305 mm"),
         (0.0, '0"', "0 mm"),

@@ -28,14 +28,14 @@ SPARE = 1.03
 """Widths are taken this much larger than the table says."""
 
 _REGULAR: dict[float, str] = {
-    0.18: "'", 0.22: ',.:;', 0.24: '|', 0.26: '`ij', 0.28: ' l', 0.3: '!()', 0.32: '"[f', 0.34: 't',
+    0.18: "'", 0.22: ',.:;', 0.24: '|', 0.26: '`ij', 0.28: ' \u00a0\u202fl', 0.3: '!()', 0.32: '"[f', 0.34: 't',
     0.36: ']r{}', 0.38: '-_', 0.4: '/I\\²³°', 0.42: '1', 0.46: 'yz', 0.48: '?sv', 0.5: '*ckx', 0.52: '7J',
     0.54: 'aeu', 0.56: '2<>FLT^ghno~', 0.58: '3EYbdpq', 0.6: '$569PSV', 0.62: '+48BRZ±×−', 0.64: '=AKX≤≥≈–',
     0.66: '#0C', 0.68: 'D', 0.7: 'GHNUw', 0.72: 'OØ', 0.74: '&Q', 0.78: '@', 0.84: 'M¼½—', 0.86: 'Wm', 0.88: '¾',
     0.92: '%',
 }  # fmt: skip
 _BOLD: dict[float, str] = {
-    0.22: "'", 0.26: 'j|', 0.28: ',.:;', 0.3: '`i', 0.32: ' !l', 0.34: '()[', 0.36: ']', 0.38: '-frt',
+    0.22: "'", 0.26: 'j|', 0.28: ',.:;', 0.3: '`i', 0.32: ' \u00a0\u202f!l', 0.34: '()[', 0.36: ']', 0.38: '-frt',
     0.4: '"_{}', 0.44: '/1I\\²³°', 0.5: '*', 0.52: 'csz', 0.54: '7vxy~', 0.56: '?Lak', 0.58: '29<>FJehnou',
     0.6: '+3E^bdgpq', 0.62: '$5=STZ', 0.64: '468P±×−≤≥≈–', 0.66: '0BCRVY', 0.68: 'AK', 0.7: 'DUX', 0.72: 'GHN',
     0.74: '&w', 0.76: 'OQØ', 0.78: '#', 0.8: '@', 0.86: 'M¼½—', 0.9: 'Wm', 0.92: '¾', 0.98: '%',
@@ -119,9 +119,12 @@ def baselines(text: PlacedText) -> tuple[tuple[Point, str], ...]:
 
 
 def wrapped(text: str, size: PaperMm, width: PaperMm, *, bold: bool = False) -> tuple[str, ...]:
-    """A text broken at spaces into lines no wider than asked; a word that is wider stands alone."""
+    """A text broken at spaces into lines no wider than asked; a word that is wider stands alone.
+
+    Spaces that hold figure and unit together do not break.
+    """
     lines: list[str] = []
-    for word in clean(text).split():
+    for word in filter(None, clean(text).split(" ")):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(longer, size, bold=bold) <= width:
             lines[-1] = longer

@@ -143,10 +143,15 @@ def _upright(cut: Cut, parts: Parts, wall: Wall, bar: Kind) -> None:
     spacing = f"every {tape(wall.bar_spacing, cut.system)}" if wall.bar_spacing else ""
     parts.notes.append(Note(at=(x, cut.wall_top * 0.12), text=told(f"upright bar, {bar.name}", spacing)))
     if dowels:
-        lap = bar_count(cut.system, bar).lap
-        ring = box(x + radius, foot, x + 3 * radius, min(cut.bed + lap, cut.wall_top))
-        parts.shapes.append(Area(layer="bar", points=ring, hatch="none"))
-        text = told(f"dowel out of the footing, {bar.name}", f"lapped {tape(lap, cut.system)} with the upright bar")
+        lap, hook = bar_count(cut.system, bar).lap, kind("waste", "bars").value("hook") * 2 * radius
+        high, left, right = min(cut.bed + lap, cut.wall_top), x + radius, x + 3 * radius
+        bent = ((right, high), (left, high), (left, foot), (right + hook, foot), (right + hook, foot + 2 * radius))
+        parts.shapes.append(Area(layer="bar", points=(*bent, (right, foot + 2 * radius)), hatch="none"))
+        figures = (
+            f"lapped {tape(lap, cut.system)} with the upright bar",
+            f"leg of {tape(hook, cut.system)} at its foot",
+        )
+        text = told(f"dowel out of the footing, {bar.name}", *figures)
         parts.notes.append(Note(at=(x + 2 * radius, cut.bed + lap * 0.5), text=text))
 
 

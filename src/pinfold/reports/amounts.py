@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, System, Unit, show, significant
 
-_LOOSE = {System.US: "yd3", System.METRIC: "m3"}
 _FEET = {System.US: "ft", System.METRIC: "m"}
 
 
@@ -24,11 +25,18 @@ def count(value: float) -> str:
     return f"{value:.0f}" if abs(value - round(value)) < 0.05 else f"{value:.1f}"
 
 
-def volume(value: float, system: System) -> str:
-    """A volume of mix or loose stuff: cubic yards above a quarter of one, else cubic feet; liters below 0.1 m³."""
+def volume(value: float, system: System, *, beside: float = 0.0) -> str:
+    """A volume of mix or loose stuff: cubic yards above a quarter of one, else cubic feet; liters below 0.1 m³.
+
+    Args:
+        value: in cubic meters
+        system: US or metric
+        beside: a larger volume named in the same sentence, whose unit this one takes
+    """
+    size = max(value, beside)
     if system is System.US:
-        return show(value, CUBIC_METER, system, in_unit="yd3" if value >= 0.19 else "ft3")
-    return show(value, CUBIC_METER, system, in_unit="m3" if value >= 0.1 else "L")
+        return show(value, CUBIC_METER, system, in_unit="yd3" if size >= 0.19 else "ft3")
+    return show(value, CUBIC_METER, system, in_unit="m3" if size >= 0.1 else "L")
 
 
 def water(value: float, system: System) -> str:
@@ -46,13 +54,23 @@ def area(value: float, system: System) -> str:
     return show(value, SQUARE_METER, system)
 
 
+WIDE_ENOUGH = 0.05
+"""A bucket mark may miss what the mix wants by this share, not more (common practice)."""
+
+
 def buckets(value: float) -> str:
-    """Level buckets to the quarter: `4 1/4`; a little is more than none."""
-    quarters = round(value * 4)
-    if quarters == 0:
-        return "under 1/4" if value > 0 else "0"
-    whole, part = divmod(quarters, 4)
-    fraction = {0: "", 1: "1/4", 2: "1/2", 3: "3/4"}[part]
+    """Level buckets as fine as they must be: `4 1/4`, else eighths, else a decimal: never more than 5 % off."""
+    for parts in (4, 8):
+        count = round(value * parts)
+        if count and abs(count / parts - value) <= WIDE_ENOUGH * value:
+            return _fraction(count, parts)
+    return "0" if value == 0 else significant(value, 2)
+
+
+def _fraction(count: int, parts: int) -> str:
+    whole, rest = divmod(count, parts)
+    shrink = math.gcd(rest, parts)
+    fraction = f"{rest // shrink}/{parts // shrink}" if rest else ""
     return " ".join(piece for piece in (str(whole) if whole or not fraction else "", fraction) if piece)
 
 

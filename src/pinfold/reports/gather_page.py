@@ -11,7 +11,7 @@ from pinfold.reports.amounts import amount, count, water, weight
 from pinfold.reports.money import money
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.gathering.records import Category, Gathered, Haulage, Line, Lot, Water
-from pinfold.units import METER, RATIO, System, show
+from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, UNIT_BY_SYMBOL, System, show
 
 SHORT_NOTE = 24
 """A note up to so many letters stands beside its line; longer ones stand below the table."""
@@ -124,28 +124,42 @@ def _water(need: Water, prices: Prices, system: System) -> str:
     return text
 
 
+CSV_HEADS = (
+    "heading", "item", "what", "unit", "net", "with waste", "on hand", "bought", "packs", "mass", "mass unit", "cost",
+    "note",
+)  # fmt: skip
+
+
 def gather_csv(gathered: Gathered, prices: Prices, system: System) -> str:
-    """The list as CSV to take along: one row a line, figures in the plan's units."""
+    """The list as CSV: one row a line, plain numbers in the plan's units, the unit in a column of its own."""
     sheet = io.StringIO()
     writer = csv.writer(sheet, lineterminator="\n")
-    writer.writerow(
-        ("heading", "item", "what", "net", "with waste", "on hand", "buy", "mass", f"cost {prices.currency}".strip())
-    )
+    writer.writerow((*CSV_HEADS[:-2], f"cost {prices.currency}".strip(), "note"))
+    mass_unit = "lb" if system is System.US else "kg"
     for line in gathered.lines:
-        writer.writerow(
-            (
-                line.category.value,
-                line.kind.name,
-                safe(line.kind.says),
-                amount(line.net, line.unit, system),
-                amount(line.needed, line.unit, system),
-                amount(line.on_hand, line.unit, system),
-                bought(line, system),
-                weight(line.mass, system),
-                _cost(line, prices),
-            )
-        )
+        unit = _csv_unit(line, system)
+        sizes = [_plain(value, unit) for value in (line.net, line.needed, line.on_hand, line.bought)]
+        mass = "" if line.mass is None else _plain(line.mass, mass_unit)
+        cost = "" if line.cost is None else f"{line.cost / 10**prices.digits:.{prices.digits}f}"
+        texts = (line.category.value, line.kind.name, line.kind.says, unit if unit != "-" else "each")
+        notes = f"{bought(line, system)}; {'; '.join(line.notes)}".strip("; ").replace("\u00a0", " ")
+        writer.writerow((*(safe(text) for text in texts), *sizes, line.packs, mass, mass_unit, cost, safe(notes)))
     return sheet.getvalue()
+
+
+def _csv_unit(line: Line, system: System) -> str:
+    american = system is System.US
+    by_kind = {
+        METER.kind: ("ft", "m"),
+        CUBIC_METER.kind: ("yd3", "m3"),
+        KILOGRAM.kind: ("lb", "kg"),
+        SQUARE_METER.kind: ("ft2", "m2"),
+    }
+    return by_kind.get(line.unit.kind, ("-", "-"))[0 if american else 1]
+
+
+def _plain(value: float, symbol: str) -> str:
+    return f"{value / UNIT_BY_SYMBOL[symbol].factor:.3f}".rstrip("0").rstrip(".")
 
 
 def safe(text: str) -> str:

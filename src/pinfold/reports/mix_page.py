@@ -10,6 +10,9 @@ from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Tabl
 from pinfold.studies.batching.records import BatchCard, Charge, Ingredient, Measure
 from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, System, show
 
+MUCH_MORE = 1.6
+"""Past this share of what the work holds, the waste is explained."""
+
 
 def mix_page(name: str, cards: Sequence[BatchCard], mixing: Mixing, system: System) -> Page:
     """All cards, then what they share."""
@@ -51,7 +54,9 @@ def card_blocks(card: BatchCard, system: System) -> list[Block]:
 
 def _how_much(card: BatchCard, system: System) -> str:
     places = ", ".join(card.places)
-    made = f"{volume(card.net, system)} in the work, {volume(card.gross, system)} to mix with waste"
+    made = f"{volume(card.net, system, beside=card.gross)} in the work, {volume(card.gross, system)} to mix with waste"
+    if card.gross > MUCH_MORE * card.net:
+        made += " (the joints hold the first; published site figures use up the second)"
     if card.charge is None:
         return f"{made}. For: {places}."
     last = "" if card.last > 0.995 else f", the last one {card.last:.0%} of a batch"

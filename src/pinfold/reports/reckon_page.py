@@ -15,20 +15,23 @@ _FOOT = 0.3048
 def reckon_page(name: str, costs: Costs, system: System) -> Page:
     """Total, shares, and what the total leaves out."""
     blocks: list[Block] = [Paragraph(text=total_sentence(costs, system))]
+    if not costs.total:
+        listed: list[Block] = [Heading(text="without a price"), *(Paragraph(text=text) for text in costs.missing)]
+        return Page(title=f"{name}: what it will cost", blocks=(*blocks, *listed))
     blocks.append(_whole(costs))
     for title, shares in (("by layer", costs.by_layer), ("by run", costs.by_run), ("by build-up", costs.by_buildup)):
         if shares:
             blocks.append(_shares(title, shares, costs))
     if costs.missing:
         blocks += [Heading(text="left out of the total"), *(Paragraph(text=text) for text in costs.missing)]
-    blocks.append(Paragraph(text="Your own hours are not in it. They come with the log."))
+    blocks.append(Paragraph(text="Your own hours are not in it."))
     return Page(title=f"{name}: what it will cost", blocks=tuple(blocks))
 
 
 def total_sentence(costs: Costs, system: System) -> str:
     """`At least USD 4 210.00, USD 12.40 a foot`."""
-    if not costs.currency:
-        return "NOT SHOWN: there is no prices.toml; put what things cost here into it (docs/plan-file.md)."
+    if not costs.total:
+        return "NOT SHOWN: nothing has a price yet; put what things cost here into prices.toml (docs/plan-file.md)."
     least = "At least " if costs.is_at_least else ""
     text = f"{least}{money(costs.total, costs.currency, costs.digits)}"
     if costs.per_meter is None:

@@ -23,7 +23,7 @@ _NARROWEST = 28
 def text_of(page: Page, system: System, *, width: int = 80) -> str:
     """The whole page; no line is longer than the width unless a single word is."""
     lines = _headed(page.title, "=", width)
-    for block in page.blocks:
+    for block in (block for block in page.blocks if not isinstance(block, Table) or block.rows):
         lines.append("")
         lines.extend(_lines(block, system, width))
     return "\n".join(line.rstrip() for line in lines) + "\n"

@@ -8,7 +8,7 @@ from pinfold.findings import Step
 from pinfold.formulas.catalog import contract_named
 from pinfold.formulas.contract import Contract
 from pinfold.sources import Standing, publication
-from pinfold.units import System, Unit, show
+from pinfold.units import METER, System, Unit, show
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,10 +61,17 @@ def result_shown(result: object, contract: Contract, system: System) -> str:
     return shown(result, contract.result[0][1], system)
 
 
+THIN = 0.0254
+"""Lengths below this are shown by decimals in the working: a tape's sixteenths would not give the result again."""
+
+
 def shown(value: object, unit: Unit | None, system: System) -> str:
     """One value with its unit, words as they are."""
     if unit is not None and isinstance(value, int | float) and not isinstance(value, bool):
-        return show(float(value), unit, system)
+        thin = unit.kind == METER.kind and 0 < abs(value) < THIN
+        return show(float(value), unit, system, in_unit=("in" if system is System.US else "mm") if thin else "")
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     return str(getattr(value, "value", value))
 
 

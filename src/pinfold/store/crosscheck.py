@@ -7,12 +7,15 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from pinfold.geometry import outlines, segments
+from pinfold.geometry.clearances import point_to_path
 from pinfold.plan.enclosure import Enclosure, Gate
 from pinfold.plan.outline import Point, Run
 from pinfold.store.forms import Form, both
 
 LEAST_BESIDE = 0.05
 """So much wall or fence, in meters, must be left between a gate's posts and the next thing (common practice)."""
+FARTHEST_NEIGHBOR = 1.0
+"""A neighbor's footprint farther than this, in meters, from the middle of its run does not stand for it."""
 SHARPEST = math.radians(160)
 """A corner that turns more than this doubles back."""
 
@@ -26,6 +29,7 @@ def crosscheck(form: Form, plan: Enclosure) -> None:
     _gates_apart(form, plan)
     if not form.complaints:
         _shape(form, plan)
+        _neighbors_stand_there(form, plan)
 
 
 def _names(form: Form, plan: Enclosure) -> None:
@@ -119,6 +123,23 @@ def _shape(form: Form, plan: Enclosure) -> None:
             name = plan.sides[(number + 1) % len(plan.sides)].name
             form.complain(
                 f"side.{name}", "doubles back on the side before it; at least 20 degrees between them are wanted"
+            )
+
+
+def _neighbors_stand_there(form: Form, plan: Enclosure) -> None:
+    footprints = {neighbor.name: neighbor.footprint for neighbor in plan.neighbors}
+    for side, run in plan.runs:
+        if run.neighbor is None:
+            continue
+        start, end = plan.corner(side.start), plan.corner(side.end)
+        share = (run.start + run.end) / 2 / math.dist(start, end)
+        middle = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
+        ring = footprints[run.neighbor]
+        away = 0.0 if outlines.contains(ring, middle) else point_to_path(middle, (*ring, ring[0])).distance
+        if away > FARTHEST_NEIGHBOR:
+            form.complain(
+                f"side.{side.name}",
+                f"{run.neighbor!r} is to stand for {run.name}, but lies {both(away)} from its middle",
             )
 
 

@@ -83,6 +83,31 @@ def _complain_of_layers(form: Form, buildup: Buildup) -> None:
     if buildup.posts and buildup.wall is None and buildup.posts.setting in (Setting.WALL, Setting.WALL_TOP):
         form.complain("posts.setting", "there is no wall to hold the posts; set them in ground or collar")
     _complain_of_fence(form, buildup)
+    _complain_of_sizes(form, buildup)
+    _complain_of_meshes(form, buildup)
+
+
+def _complain_of_sizes(form: Form, buildup: Buildup) -> None:
+    wall, footing, coping = buildup.wall, buildup.footing, buildup.coping
+    thick = wall.kind.value("thickness") if wall is not None and wall.kind.has("thickness") else math.nan
+    if footing is not None and footing.below_ground < footing.thickness:
+        form.complain(
+            "footing.below_ground", f"the footing, {both(footing.thickness)} thick, would stand out of the ground"
+        )
+    if footing is not None and footing.width < thick:
+        form.complain("footing.width", f"{both(footing.width)} under a wall of {both(thick)}; a footing is wider")
+    if footing is not None and footing.kind.word("make") == "pad":
+        form.complain("footing.kind", "a pad carries a post, not a wall; choose a strip or a rubble trench")
+    if coping is not None and coping.width < thick:
+        form.complain("coping.width", f"{both(coping.width)} on a wall of {both(thick)}; a coping covers its wall")
+
+
+def _complain_of_meshes(form: Form, buildup: Buildup) -> None:
+    for number, coat in enumerate(buildup.coats):
+        if coat.mesh is not None and coat.mesh.word("use", "plaster") != "plaster":
+            form.complain(f"coat[{number}].mesh", f"{coat.mesh.name} is not made to be bedded; choose a plaster mesh")
+    if buildup.mesh is not None and buildup.mesh.kind.word("use", "fence") == "plaster":
+        form.complain("mesh.kind", f"{buildup.mesh.kind.name} is made to be bedded in plaster; choose a fence mesh")
 
 
 def _is_sheet(wall: Wall | None) -> bool:
@@ -151,8 +176,8 @@ def _sound(form: Form, wall: Wall) -> Wall:
     kind = wall.kind
     if kind.name != "?" and not kind.has("thickness"):
         form.complain("thickness", f'{kind.name} comes in no set thickness; write thickness = "20 cm"')
-    if kind.has("thickness") and not 0.002 <= kind.value("thickness") <= 1.5:
-        form.complain("thickness", f"{both(kind.value('thickness'))} is out of bounds: from 2 mm to 1.5 m is wanted")
+    if kind.has("thickness") and not 0.002 <= kind.value("thickness") <= 3.0:
+        form.complain("thickness", f"{both(kind.value('thickness'))} is out of bounds: from 2 mm to 3 m is wanted")
     return wall
 
 

@@ -110,13 +110,13 @@ _US_SIZES = {
     "wall": "block-8-hollow", "footing_width": "20 in", "footing_thickness": "8 in", "post": "pipe-2in",
     "spacing": "8 ft", "embed": "3 ft", "collar": "10 in", "mesh": "welded-2x4-14ga", "rail": "wire-12ga-ht",
     "gate_at": "6 ft", "gate_width": "3 ft 6 in", "gate_height": "5 ft", "coat": "3/8 in", "finish": "1/8 in",
-    "ground_far": "6 in", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
+    "ground_far": "6 in", "gate": "steel-frame-mesh", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
 }  # fmt: skip
 _METRIC_SIZES = {
     "wall": "block-200-hollow", "footing_width": "50 cm", "footing_thickness": "20 cm", "post": "pipe-60",
     "spacing": "2.4 m", "embed": "90 cm", "collar": "25 cm", "mesh": "welded-50x50", "rail": "wire-3mm",
     "gate_at": "2 m", "gate_width": "1.1 m", "gate_height": "1.5 m", "coat": "10 mm", "finish": "4 mm",
-    "ground_far": "15 cm", "payload": "600 kg", "tank": "300 L", "bucket": "12 L",
+    "ground_far": "15 cm", "gate": "steel-frame-mesh-50x50", "payload": "600 kg", "tank": "300 L", "bucket": "12 L",
 }  # fmt: skip
 
 

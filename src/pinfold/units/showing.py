@@ -31,7 +31,8 @@ _STEPPED: dict[str, tuple[tuple[float, str], ...]] = {  # from this symbol's own
     "N/m": ((1e4, "kN/m"),), "N m/m": ((1e4, "kN m/m"),),
 }  # fmt: skip
 _PRINTED = {
-    "ft2": "ft²", "m2": "m²", "in2": "in²", "mm2": "mm²", "ft3": "ft³", "m3": "m³", "yd3": "yd³", "kg/m3": "kg/m³",
+    "ft2": "ft²", "m2": "m²", "in2": "in²", "mm2": "mm²", "ft3": "ft³", "m3": "m³", "cm3": "cm³",
+    "in3": "in³", "yd3": "yd³", "kg/m3": "kg/m³",
     "lb/ft3": "lb/ft³", "lb/ft2": "lb/ft²", "kg/m2": "kg/m²", "m4": "m⁴", "in4": "in⁴", "cm4": "cm⁴",
     "in2/ft": "in²/ft", "mm2/m": "mm²/m", "in3/ft": "in³/ft", "m3/m": "m³/m", "in4/ft": "in⁴/ft",
     "m4/m": "m⁴/m", "m2/s": "m²/s", "h/ft2": "h/ft²", "h/m2": "h/m²",
@@ -81,6 +82,8 @@ def symbol_for(value: float, unit: Unit, system: System) -> str:
     """Symbol of the unit a value is shown in when none is named: larger ones for larger values."""
     symbol = _PREFERRED[unit.kind][0 if system is System.US else 1]
     inside = abs(value) / UNIT_BY_SYMBOL[symbol].factor
+    if unit.kind == "volume" and 0 < inside < 0.01:
+        return "in3" if system is System.US else "cm3"
     return next((bigger for limit, bigger in _STEPPED.get(symbol, ()) if inside >= limit), symbol)
 
 
@@ -126,4 +129,4 @@ def _metric_tape(value: float) -> str:
         return f"{millimeters:.0f} mm"
     if abs(value) >= 2000:
         return f"{significant(value / 1000)} km"
-    return f"{value:.3f} m"
+    return f"{value:.3f}\u00a0m"

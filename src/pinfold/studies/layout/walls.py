@@ -168,7 +168,9 @@ def course_of(wall: Wall) -> Meter:
     """Height of one course or lift with its joint."""
     if wall.kind.has("unit_height") and wall.kind.word("make") != "sheet":
         return wall.kind.value("unit_height") + (wall.kind.value("joint") if wall.kind.has("joint") else 0.0)
-    return wall.kind.value("lift") if wall.kind.has("lift") else FREE_COURSE
+    if wall.kind.word("make") == "poured" or not wall.kind.has("lift"):
+        return FREE_COURSE  # a form is set to any height
+    return wall.kind.value("lift")
 
 
 def _module(wall: Wall, length: Meter) -> Meter:

@@ -112,7 +112,13 @@ def _likeness(post: Post, fence: Exposed, wires: Wires) -> tuple[object, ...]:
     in_ground = setting_of(fence, post) not in IN_WALL
     sizes = (post.share, post.hole, post.collar, mesh_foot(fence, post)) if in_ground else (post.share,)
     line = fence.stretch.name if _counts_as_wall(fence) else ""
-    pulled = (wires.unknown, wires.turned, round(wires.force / _ALIKE_PULL), round(wires.moment / _ALIKE_PULL))
+    pulled = (
+        wires.unknown,
+        wires.turned,
+        round(wires.angle, 1),
+        round(wires.force / _ALIKE_PULL),
+        round(wires.moment / _ALIKE_PULL),
+    )
     return (fence.stretch.buildup.name, post.kind.name, line, *pulled, *(round(size / _ALIKE) for size in sizes))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from pinfold.errors import NotFoundError
@@ -31,7 +31,8 @@ class Wires:
     Attributes:
         force: level pull.
         moment: where the post is held.
-        turned: whether two fences meet there at an angle, so that wind and wires may push the same way.
+        turned: whether two fences meet there at an angle.
+        angle: between the pull and the wind, the least it can be: the wind pushes square to either fence or between.
         working: lines that lead there.
         figures: tensions.
         unknown: what is missing to tell; empty when nothing is.
@@ -40,6 +41,7 @@ class Wires:
     force: Newton = 0.0
     moment: NewtonMeter = 0.0
     turned: bool = False
+    angle: Radian = SQUARE_ON
     working: tuple[Step, ...] = ()
     figures: Named = ()
     unknown: str = ""
@@ -49,10 +51,9 @@ class Wires:
         """Whether it pulls or turns at all."""
         return self.force > 0 or self.moment > 0
 
-    @property
-    def angle(self) -> Radian:
-        """Between the wind on the fence and the pull of its wires."""
-        return SAME_WAY if self.turned else SQUARE_ON
+
+_Pulled = tuple[Point, Newton, NewtonMeter]
+"""Way of a fence from a post, the force of its wires and their moment."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -124,7 +125,7 @@ def _goes_on(one: _Arm, other: _Arm) -> bool:
 def _pulled(arms: list[_Arm], *, turned: bool) -> Wires:
     steps: list[Step] = []
     named: dict[str, Named] = {}
-    pulls: list[tuple[Point, Newton, NewtonMeter]] = []
+    pulls: list[_Pulled] = []
     for arm in arms:
         force = moment = 0.0
         for kind, height in arm.wires:
@@ -140,11 +141,43 @@ def _pulled(arms: list[_Arm], *, turned: bool) -> Wires:
         if arm.wires:
             pulls.append((arm.way, force, moment))
     force, moment, more = _joined(pulls)
-    figures = tuple(pair for pairs in named.values() for pair in pairs)
-    return Wires(force=force, moment=moment, turned=turned, working=(*steps, *more), figures=figures)
+    return Wires(
+        force=force, moment=moment, turned=turned, angle=_to_wind(arms, pulls) if turned else SQUARE_ON,
+        working=(*steps, *more), figures=tuple(pair for pairs in named.values() for pair in pairs),
+    )  # fmt: skip
 
 
-def _joined(pulls: list[tuple[Point, Newton, NewtonMeter]]) -> tuple[Newton, NewtonMeter, tuple[Step, ...]]:
+def _to_wind(arms: list[_Arm], pulls: list[_Pulled]) -> Radian:
+    """Least angle between what wires pull, by force or by moment, and the wind square to either fence or between."""
+    (x, y), (far_x, far_y) = arms[0].way, arms[1].way
+    normals = (y, -x), (-far_y, far_x)
+    ways = [_sum((_unit(way), force) for way, force, _ in pulls), _sum((_unit(way), turn) for way, _, turn in pulls)]
+    return min((_apart(way, *normals) for way in ways if math.hypot(*way) > 0), default=SQUARE_ON)
+
+
+def _apart(way: Point, one: Point, other: Point) -> Radian:
+    """Angle from a line to the nearest direction between two."""
+    wide, found = _between(one, other), math.inf
+    for sign in (1, -1):
+        line = sign * way[0], sign * way[1]
+        at = _between(one, line)
+        if min(wide, 0.0) <= at <= max(wide, 0.0):
+            return SAME_WAY
+        found = min(found, abs(at), abs(_between(other, line)))
+    return found
+
+
+def _unit(way: Point) -> Point:
+    length = math.hypot(*way)
+    return way[0] / length, way[1] / length
+
+
+def _sum(arrows: Iterable[tuple[Point, float]]) -> Point:
+    parts = [(way[0] * size, way[1] * size) for way, size in arrows]
+    return math.fsum(x for x, _ in parts), math.fsum(y for _, y in parts)
+
+
+def _joined(pulls: list[_Pulled]) -> tuple[Newton, NewtonMeter, tuple[Step, ...]]:
     """The wires of both sides together."""
     if not pulls:
         return 0.0, 0.0, ()
@@ -170,7 +203,7 @@ def with_wind(wind: Pull, wires: Wires) -> Pull:
         raise NotFoundError(wires.unknown)
     if not wires.acts:
         return wind
-    why = "wind and steady pull the same way" if wires.turned else "wind across the fence, steady pull along it"
+    why = "wind and steady pull, as they stand to each other"
     force = work(formulas.force_together, why=why, first=wind.force, second=wires.force, angle=wires.angle)
     moment = work(formulas.moment_together, why="their moments likewise", first=wind.moment, second=wires.moment,
                   angle=wires.angle)  # fmt: skip
@@ -206,5 +239,5 @@ def told_of(wires: Wires) -> str:
     if wires.force <= 0:
         return ""
     if wires.turned:
-        return "the wires of both sides pull at it, and the wind may push the same way"
+        return "the wires of both sides pull at it beside the wind; no brace is counted"
     return "the strained wires pull along the fence, the wind across it; no brace is counted"
