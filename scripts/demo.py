@@ -16,6 +16,7 @@ from pinfold.cli import main
 ROOT = Path(__file__).resolve().parents[1]
 SITE = ROOT / "demo-site"
 ANSWERS = SITE / "answers"
+GALLON = 3.785411784e-3
 
 
 def ask(*words: str) -> str:
@@ -56,9 +57,9 @@ def found() -> list[tuple[str, str, str]]:
         ("stand", ", ".join(f"{count} {verdict}" for verdict, count in sorted(verdicts.items())), "answers/stand.txt"),
         ("mix", f"{len(cards)} batch cards, {sum(card['batches'] for card in cards)} batches", "answers/mix.txt"),
         ("gather", f"{len(gathered['lines'])} lines, {gathered['haulage']['trips']} trips, "
-                   f"{gathered['water']['total_m3'] * 1000:.0f} L of water", "gather.csv"),
+                   f"{gathered['water']['total_m3'] / GALLON:.0f} gal of water", "gather.csv"),
         ("cut", f"{sum(part['count'] for part in parts)} pieces of {len(parts)} kinds", "answers/cut.txt"),
-        ("reckon", f"{costs['currency']} {total:,.2f}", "answers/reckon.txt"),
+        ("reckon", f"{costs['currency']} {total:,.2f}".replace(",", " "), "answers/reckon.txt"),
         ("binder", f"{len(binder['parts'])} parts, {binder['drawings']} drawings to scale", "binder.pdf"),
         ("formula", f"{len(formulas)} formulas; try: pinfold formula --list", ""),
     ]  # fmt: skip

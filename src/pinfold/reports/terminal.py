@@ -6,11 +6,12 @@ import re
 import textwrap
 from collections.abc import Iterator
 
+from pinfold.figures import Figure
 from pinfold.findings import Finding, by_urgency
 from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
 from pinfold.reports.printable import printable
 from pinfold.reports.sides import side
-from pinfold.reports.working import keys_of, line_of
+from pinfold.reports.working import keys_of, line_of, shown
 from pinfold.sources import publication
 from pinfold.units import System
 
@@ -156,6 +157,7 @@ def _left_out(block: Findings, width: int) -> Iterator[str]:
 
 def _sources(block: Findings, width: int) -> Iterator[str]:
     keys = {key for finding in block.findings for step in finding.working for key in keys_of(step)}
+    keys |= {figure.source for finding in block.findings for _, figure in finding.figures}
     yield ""
     yield "Sources"
     for key in sorted(keys):
@@ -186,5 +188,13 @@ def _working(finding: Finding, system: System, width: int) -> Iterator[str]:
         yield from _wrapped(f"{line.says}{why}{equation}", width, first=" " * 13, rest=" " * 15)
         yield from _wrapped(f"{', '.join(line.put_in)} → {line.gives}", width, first=" " * 15, rest=" " * 15)
         yield from _wrapped(line.keys, width, first=" " * 15, rest=" " * 15)
+    if finding.figures:
+        told = ", ".join(_figure(name, figure, system) for name, figure in finding.figures)
+        yield from _wrapped(f"Figures: {told}", width, first=" " * 13, rest=" " * 15)
     if finding.left_out:
         yield from _wrapped(f"Left out: {finding.left_out}", width, first=" " * 13, rest=" " * 13)
+
+
+def _figure(name: str, figure: Figure, system: System) -> str:
+    """`friction 0.25 (IBC-1806, read)`."""
+    return f"{name} {shown(figure.value, figure.unit, system)} ({figure.source}, {figure.standing})"

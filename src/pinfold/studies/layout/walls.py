@@ -214,13 +214,14 @@ def _joints(
     most = most_between_joints(wall, min(step.height for step in steps.steps))
     places = tuple(forced)
     if math.isfinite(most):
-        places = joint_places(length, min(most, length * 2), [*forced, *_by_corners(length, most, kinds)])
+        places = joint_places(length, min(most, length * 2), [*forced, *_by_corners(length, most, kinds, forced)])
     return tuple(Joint(at=start + place, point=lie.at(start + place), why=_why(place, forced)) for place in places)
 
 
-def _by_corners(length: Meter, most: Meter, kinds: tuple[EndKind, EndKind]) -> list[Meter]:
+def _by_corners(length: Meter, most: Meter, kinds: tuple[EndKind, EndKind], steps: list[Meter]) -> list[Meter]:
     """Joints half a panel from each corner, where the wall beyond holds the end; one amid a short wall."""
-    first, last = (kind is EndKind.CORNER for kind in kinds)
+    near = (any(step <= most / 2 for step in steps), any(length - step <= most / 2 for step in steps))
+    first, last = (kind is EndKind.CORNER and not stepped for kind, stepped in zip(kinds, near, strict=True))
     if first and last and most / 2 < length <= most:
         return [length / 2]
     places = [most / 2] if first and length > most / 2 else []
