@@ -101,7 +101,9 @@ def test_gather_writes_a_list_for_the_shop(run, site, tmp_path):
 
     rows = list(csv.DictReader((tmp_path / "list.csv").read_text(encoding="utf-8").splitlines()))
     assert len(rows) > 10
-    assert {"item", "net", "with waste", "buy"} <= set(rows[0])
+    assert {"item", "unit", "net", "with waste", "bought"} <= set(rows[0])
+    assert all(float(row["bought"]) >= 0 for row in rows)
+    assert "\u00a0" not in (tmp_path / "list.csv").read_text(encoding="utf-8")
 
 
 def test_mix_shows_one_card_and_another_mixer(run, site):

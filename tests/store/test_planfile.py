@@ -74,7 +74,7 @@ def test_all_complaints_come_at_once_with_place_and_mend():
         ('neighbor = "pump house"', 'neighbor = "barn"', "side.north.runs[1].neighbor", "no neighbor"),
         ('leaves = 2', 'leaves = 3', "gate.cart gate.leaves", "from 1 to 2"),
         ('height = "2 ft 8 in"', 'height = "30 m"', "buildup.block and mesh.wall.height", "out of bounds"),
-        ('grout = "partial"\ngrout_spacing = "32 in"', 'grout = "partial"', "buildup.block and mesh.wall.grout_spacing", "missing"),
+        ('grout = "partial"\ngrout_spacing = "24 in"', 'grout = "partial"', "buildup.block and mesh.wall.grout_spacing", "missing"),
         ('bars = 2\nbar = "#4"', "bars = 2", "buildup.block and mesh.footing.bar", "say which"),
         ('at = "2 ft 11 in"', 'at = "5 ft"', "buildup.block and mesh.rail[1].at", "above the posts"),
         ('grown = "40 %"', 'grown = "140 %"', "buildup.block and mesh.mesh.grown", "out of bounds"),

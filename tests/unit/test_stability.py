@@ -265,11 +265,6 @@ class TestWeakWalls:
         assert "tamped stone" in check.because
         assert one(findings(text), "bearing").verdict is Verdict.NOT_SHOWN  # it tips over first
 
-    def test_a_pad_is_no_footing_for_a_wall(self):
-        check = one(findings(brick().replace('"strip-concrete"', '"pad-concrete"')), "overturning")
-        assert check.verdict is Verdict.NOT_SHOWN
-        assert "pier" in check.because
-
     def test_a_shallow_footing_freezes(self):
         check = one(findings(brick(), place=US + 'soil = "sand"\nfrost_depth = "80 cm"\n'), "frost")
         assert check.verdict is Verdict.FAILS

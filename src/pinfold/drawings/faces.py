@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -14,7 +15,7 @@ from pinfold.geometry.profiles import Profile, height_along, part_of, raised
 from pinfold.geometry.stepping import Step
 from pinfold.plan.buildups import Coping, Wall
 from pinfold.studies.layout.records import EndKind, Stretch
-from pinfold.studies.layout.walls import course_of
+from pinfold.studies.layout.walls import lift_of
 from pinfold.units import Meter
 
 LEAST_COURSE = 0.9
@@ -79,10 +80,11 @@ def _seen(view: SideView, points: tuple[Point, ...]) -> tuple[Point, ...]:
 
 
 def _courses(view: SideView, panel: Panel, wall: Wall, millimeter: Meter) -> Iterator[Shape]:
-    course = course_of(wall)
+    course = lift_of(wall)
     if course < LEAST_COURSE * millimeter or not (wall.kind.has("unit_height") or wall.kind.has("lift")):
         return
-    levels = [panel.step.bed + course * number for number in range(panel.step.courses + 1)]
+    count = math.ceil(panel.step.height / course - 1e-6)
+    levels = [*(panel.step.bed + course * number for number in range(count)), panel.step.top]
     for level in levels[1:-1]:
         for start, end in level_spans(panel.shown, level):
             if end - start > 1e-3:

@@ -152,7 +152,7 @@ def _steps(buildup: Buildup, ground: Profile, follow: Follow, datum: Meter | Non
     if wall is None:
         return None
     rules = StepRules(
-        course=course_of(wall),
+        course=_rise(wall, wall.height + max((footing.below_ground - footing.thickness) if footing else 0.0, 0.0)),
         height=wall.height,
         minimum_step=SHORTEST_STEP,
         footing_thickness=footing.thickness if footing else 0.0,
@@ -171,6 +171,17 @@ def course_of(wall: Wall) -> Meter:
     if wall.kind.word("make") == "poured" or not wall.kind.has("lift"):
         return FREE_COURSE  # a form is set to any height
     return wall.kind.value("lift")
+
+
+def lift_of(wall: Wall) -> Meter:
+    """Height poured or rammed at once, else a course."""
+    return wall.kind.value("lift") if wall.kind.has("lift") else course_of(wall)
+
+
+def _rise(wall: Wall, whole: Meter) -> Meter:
+    """What steps go by: a course, or for walls without courses a part of the whole height, so that it comes out exact."""
+    course = course_of(wall)
+    return whole / max(round(whole / course), 1) if course == FREE_COURSE else course
 
 
 def _module(wall: Wall, length: Meter) -> Meter:

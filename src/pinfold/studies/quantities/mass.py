@@ -6,7 +6,7 @@ import math
 
 from pinfold.findings import Step, work
 from pinfold.formulas.counts import dry_stone_volume
-from pinfold.studies.layout.walls import course_of
+from pinfold.studies.layout.walls import course_of, lift_of
 from pinfold.studies.quantities.lines import Count, line, plural, waste_of
 from pinfold.studies.quantities.reach import Reach
 from pinfold.studies.quantities.records import Quantity
@@ -43,7 +43,7 @@ def _volume(reach: Reach) -> Count:
     if wall.kind.has("top_thickness"):
         note += " on average"
     if wall.kind.word("make") in ("poured", "lifts"):
-        lifts = max(math.ceil(step.height / course_of(wall) - 1e-6) for step in reach.stretch.steps)
+        lifts = max(math.ceil(step.height / lift_of(wall) - 1e-6) for step in reach.stretch.steps)
         note += f", {plural(lifts, 'lift')} at most"
     if wall.kind.word("make") in ("stone", "rubble"):
         mass = show(wall_volume(reach) * _heap_density(reach), KILOGRAM, reach.system)
