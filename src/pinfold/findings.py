@@ -13,6 +13,9 @@ from pinfold.figures import Figure
 from pinfold.sources import Standing, weakest
 from pinfold.units import RATIO, Unit
 
+ROUNDING = 1e-6
+"""Share by which a demand may pass a capacity through the rounding of lengths and still hold."""
+
 
 class Verdict(StrEnum):
     """The three answers; missing information is never a pass."""
@@ -96,7 +99,7 @@ class Finding:
             return Verdict.NOT_SHOWN
         if self.demand == -math.inf:
             return Verdict.NOT_SHOWN
-        return Verdict.HOLDS if self.demand <= self.capacity else Verdict.FAILS
+        return Verdict.HOLDS if within(self.demand, self.capacity) else Verdict.FAILS
 
     @property
     def use(self) -> float | None:
@@ -111,6 +114,11 @@ class Finding:
     def standing(self) -> Standing:
         """The weakest standing among the figures that went in."""
         return weakest(figure.standing for _, figure in self.figures)
+
+
+def within(demand: float, capacity: float) -> bool:
+    """Whether a demand keeps to a capacity, but for the rounding of lengths; both in one unit."""
+    return demand <= capacity + abs(capacity) * ROUNDING
 
 
 def overall(findings: Iterable[Finding]) -> Verdict:

@@ -530,3 +530,45 @@ def test_a_third_of_rubble_is_mortar_and_pails_measure_it(volume):
 
     assert 3 * mortar == pytest.approx(volume)
     assert counts.pails(volume=mortar, pail=0.02) * 0.02 == pytest.approx(mortar)
+
+
+@given(water=st.floats(100.0, 300.0), one=st.floats(-0.2, 0.2), other=st.floats(-0.2, 0.2))
+def test_changes_of_water_are_added_up_not_multiplied(water, one, other):
+    both = concrete_mix.adjusted_water(water=water, change=one + other)
+    each = [concrete_mix.adjusted_water(water=water, change=change) - water for change in (one, other)]
+
+    assert both == pytest.approx(water + sum(each))
+    assert concrete_mix.adjusted_water(water=water, change=0.0) == water
+
+
+def test_more_than_half_the_water_more_or_less_is_no_adjustment():
+    for change in (-0.51, 0.51):
+        with pytest.raises(OutOfRangeError):
+            concrete_mix.adjusted_water(water=180.0, change=change)
+
+
+@given(long=st.integers(1, 40), wide=st.integers(1, 40))
+def test_a_course_round_a_rectangle_is_what_laying_it_out_counts(long, wide):
+    """Outside sizes in whole blocks; the corner blocks of one wall reach through, the other wall starts beside them."""
+    laid = 2 * (long + 1) + 2 * wide  # walls of long + 1 blocks outside, and between them walls of `wide` blocks
+    outside = 2 * (long + 1 + wide + 1) * 16 * INCH  # a short wall with half a block of the long ones at each end
+
+    assert counts.blocks_per_course(length=outside, corners=4.0) == pytest.approx(laid)
+
+
+@given(length=sizes, corners=st.integers(0, 12))
+def test_every_corner_saves_half_a_block_of_a_course(length, corners):
+    straight, cornered = (counts.blocks_per_course(length=length, corners=float(number)) for number in (0, corners))
+
+    assert straight - cornered == pytest.approx(corners / 2)
+    assert straight * 16 * INCH == pytest.approx(length)
+
+
+@given(number=st.integers(0, 30), length=sizes)
+def test_so_many_courses_of_eight_inches_stand_in_their_height(number, length):
+    height = number * 8 * INCH
+
+    assert counts.courses(height=height) == pytest.approx(number)
+    assert counts.chasing_the_bond(length=length, height=height) == pytest.approx(
+        counts.blocks_per_course(length=length, corners=0.0) * counts.courses(height=height)
+    )

@@ -25,7 +25,7 @@ from pinfold.studies.stability.loads import wind_on
 from pinfold.studies.stability.panels import held_by, worst_panel
 
 FEW = settings(max_examples=25, deadline=None)
-CHECKS = ("overturning", "sliding", "bearing", "bed-joint tension", "embedment", "bending")
+CHECKS = ("overturning", "sliding", "bearing", "bed-joint tension", "resultant in the base", "embedment", "bending")
 PLACES = {
     "us": 'wind_speed = "{speed} m/s"\nexposure = "C"\nwind_edition = "7-22"\nelevation = "300 m"\n',
     "eu": 'wind_speed = "{speed} m/s"\nexposure = "II"\n',

@@ -352,3 +352,64 @@ def test_a_printed_line_is_read_straight_and_at_its_ends_beyond(place):
     wanted = 2.0 if place < 0 else 3.0 if place > 3 else 2 + 2 * place if place <= 1 else 4 - (place - 1) / 2
 
     assert line.read(place) == pytest.approx(wanted)
+
+
+@given(height=wall_heights, share=st.floats(0.05, 1.0))
+def test_only_a_wall_near_the_ground_is_eased_and_never_by_more_than_a_fifth(height, share):
+    factor = wind.clearance_factor(solid_height=height * share, top_height=height)
+
+    assert 0.8 - 1e-12 <= factor <= 1.0
+    assert (factor == 1.0) == (height * share / height <= 0.8)
+
+
+@given(share=st.floats(0.8, 1.0), more=st.floats(0.0, 0.2))
+def test_the_nearer_the_ground_the_more_a_wall_is_eased(share, more):
+    near, far = (wind.clearance_factor(solid_height=min(part, 1.0), top_height=1.0) for part in (share + more, share))
+
+    assert near <= far
+
+
+@given(height=wall_heights, reach=st.floats(0.0, 4.0), more=st.floats(0.0, 4.0))
+def test_a_longer_return_never_loads_the_end_more(height, reach, more):
+    short, long = (
+        wind.return_corner_factor(return_length=height * part, solid_height=height) for part in (reach, reach + more)
+    )
+
+    assert 0.6 <= long <= short <= 1.0
+
+
+@given(height=wall_heights)
+def test_no_return_eases_nothing_and_none_eases_below_three_fifths(height):
+    factors = [
+        wind.return_corner_factor(return_length=height * reach, solid_height=height) for reach in (0.0, 0.29, 2.0, 50.0)
+    ]
+
+    assert factors == [1.0, 1.0, pytest.approx(0.6), pytest.approx(0.6)]
+
+
+@given(length=st.floats(0.1, 300.0), force=st.floats(0.0, 1e5))
+def test_an_even_wind_moved_off_the_middle_is_a_wind_that_falls_off_along_the_wall(length, force):
+    """A straight slope of pressure from (1 + k) to (1 − k) of the mean has its resultant k B / 6 off: 0.2 B needs k = 1.2."""
+    arm = wind.square_offset(length=length)
+    mean = force / length
+    cells = 2000
+    width = length / cells
+    spots = [(number + 0.5) * width - length / 2 for number in range(cells)]
+    moment = sum(mean * (1 + 1.2 * 2 * spot / length) * spot * width for spot in spots)
+
+    assert force * arm == pytest.approx(moment, rel=1e-5, abs=1e-9)
+    assert arm < length / 2
+
+
+def test_rougher_ground_has_the_larger_terrain_factor_and_open_ground_the_standards_own():
+    found = [wind_en.terrain_factor(terrain=name) for name in ("0", "I", "II", "III", "IV")]
+
+    assert found == sorted(found)
+    assert found[2] == pytest.approx(0.19)
+
+
+@given(height=st.floats(10.0, 60.0), terrain=terrains)
+def test_the_terrain_factor_is_the_slope_of_mean_speed_over_the_logarithm_of_height(height, terrain):
+    low, high = (wind_en.roughness_factor(height=part, terrain=terrain) for part in (height, height * math.e))
+
+    assert high - low == pytest.approx(wind_en.terrain_factor(terrain=terrain), rel=1e-9)

@@ -176,8 +176,9 @@ def _sound(form: Form, wall: Wall) -> Wall:
     kind = wall.kind
     if kind.name != "?" and not kind.has("thickness"):
         form.complain("thickness", f'{kind.name} comes in no set thickness; write thickness = "20 cm"')
-    if kind.has("thickness") and not 0.002 <= kind.value("thickness") <= 3.0:
-        form.complain("thickness", f"{both(kind.value('thickness'))} is out of bounds: from 2 mm to 3 m is wanted")
+    thickness = kind.value("thickness") if kind.has("thickness") else math.nan
+    if thickness < 0.002 or thickness > 3.0:
+        form.complain("thickness", f"{both(thickness)} is out of bounds: from 2 mm to 3 m is wanted")
     return wall
 
 

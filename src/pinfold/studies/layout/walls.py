@@ -179,7 +179,7 @@ def lift_of(wall: Wall) -> Meter:
 
 
 def _rise(wall: Wall, whole: Meter) -> Meter:
-    """What steps go by: a course, or for walls without courses a part of the whole height, so that it comes out exact."""
+    """What steps go by: a course, or where there are none a part of the whole height, so that it comes out exact."""
     course = course_of(wall)
     return whole / max(round(whole / course), 1) if course == FREE_COURSE else course
 

@@ -37,6 +37,8 @@ from pinfold.units import (
 )
 
 CHECK = "bed-joint tension"
+DRY_CHECK = "resultant in the base"
+"""Where nothing across the beds can pull: how far the load may stand off the middle."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,6 +65,8 @@ def feet(ask: Exposed) -> tuple[Finding, ...]:
     if not has_wall(ask.stretch):
         return ()
     found = over_steps(ask, CHECK, _foot_finding)
+    if found.unit is METER:
+        return (replace(found, check=DRY_CHECK),)
     if found.unit is not NEWTON_METER:
         return (found,)
     return (replace(found, check="bending"), *dowels(ask.stretch, found))

@@ -172,6 +172,9 @@ def _hinge(place: GatePlace) -> Finding:
     return answered(question, lambda: _hinge_force(place.gate))
 
 
+_UNKNOWN_HINGE = "what the hinges carry is not known: write hinge_capacity beside the gate, by their maker"
+
+
 def _hinge_force(gate: Gate) -> Finding:
     weight, figures, note = _weight(gate)
     apart = gate.height - 2 * HINGE_INSET.value
@@ -182,8 +185,8 @@ def _hinge_force(gate: Gate) -> Finding:
     force = work(
         formulas.hinge_force, why="either hinge may carry all the weight", couple=couple.number, vertical=weight
     )  # fmt: skip
-    carried = gate.kind.figures.get("hinge_capacity")
-    because = "" if carried is not None else "what the hinges carry is not known: compare the force with their maker's"
+    carried = None if gate.hinge_capacity is None else given(gate.hinge_capacity, NEWTON)
+    because = "" if carried is not None else _UNKNOWN_HINGE
     return Finding(
         check="hinge", subject="", demand=force.number, capacity=carried.value if carried is not None else None,
         unit=NEWTON, because=told(because, note, "hinges a hand's breadth from the edges of the leaf"),

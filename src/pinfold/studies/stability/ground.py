@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding
+from pinfold.findings import Finding, within
 from pinfold.studies.layout.records import Layout, Post, Stretch
 from pinfold.studies.stability.answers import Question, answered
 from pinfold.studies.stability.ends import has_wall
@@ -14,7 +14,6 @@ from pinfold.studies.stability.fences import listed
 from pinfold.units import METER, Meter
 
 LEFT_OUT = "whether the ground holds water and heaves at all; snow cover and shade; deeper frost in a hard winter"
-_SLACK: Meter = 0.0005
 _BY_DEPTH: Meter = 0.005
 
 
@@ -41,10 +40,10 @@ def _given(depth: Meter | None) -> Meter:
 
 
 def _wall(stretch: Stretch, depth: Meter) -> Finding:
-    reached = min(step.lowest_ground - step.footing_bottom for step in stretch.steps) + _SLACK
+    reached = min(step.lowest_ground - step.footing_bottom for step in stretch.steps)
     footing, wall = stretch.buildup.footing, stretch.buildup.wall
     assert wall is not None
-    shallow = reached < depth
+    shallow = not within(depth, reached)
     if shallow and wall.kind.word("make") == "stone":
         raise NotFoundError(
             "founded above the frost; dry stone gives with the heaving ground and commonly stands so, but by how much "
@@ -64,8 +63,8 @@ def _under_posts(posts: Iterable[Post], depth: Meter | None) -> Finding:
     question = Question(check="frost", subject=listed(group), left_out=LEFT_OUT)
 
     def find() -> Finding:
-        frozen, reached = _given(depth), min(post.hole for post in group) + _SLACK
-        shallow = reached < frozen
+        frozen, reached = _given(depth), min(post.hole for post in group)
+        shallow = not within(frozen, reached)
         return Finding(
             check="frost", subject="", demand=frozen, capacity=reached, unit=METER,
             because="frost under the foot lifts posts out year by year" if shallow else "",

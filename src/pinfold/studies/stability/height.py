@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, within, work
 from pinfold.formulas import masonry
 from pinfold.plan.buildups import Wall
 from pinfold.studies.layout.records import EndKind, Stretch
@@ -17,8 +17,6 @@ from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import COURSE_STEEL, Named
 from pinfold.studies.stability.pieces import caution, has_ledges, limit
 from pinfold.units import METER, Meter, SquareMeterPerMeter
-
-_SLACK: Meter = 0.002
 
 
 def standing_cautions(stretch: Stretch) -> str:
@@ -74,10 +72,10 @@ def _joints(question: Question, stretch: Stretch, wall: Wall) -> Finding:
         if course_steel(wall) < COURSE_STEEL.value * (1 - 1e-6):
             return replace(found, because=_UNSTEELED)
         found = replace(found, figures=(*figures, ("steel along the courses", COURSE_STEEL)))
-    near = panel.length <= panel.most + _SLACK
+    near = within(panel.length, panel.most)
     too_long = f"{panel.says} is longer than the rule allows"
     return replace(
-        found, capacity=panel.most + _SLACK, because=told(because, panel.note) if near else too_long,
+        found, capacity=panel.most, because=told(because, panel.note) if near else too_long,
         mend="" if near else "joints nearer together",
     )  # fmt: skip
 

@@ -1,0 +1,110 @@
+"""Posts alike, told together, and what pulls at the worst of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from pinfold.errors import NotFoundError
+from pinfold.studies.layout.records import Layout, Post
+from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.factors import SOLID_MESH
+from pinfold.studies.stability.fences import Pull, bands_on, fence_of, mesh_foot, pull_of, setting_of
+from pinfold.studies.stability.pulls import Wires, wires_on, with_wind
+from pinfold.studies.stability.tipping import IN_WALL
+from pinfold.units import Meter
+
+_ALIKE_PULL = 20.0
+"""Pulls in N and moments in N m this near count as one (pinfold's own)."""
+_ALIKE: Meter = 0.05
+"""Shares, depths and heights this near count as one, the worst of them (pinfold's own)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Group:
+    """Posts alike, and one that stands for the worst of them.
+
+    Attributes:
+        posts: all of them.
+        worst: the greatest share and height and the least depth of any.
+        fence: that it stands in.
+        wires: that end or turn at them, the hardest pull of any.
+    """
+
+    posts: tuple[Post, ...]
+    worst: Post
+    fence: Exposed
+    wires: Wires
+
+    @cached_property
+    def pull(self) -> Pull:
+        """Force and moment where the posts are held.
+
+        Raises:
+            NotFoundError: the wind or the mesh is not known, or the posts stand in a sheet.
+            OutOfRangeError: past the tables.
+        """
+        fence, post, wind = self.fence, self.worst, self.fence.wind
+        in_wall = setting_of(fence, post) in IN_WALL
+        if in_wall and not has_wall(fence.stretch):
+            raise NotFoundError("no wall stands there that could hold a post; set it in the ground or in a collar")
+        held_at = mesh_foot(fence, post) if in_wall else 0.0
+        pull = pull_of(bands_on(fence, post, wind, held_at), fence.factors.service.value)
+        return replace(pull, working=(*wind.mesh_working, *pull.working))
+
+    @cached_property
+    def together(self) -> Pull:
+        """Wind and wires."""
+        return with_wind(self.pull, self.wires)
+
+
+def groups_of(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Group, ...]:
+    """Posts alike, in the order of their first."""
+    groups: dict[tuple[object, ...], list[_Member]] = {}
+    for post in layout.posts:
+        if not post.gate:
+            fence = fence_of(fences, post)
+            member = (post, fence, wires_on(fences, post, _held_level(fence, post)))
+            groups.setdefault(_likeness(*member), []).append(member)
+    return tuple(_group(members) for members in groups.values())
+
+
+_Member = tuple[Post, Exposed, Wires]
+
+
+def _held_level(fence: Exposed, post: Post) -> Meter:
+    return post.base if setting_of(fence, post) in IN_WALL else post.ground
+
+
+def _likeness(post: Post, fence: Exposed, wires: Wires) -> tuple[object, ...]:
+    """What posts must have in common to be told together."""
+    in_ground = setting_of(fence, post) not in IN_WALL
+    sizes = (post.share, post.hole, post.collar, mesh_foot(fence, post)) if in_ground else (post.share,)
+    line = fence.stretch.name if _counts_as_wall(fence) else ""
+    pulled = (
+        wires.unknown,
+        wires.turned,
+        round(wires.angle, 1),
+        round(wires.force / _ALIKE_PULL),
+        round(wires.moment / _ALIKE_PULL),
+    )
+    return (fence.stretch.buildup.name, post.kind.name, line, *pulled, *(round(size / _ALIKE) for size in sizes))
+
+
+def _counts_as_wall(fence: Exposed) -> bool:
+    """Whether the mesh may get so close that its place in the line of wall matters."""
+    mesh = fence.stretch.buildup.mesh
+    return mesh is None or (mesh.grown or 0.0) >= SOLID_MESH or not mesh.kind.has("wire")
+
+
+def _group(members: list[_Member]) -> Group:
+    posts = [post for post, _, _ in members]
+    highest, fence, _ = max(members, key=lambda member: (mesh_foot(member[1], member[0]), member[1].stretch.tallest))
+    worst = replace(
+        highest, share=max(post.share for post in posts), hole=min(post.hole for post in posts),
+        collar=min(post.collar for post in posts),
+    )  # fmt: skip
+    wires = max((wires for _, _, wires in members), key=lambda wires: wires.moment)
+    return Group(posts=tuple(posts), worst=worst, fence=fence, wires=wires)
