@@ -246,6 +246,22 @@ def test_new_starts_from_flags_and_plans_at_once(run, tmp_path):
     assert (status, "already" in err) == (2, True)
 
 
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_nothing_fails_in_the_plan_to_start_from(run, tmp_path, units):
+    folder = tmp_path / "mine"
+    run("new", folder, "--no-ask", "--units", units)
+    status, out, _ = run("stand", "--site", folder, "--json")
+
+    assert status == 0
+    assert {finding["verdict"] for finding in json.loads(out)["findings"]} == {"HOLDS", "NOT SHOWN"}
+
+
+def test_a_sample_takes_no_answers(run, tmp_path):
+    status, _, err = run("new", tmp_path / "mine", "--sample", "quinta", "--width", "20 m")
+
+    assert (status, "--width" in err, (tmp_path / "mine").exists()) == (2, True, False)
+
+
 def test_new_asks_what_is_not_given(monkeypatch, capsys, tmp_path):
     from click.testing import CliRunner
 

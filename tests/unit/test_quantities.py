@@ -297,11 +297,11 @@ def test_a_double_gate_has_a_bolt_and_four_hinges():
     assert found["gate", "sheet-on-frame"] == 3 * 2 / 2
 
 
-def test_a_brace_is_mitred_by_its_angle():
+def test_a_brace_is_mitered_by_its_angle():
     brace = next(part for part in parts(GATED.laid_out()) if part.says == "gate brace")
     across, up = 1.0 - 2 * 0.0127 - 2 * 0.0889, 1.2 - 2 * 0.0889
 
-    assert brace.ends == f"mitred {math.degrees(math.atan2(up, across)):.0f}°"
+    assert brace.ends == f"mitered {math.degrees(math.atan2(up, across)):.0f}°"
     assert brace.places == ("g0",)
 
 

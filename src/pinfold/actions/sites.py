@@ -65,13 +65,17 @@ def start_site(folder: Path, sample: str | None, answers: Mapping[str, str]) -> 
         the files written
 
     Raises:
-        InputError: the folder holds a plan already.
+        InputError: the folder holds a plan already, or a sample is to be started and answers are given too.
         NotFoundError: no such sample.
         InvalidPlan: answers that make no plan.
         StoreError: the folder cannot be written.
     """
+    from pinfold.errors import InputError
     from pinfold.store import starting
 
+    if sample and answers:
+        flags = ", ".join(f"--{key}" for key in answers)
+        raise InputError(f"a sample is written as it is; take {flags} out, or start without --sample")
     return starting.from_sample(folder, sample) if sample else starting.from_answers(folder, answers)
 
 

@@ -38,7 +38,7 @@ QUESTIONS = (
     Question(key="depth", asks="How deep is it", us="40 ft", metric="12 m"),
     Question(key="wind-speed", asks="Basic wind speed of your code there", us="105 mph", metric="26 m/s"),
     Question(key="exposure", asks="Exposure (US: B, C, D; EU: 0, I, II, III, IV)", us="C", metric="II"),
-    Question(key="frost-depth", asks="How deep does the ground freeze", us="24 in", metric="40 cm"),
+    Question(key="frost-depth", asks="How deep does the ground freeze", us="24 in", metric="60 cm"),
     Question(key="soil", asks="Soil (sandy-gravel, sand, clay)", us="sand", metric="sand"),
     Question(key="wall-height", asks="How high is the low wall", us="2 ft 8 in", metric="80 cm"),
     Question(key="fence-height", asks="How much mesh above it", us="3 ft", metric="1 m"),
@@ -107,16 +107,20 @@ def start_plan(answers: Mapping[str, str]) -> str:
 
 
 _US_SIZES = {
-    "wall": "block-8-hollow", "footing_width": "20 in", "footing_thickness": "8 in", "post": "pipe-2in",
-    "spacing": "8 ft", "embed": "3 ft", "collar": "10 in", "mesh": "welded-2x4-14ga", "rail": "wire-12ga-ht",
-    "gate_at": "6 ft", "gate_width": "3 ft 6 in", "gate_height": "5 ft", "coat": "3/8 in", "finish": "1/8 in",
-    "ground_far": "6 in", "gate": "steel-frame-mesh", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
+    "wall": "block-8-hollow", "footing_width": "30 in", "footing_thickness": "12 in", "grouted_every": "24 in",
+    "bar": "#4", "course_bar": "ladder-9ga", "course_bar_every": "16 in", "coat": "3/8 in", "finish": "1/8 in",
+    "post": "pipe-2in", "spacing": "8 ft", "embed": "3 ft 6 in", "collar": "12 in", "mesh": "welded-2x4-14ga",
+    "wire": "wire-12ga-ht", "wire_at": "1 ft 6 in", "tension": "40 lbf", "rail": "bar-4",
+    "gate": "steel-frame-mesh", "gate_at": "6 ft", "gate_width": "3 ft 6 in", "gate_height": "5 ft",
+    "ground_far": "6 in", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
 }  # fmt: skip
 _METRIC_SIZES = {
-    "wall": "block-200-hollow", "footing_width": "50 cm", "footing_thickness": "20 cm", "post": "pipe-60",
-    "spacing": "2.4 m", "embed": "90 cm", "collar": "25 cm", "mesh": "welded-50x50", "rail": "wire-3mm",
-    "gate_at": "2 m", "gate_width": "1.1 m", "gate_height": "1.5 m", "coat": "10 mm", "finish": "4 mm",
-    "ground_far": "15 cm", "gate": "steel-frame-mesh-50x50", "payload": "600 kg", "tank": "300 L", "bucket": "12 L",
+    "wall": "block-200-hollow", "footing_width": "90 cm", "footing_thickness": "30 cm", "grouted_every": "60 cm",
+    "bar": "12 mm", "course_bar": "8 mm", "course_bar_every": "60 cm", "coat": "10 mm", "finish": "4 mm",
+    "post": "pipe-60", "spacing": "2.4 m", "embed": "1.1 m", "collar": "30 cm", "mesh": "welded-50x50",
+    "wire": "wire-3mm", "wire_at": "45 cm", "tension": "150 N", "rail": "bar-12",
+    "gate": "steel-frame-mesh-50x50", "gate_at": "2 m", "gate_width": "1.1 m", "gate_height": "1.5 m",
+    "ground_far": "15 cm", "payload": "600 kg", "tank": "300 L", "bucket": "12 L",
 }  # fmt: skip
 
 

@@ -197,7 +197,7 @@ def _apron(reach: Reach) -> Iterator[_Piece]:
 
 def _gate(gate: Gate) -> Iterator[_Piece]:
     for member in members(gate):
-        ends = f"mitred {math.degrees(member.angle):.0f}°" if member.angle else "square"
+        ends = f"mitered {math.degrees(member.angle):.0f}°" if member.angle else "square"
         yield _Piece(letter="G", says=member.says, kind=gate.kind, length=member.length, place=gate.name,
                      count=member.count * gate.leaves, ends=ends)  # fmt: skip
 

@@ -19,7 +19,7 @@ from pinfold.units import Meter, SquareMeter
 class EndKind(StrEnum):
     """What a stretch ends against."""
 
-    CORNER = "corner"  # mitred with the wall of the next side
+    CORNER = "corner"  # mitered with the wall of the next side
     BUTT = "butt"  # against another run of the same side
     NEIGHBOR = "neighbor"  # against an existing structure
     GATE = "gate"  # a gate post
@@ -55,7 +55,7 @@ class Stretch:
         points: both ends in plan, on the center line.
         start_kind: what its start is against.
         end_kind: what its end is against.
-        outer: length of the outer face of the bare wall, corners mitred; the center line's length without wall.
+        outer: length of the outer face of the bare wall, corners mitered; the center line's length without wall.
         inner: length of the inner face, likewise.
         ground: (distance from the stretch's start, height) along the center line.
         outside: whether part of it lies outside the surveyed ground.

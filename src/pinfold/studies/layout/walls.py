@@ -1,4 +1,4 @@
-"""Stretches of wall and fence: cut at gates and run ends, stepped on the ground, mitred at corners, jointed."""
+"""Stretches of wall and fence: cut at gates and run ends, stepped on the ground, mitered at corners, jointed."""
 
 from __future__ import annotations
 

@@ -28,18 +28,22 @@ def coats(reach: Reach) -> tuple[Quantity, ...]:
 
 
 def coated_area(reach: Reach, coat: Coat) -> SquareMeter:
-    """Faces from the ground to the top, corners mitred; with both faces also the ends and where the top steps.
+    """Faces from the ground to the top, corners mitered; with both faces also the ends and where the top steps.
 
-    The ground along the center line is taken for both faces.
+    The ground along the center line is taken for both faces. A coping covers the top, which then takes no coat.
     """
     stretch = reach.stretch
     shares = {Faces.OUTER: stretch.outer, Faces.INNER: stretch.inner, Faces.BOTH: stretch.outer + stretch.inner}
     area = max(reach.shown_area, 0.0) * shares[coat.faces] / stretch.length
     if coat.faces is Faces.BOTH:
         area += reach.wall.thickness * (math.fsum(_ends(reach)) + math.fsum(reach.height_changes))
-    if coat.top:
+    if _over_top(reach, coat):
         area += reach.wall.thickness * math.fsum(path_length(top) for top in stretch.tops)
     return area
+
+
+def _over_top(reach: Reach, coat: Coat) -> bool:
+    return coat.top and reach.stretch.buildup.coping is None
 
 
 def _ends(reach: Reach) -> tuple[float, ...]:
@@ -53,7 +57,7 @@ def _coat(reach: Reach, coat: Coat) -> Quantity:
         area = coated_area(reach, coat)
         step = work(coat_volume, why=f"{coat.kind.says}, before waste", area=area, thickness=coat.thickness, waste=0.0)
         where = {Faces.BOTH: "both faces and ends", Faces.OUTER: "the outer face", Faces.INNER: "the inner face"}
-        over = ", wall top" if coat.top else ""
+        over = ", wall top" if _over_top(reach, coat) else ", none under the coping" if coat.top else ""
         note = f"{show(area, SQUARE_METER, reach.system)} on {where[coat.faces]}{over}"
         return Count(net=step.number, note=note, working=(step,))
 
