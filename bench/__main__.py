@@ -93,7 +93,7 @@ def main() -> None:
 
 HEAD = """# Speed
 
-Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here) on two shared cores; read
+Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here), most of it on one core; read
 the ratios before the seconds. Median of several runs after one that does not count.
 
 """

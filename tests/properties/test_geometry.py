@@ -15,7 +15,6 @@ from scipy.interpolate import LinearNDInterpolator
 
 from pinfold.errors import InputError
 from pinfold.geometry import clearances, intervals, outlines, profiles, segments, spacing
-from pinfold.geometry.bands import band_area, mitered_band
 from pinfold.geometry.contours import contours
 from pinfold.geometry.ground import Ground, height_at, profile, slope_at, surface
 from pinfold.geometry.stepping import StepRules, TopLine, stepped
@@ -110,57 +109,6 @@ def test_a_point_along_a_path_is_where_shapely_interpolates(path, share):
     distance = share * segments.length(path)
     rival = shapely.LineString(path).interpolate(distance)
     assert segments.point_along(path, distance) == pytest.approx((rival.x, rival.y), abs=1e-9)
-
-
-@QUICK
-@given(rings(), thicknesses, st.floats(0.05, 0.4))
-def test_pieces_of_a_closed_band_add_up_to_shapelys_union(outline, left, right):
-    band = _band(outline, left, right, closed=True)
-    union = shapely.union_all([shapely.Polygon(piece.outline).buffer(0) for piece in band.pieces])
-    assert band_area(band) == pytest.approx(union.area, rel=1e-9)
-    assert shapely.Polygon(band.outline, [band.hole]).area == pytest.approx(union.area, rel=1e-9)
-    for piece in band.pieces:
-        rival = shapely.Polygon(piece.outline)
-        assert rival.is_valid
-        assert rival.exterior.is_ccw
-        assert rival.convex_hull.area == pytest.approx(rival.area)
-
-
-@QUICK
-@given(paths, thicknesses, st.floats(0.05, 0.4))
-def test_pieces_of_an_open_band_add_up_to_shapelys_union(path, left, right):
-    band = _band(path, left, right, closed=False)
-    union = shapely.union_all([shapely.Polygon(piece.outline) for piece in band.pieces])
-    assert band_area(band) == pytest.approx(union.area, rel=1e-9)
-    assert outlines.area(band.outline) == pytest.approx(union.area, rel=1e-9)
-
-
-@QUICK
-@given(rings(), st.floats(0.05, 0.3))
-def test_a_band_of_full_miters_is_shapelys_mitered_buffer_and_length_times_thickness(outline, half):
-    band = _band(outline, half, half, closed=True, miter_limit=50.0)
-    rival = shapely.LinearRing(outline).buffer(half, join_style="mitre", mitre_limit=50.0, cap_style="flat")
-    assert band_area(band) == pytest.approx(rival.area, rel=1e-6)
-    assert band_area(band) == pytest.approx(2 * half * outlines.perimeter(outline))
-
-
-@QUICK
-@given(rings(), turns, thicknesses, st.floats(0.05, 0.3))
-def test_turning_mirroring_and_splitting_change_no_band(outline, angle, left, right):
-    area = band_area(_band(outline, left, right, closed=True))
-    assert band_area(_band(turned(outline, angle), left, right, closed=True)) == pytest.approx(area)
-    assert band_area(_band(mirrored(outline), right, left, closed=True)) == pytest.approx(area)
-    assert band_area(_band(outline[::-1], right, left, closed=True)) == pytest.approx(area)
-    middle = segments.between(outline[0], outline[1], 0.5)
-    split = (outline[0], middle, *outline[1:])
-    assert band_area(_band(split, left, right, closed=True)) == pytest.approx(area)
-
-
-def _band(path, left, right, *, closed, miter_limit=2.0):
-    try:
-        return mitered_band(path, thickness_left=left, thickness_right=right, closed=closed, miter_limit=miter_limit)
-    except InputError:
-        assume(False)
 
 
 @QUICK

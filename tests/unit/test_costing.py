@@ -72,7 +72,7 @@ def test_a_price_that_is_missing_makes_the_total_an_at_least(sample):
     assert costs.is_at_least
     assert costs.unpriced == ("block-8-hollow",)
     assert costs.missing[:3] == (
-        "no price for block-8-hollow", "no cost of the trips to the shop", "no cost of the trips for water",
+        f"no price for {kind('walls', 'block-8-hollow').says}", "no cost of the trips to the shop", "no cost of the trips for water",
     )  # fmt: skip
 
 

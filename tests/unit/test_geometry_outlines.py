@@ -8,7 +8,6 @@ import pytest
 
 from pinfold.errors import InputError
 from pinfold.geometry import intervals, outlines, segments
-from pinfold.geometry.bands import band_area, mitered_band
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
 BOW_TIE = ((0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0))
@@ -97,66 +96,6 @@ def test_edges_belong_to_the_inside():
     assert outlines.contains(ELL, (1.0, 4.0))
     assert outlines.contains(ELL, (2.0, 3.0))
     assert not outlines.contains(ELL, (3.0, 3.0))
-
-
-def test_a_closed_band_around_a_square_by_hand():
-    band = mitered_band(SQUARE, thickness_left=0.1, thickness_right=0.3, closed=True)
-    assert band_area(band) == pytest.approx(10.6**2 - 9.8**2)
-    assert outlines.area(band.outline) == pytest.approx(10.6**2)
-    assert outlines.area(band.hole) == pytest.approx(9.8**2)
-    assert [len(piece.outline) for piece in band.pieces] == [4] * 4
-    assert band.pieces[0].left_length == pytest.approx(9.8)
-    assert band.pieces[0].right_length == pytest.approx(10.6)
-    assert band.beveled == ()
-
-
-def test_a_wall_to_one_side_has_the_line_itself_as_the_other_face():
-    band = mitered_band(SQUARE, thickness_left=0.2, thickness_right=0.0, closed=True)
-    assert band.outline == SQUARE
-    assert band_area(band) == pytest.approx(100 - 9.6**2)
-
-
-def test_an_open_band_with_one_square_corner_by_hand():
-    band = mitered_band(((0.0, 0.0), (5.0, 0.0), (5.0, 3.0)), thickness_left=0.1, thickness_right=0.1)
-    assert band_area(band) == pytest.approx(8.0 * 0.2)
-    assert band.hole == ()
-    assert outlines.area(band.outline) == pytest.approx(1.6)
-
-
-def test_a_corner_sharper_than_the_limit_is_beveled():
-    path = ((0.0, 0.0), (10.0, 0.0), (10 - 8 * math.cos(math.pi / 6), 8 * math.sin(math.pi / 6)))
-    whole = mitered_band(path, thickness_left=0.2, thickness_right=0.2, miter_limit=5.0)
-    cut = mitered_band(path, thickness_left=0.2, thickness_right=0.2)
-    assert (whole.beveled, cut.beveled) == ((), (1,))
-    tip = 0.2**2 * (math.tan(math.radians(75)) - math.sin(math.radians(150)) / 2)
-    assert band_area(whole) == pytest.approx(18 * 0.4)
-    assert band_area(whole) - band_area(cut) == pytest.approx(tip)
-    assert len(cut.pieces[0].right) == 3
-
-
-@pytest.mark.parametrize(
-    ("path", "thickness", "closed", "complaint"),
-    [
-        (((0.0, 0.0), (5.0, 0.0), (0.0, 0.0)), 0.1, False, "right back"),
-        (((0.0, 0.0), (5.0, 0.0), (5.0, 0.1), (9.0, 0.1)), 0.2, False, None),
-        (((0.0, 0.0), (5.0, 0.0), (5.0, 0.3), (0.0, 0.3)), 0.2, False, "segment 2 is too short"),
-        (((0.0, 0.0), (9.0, 0.0), (9.0, 5.0), (5.0, 5.0), (5.0, -3.0)), 0.1, False, "segments 1 and 4"),
-        (SQUARE, 0.0, True, "covers nothing"),
-        (SQUARE, 6.0, True, "too short"),
-        (SQUARE[:2], 0.1, True, "at least 3"),
-    ],
-)
-def test_a_band_that_cannot_be_is_refused(path, thickness, closed, complaint):
-    if complaint is None:
-        mitered_band(path, thickness_left=thickness / 4, thickness_right=thickness / 4, closed=closed)
-        return
-    with pytest.raises(InputError, match=complaint):
-        mitered_band(path, thickness_left=thickness, thickness_right=thickness, closed=closed)
-
-
-def test_a_miter_limit_below_one_is_refused():
-    with pytest.raises(InputError, match="miter limit"):
-        mitered_band(SQUARE, thickness_left=0.1, thickness_right=0.1, closed=True, miter_limit=0.5)
 
 
 def test_gates_taken_out_of_a_run():

@@ -50,9 +50,11 @@ thickness = "3 mm"
 faces = "outer"
 top = true
 mesh = "plaster-glass-fiber"
-[buildup.b.coping]
+"""
+COPED = """[buildup.b.coping]
 kind = "precast-50"
 """
+ON_A_STRIP += COPED
 FENCE = """
 [buildup.b.posts]
 kind = "wood-4x4"
@@ -168,10 +170,14 @@ def test_bars_along_courses_come_in_every_second_bed():
 
 
 def test_a_coat_on_both_faces_goes_round_the_ends_and_one_on_a_face_over_the_top():
-    found = of(straight(8.0, ON_A_STRIP))
+    found = of(straight(8.0, ON_A_STRIP.replace(COPED, "")))
 
     assert found["coat", "plaster-scratch"] == pytest.approx((2 * 8.0 + 2 * 0.19) * 0.8 * 0.010)
     assert found["coat", "plaster-finish"] == pytest.approx((8.0 * 0.8 + 8.0 * 0.19) * 0.003)
+
+
+def test_a_coping_covers_the_top_of_the_wall_from_the_coat():
+    assert of(straight(8.0, ON_A_STRIP))["coat", "plaster-finish"] == pytest.approx(8.0 * 0.8 * 0.003)
 
 
 def test_coping_overhangs_open_ends():

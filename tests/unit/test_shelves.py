@@ -180,7 +180,9 @@ def test_nothing_from_common_practice_or_memory_claims_to_be_read():
             assert figure.standing in (Standing.PRACTICE, Standing.MEMORY), (where, name)
         if figure.standing is Standing.READ:
             assert figure.where, (where, name)
-        if figure.standing is Standing.DERIVED:  # from nothing but geometry, or from a published figure that `where` tells
+        if (
+            figure.standing is Standing.DERIVED
+        ):  # from nothing but geometry, or from a published figure that `where` tells
             assert figure.source == "STATICS" or "times" in figure.where or "from" in figure.where, (where, name)
 
 

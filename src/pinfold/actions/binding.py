@@ -91,15 +91,21 @@ def binder_of(site: Site, *, printed_on: str) -> Binder:
 
 
 def _lines(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
-    chosen = [finding for finding in findings if finding.verdict is verdict]
-    return tuple(f"{f.check}, {f.subject}" + (f": {f.because}" if f.because else "") for f in chosen)
+    """One line for all that one check says in the same words."""
+    subjects: dict[tuple[str, str], list[str]] = {}
+    for finding in findings:
+        if finding.verdict is verdict:
+            subjects.setdefault((finding.check, finding.because), []).append(finding.subject)
+    return tuple(
+        f"{check}, {', '.join(of)}" + (f": {because}" if because else "") for (check, because), of in subjects.items()
+    )
 
 
 def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple[BinderPart, ...]:
     plan, system = site.plan, site.plan.units
     mixes = mix_page(plan.name, counted.cards, plan.mixing, system)
     uses = [
-        Use(what=card.mix.name, working=card.charge.working, figures=card.charge.figures)
+        Use(what=card.mix.says.partition(", ")[0], working=card.charge.working, figures=card.charge.figures)
         for card in counted.cards
         if card.charge is not None
     ]

@@ -17,10 +17,6 @@ from pinfold.units import (
 GRAVITY = 9.80665
 """Standard gravity, m/s2."""
 
-EQU_LOAD_FACTOR = 1.5
-EQU_WEIGHT_FACTOR = 0.9
-"""Factors on the overturning wind and on the resisting weight, EN 1990 set A (memory)."""
-
 
 def wind_force(*, pressure: Pascal, height: Meter) -> NewtonPerMeter:
     """Force of an even wind on a length of wall: F = p h.

@@ -22,14 +22,9 @@ def parts_table(parts: Sequence[Part], system: System, *, boxes: bool = False) -
     """Mark, what, count, length, ends and place; a box to tick first where wanted."""
     rows = []
     for part in parts:
-        cells = (part.mark, part.says, str(part.count), tape(part.length, system), part.ends, _places(part.places))
+        cells = (part.mark, part.says, str(part.count), tape(part.length, system), part.ends, ", ".join(part.places))
         rows.append(("☐", *cells) if boxes else cells)
     heads = ("mark", "part", "count", "length", "ends", "where")
     if boxes:
         return table(("", *heads), rows, right=(3, 4), wide=6)
     return table(heads, rows, right=(2, 3), wide=5)
-
-
-def _places(places: Sequence[str], most: int = 12) -> str:
-    shown = ", ".join(places[:most])
-    return shown if len(places) <= most else f"{shown} and {len(places) - most} more"

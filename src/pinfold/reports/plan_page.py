@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 
 from pinfold.plan.outline import Run
 from pinfold.reports.pages import Block, Page, Paragraph, table
 from pinfold.studies.layout.records import GatePlace, Layout, Post, Stretch
-from pinfold.units import METER, SQUARE_METER, System, show
+from pinfold.units import METER, SQUARE_METER, Meter, System, show
 
 
 def plan_page(layout: Layout, drawings: Sequence[str]) -> Page:
@@ -61,7 +60,13 @@ def _heights(stretch: Stretch, system: System) -> str:
         return "no wall"
     low = min(step.top - step.highest_ground for step in stretch.steps)
     high = max(step.top - step.lowest_ground for step in stretch.steps)
-    return f"{show(low, METER, system)} to {show(high, METER, system)}"
+    return _span(low, high, system)
+
+
+def _span(low: Meter, high: Meter, system: System) -> str:
+    """`2' 8"`, or `2' 8" to 3'` where they differ on the tape."""
+    shown = dict.fromkeys((show(low, METER, system), show(high, METER, system)))
+    return " to ".join(shown)
 
 
 def _neighbors(runs: Sequence[Run], system: System) -> Block:
@@ -82,6 +87,8 @@ def _gates(gates: Sequence[GatePlace], system: System) -> Block:
 
 
 def _posts(posts: Sequence[Post], system: System) -> Block:
-    counted = Counter((post.kind.name, post.role.value, show(post.length, METER, system)) for post in posts)
-    rows = [(str(count), *what) for what, count in counted.items()]
+    lengths: dict[tuple[str, str], list[Meter]] = {}
+    for post in posts:
+        lengths.setdefault((post.kind.says, post.role.value), []).append(post.length)
+    rows = [(str(len(all_)), *what, _span(min(all_), max(all_), system)) for what, all_ in lengths.items()]
     return table(("posts", "kind", "role", "length"), rows, right=(0, 3), wide=1)

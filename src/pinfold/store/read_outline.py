@@ -88,9 +88,8 @@ def _gate(form: Form) -> Gate:
     leaves = form.count("leaves", otherwise=1, low=1, high=2)
     hinges = form.word("hinges", Hand, otherwise=Hand.BOTH if leaves == 2 else Hand.LEFT)
     if (leaves == 2) != (hinges is Hand.BOTH):
-        form.complain(
-            "hinges", f"{hinges.value!r} does not fit {leaves} leaf(s): one leaf hangs left or right, two both"
-        )
+        hung = "one leaf, which hangs left or right" if leaves == 1 else "two leaves, which hang on both"
+        form.complain("hinges", f"{hinges.value!r} does not fit {hung}")
     gate = Gate(
         name=form.text("name", longest=30),
         side=form.text("side", longest=30),

@@ -131,7 +131,8 @@ def _buildup_by_run(layout: Layout) -> list[tuple[str, str]]:
 
 
 def _missing(gathered: Gathered) -> tuple[str, ...]:
-    told = [f"no price for {name}" for name in gathered.unpriced]
+    nameless = [line.kind.says for line in gathered.lines if line.kind.name in gathered.unpriced]
+    told = [f"no price for {'; '.join(dict.fromkeys(nameless))}"] if nameless else []
     if gathered.haulage.cost is None:
         told.append("no cost of the trips to the shop")
     if gathered.water.cost is None:

@@ -84,7 +84,7 @@ def _charge(mix: Kind, filling: _Filling, measure: Measure) -> Charge:
         density=mass / batch.makes,
         measure=measure,
         foam=foam,
-        order=order_of_charging(mix),
+        order=order_of_charging(mix, limed=any(part.part == "lime" for part in batch.ingredients)),
         cautions=_cautions(mix),
         notes=(*_measure_note(measure, batch.ingredients[0]), *batch.notes, *_wet_note(batch), *_said(mix, "notes")),
         working=batch.working,

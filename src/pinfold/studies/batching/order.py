@@ -48,6 +48,12 @@ _ORDER = {
 }
 
 
-def order_of_charging(mix: Kind) -> tuple[str, ...]:
-    """How to charge the mixer, one line a step; as for mortar where the family is not known."""
-    return _ORDER.get(mix.word("family"), _MORTAR)
+def order_of_charging(mix: Kind, *, limed: bool) -> tuple[str, ...]:
+    """How to charge the mixer, one line a step; as for mortar where the family is not known.
+
+    Args:
+        mix: from the shelf of mixes
+        limed: whether lime goes in beside the cement
+    """
+    steps = _ORDER.get(mix.word("family"), _MORTAR)
+    return steps if limed else tuple(step.replace(" and the lime,", "") for step in steps)

@@ -35,10 +35,11 @@ def pieces_on_hand(
     kind: Kind, pile: Iterable[PilePiece], pieces: Iterable[Meter]
 ) -> tuple[tuple[Meter, ...], tuple[Meter, ...]]:
     """Pieces that can be cut out of lengths on hand, and those that cannot; rows without a length are not counted."""
+    pieces = tuple(pieces)
     lengths = [
         piece.length
         for piece in pile
         if piece.item == kind.name and piece.length is not None
-        for _ in range(piece.count)
+        for _ in range(min(piece.count, len(pieces)))  # more than one for each piece is never cut
     ]
     return cut_from_pile(pieces, lengths)
