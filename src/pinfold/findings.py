@@ -68,7 +68,7 @@ class Finding:
 
     Attributes:
         check: what was asked, such as `overturning`; a word of docs/words.md.
-        subject: what was checked, such as `run south/2` or `gate cart`.
+        subject: what was checked, such as `stretch south/2` or `gate cart`.
         demand: what acts, in SI; None when it could not be found.
         capacity: what resists, in SI; None when it could not be found. The check holds while demand ≤ capacity.
         unit: of both.

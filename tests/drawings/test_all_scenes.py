@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import pyogrio
@@ -14,6 +15,7 @@ from pinfold.drawings.scenes import LAYERS, NorthArrow, ScaleBar
 from pinfold.drawings.sheets import ROOMS
 from pinfold.drawings.svg import sheet_svg
 from pinfold.plan.enclosure import Paper
+from pinfold.studies.layout.resolve import lay_out
 
 
 @pytest.fixture(scope="module", params=list(Paper))
@@ -43,6 +45,15 @@ def test_names_differ_and_the_order_is_that_of_the_binder(layout):
         (name.split("-")[0] for name in names), key=["plan", "elevation", "section", "gate"].index
     )
     assert len(names) == 1 + len(layout.plan.sides) + len(layout.plan.buildups) + len(layout.plan.gates)
+
+
+def test_sides_whose_names_differ_by_a_mark_only_get_drawings_of_their_own(layout):
+    first, second = layout.plan.sides[:2]
+    sides = (replace(first, name="east end"), replace(second, name="east-end"), *layout.plan.sides[2:])
+    names = [scene.name for scene in scenes(lay_out(replace(layout.plan, sides=sides, gates=())))]
+
+    assert {"elevation-east-end", "elevation-east-end-2"} <= set(names)
+    assert len(set(names)) == len(names)
 
 
 def test_each_drawing_is_well_formed_and_the_same_bytes_twice(layout, sheets):

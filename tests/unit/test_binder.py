@@ -43,7 +43,7 @@ REMEMBERED = Figure(value=1.0, unit=PASCAL, standing=Standing.MEMORY, source="IB
 def finding(number: int = 0, **changes: object) -> Finding:
     demand, capacity = ((900.0, 1500.0), (1700.0, 1400.0), (None, 1200.0), (3.0, 0.0))[number % 4]
     usual: dict[str, object] = {
-        "check": "overturning", "subject": f"run south/{number}", "demand": demand, "capacity": capacity,
+        "check": "overturning", "subject": f"stretch south/{number}", "demand": demand, "capacity": capacity,
         "unit": NEWTON, "because": "no strength of ground is given", "working": WORKING,
         "figures": (("bearing", REMEMBERED), ("height", given(1.2, METER, "1.2 m"))), "mend": "set a pier",
         "left_out": "ground water", "caution": "a falling wall kills",
@@ -59,7 +59,7 @@ def binder(*parts: BinderPart, **changes: object) -> Binder:
     usual: dict[str, object] = {
         "title": "Seed garden", "says": "High plain", "printed_on": "2026-05-03", "paper": "a4",
         "system": System.METRIC, "summary": "Something does not hold: of 3 findings 1 FAIL.",
-        "open_points": ("frost depth is not given",), "failing": ("sliding, run south/1",), "parts": parts,
+        "open_points": ("frost depth is not given",), "failing": ("sliding, stretch south/1",), "parts": parts,
     }  # fmt: skip
     return Binder(**(usual | changes))  # type: ignore[arg-type]
 
@@ -110,7 +110,7 @@ def test_every_part_and_subject_stands_in_the_pdf(whole: bytes) -> None:
     for title in ("Drawings", "Will it stand", "Batch cards", "Part list", "Sources", "Mortar 1:1:6"):
         assert text.count(title) >= 2  # in the contents and at its place
     for number in range(9):
-        assert f"run south/{number}" in text
+        assert f"stretch south/{number}" in text
     for word in ("FAILS", "NOT SHOWN", "HOLDS", "set a pier", "ground water", "a falling wall kills", "under the toe"):
         assert word in text
 
@@ -123,7 +123,7 @@ def test_cover_tells_what_fails_and_what_is_open(whole: bytes) -> None:
         "High plain",
         "2026-05-03",
         "Does not hold (1)",
-        "Sliding, run south/1",
+        "Sliding, stretch south/1",
         "Still open (1)",
         "Frost depth is not given",
         "licensed engineer",
@@ -300,7 +300,7 @@ def test_two_hundred_findings_with_working_are_printed_to_the_last() -> None:
     many = Findings(findings=tuple(finding(number) for number in range(200)), working=True)
     pdf = typeset(binder(BinderPart(title="Will it stand", blocks=(many,))))
 
-    assert "run south/96" in read(pdf).pages[-1].extract_text()
+    assert "stretch south/96" in read(pdf).pages[-1].extract_text()
 
 
 def test_a_verdict_is_told_by_word_and_by_form_not_by_color() -> None:

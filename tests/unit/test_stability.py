@@ -405,7 +405,7 @@ class TestPostsOnAWall:
     def test_the_post_bends_at_the_walls_top_and_hands_its_moment_on(self):
         check = one(self.found, "bending", "P2")
         assert check.demand == pytest.approx(1.534e6, rel=1e-3)
-        assert "overturning of its run" in check.because
+        assert "overturning of its stretch" in check.because
 
     def test_the_wall_takes_the_wind_on_the_mesh(self):
         # to the 1028.9 of the wall: 0.6 × 111.5 × 1.5 × (1 + 0.75 + 0.40015) = 215.8
@@ -564,7 +564,7 @@ def test_ground_outside_the_survey_is_told():
     rest = '[ground]\npoints = [["1 m", "-2 m", "0 m"], ["6 m", "-2 m", "0 m"], ["3 m", "4 m", "0 m"]]\n'
     check = one(findings(brick(), rest=rest), "surveyed ground")
     assert check.verdict is Verdict.NOT_SHOWN
-    assert check.subject == "run line/1"
+    assert check.subject == "stretch line/1"
 
 
 def test_return_corners_ease_the_end_zone():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from pinfold.drawings.elevation_scene import elevation_scenes
 from pinfold.drawings.gate_scene import gate_scenes
 from pinfold.drawings.plan_scene import plan_scene
@@ -14,8 +16,14 @@ from pinfold.units import System
 
 
 def scenes(layout: Layout) -> tuple[Scene, ...]:
-    """Plan, elevations around the plot, sections of the build-ups, gates."""
-    return (plan_scene(layout), *elevation_scenes(layout), *section_scenes(layout), *gate_scenes(layout))
+    """Plan, elevations around the plot, sections of the build-ups, gates; no two of one name."""
+    drawn = (plan_scene(layout), *elevation_scenes(layout), *section_scenes(layout), *gate_scenes(layout))
+    named: dict[str, Scene] = {}
+    for scene in drawn:
+        tries = (scene.name, *(f"{scene.name}-{number}" for number in range(2, len(drawn) + 2)))
+        name = next(each for each in tries if each not in named)
+        named[name] = scene if name == scene.name else replace(scene, name=name)
+    return tuple(named.values())
 
 
 def largest_sheet(scene: Scene, *, paper: Paper, system: System) -> Sheet:

@@ -19,7 +19,7 @@ class Body:
     """Something dug or driven from the ground.
 
     Attributes:
-        says: what it is, such as `the trench of run south/1`.
+        says: what it is, such as `the trench of stretch south/1`.
         outline: in plan; a single point for a round hole.
         radius: of a round hole; 0 for a trench.
         depth: of its underside below the ground.
@@ -66,8 +66,8 @@ def _trenches(stretch: Stretch) -> Iterator[Body]:
         depth = step.highest_ground - step.footing_bottom
         if depth > 0:
             ends = _part(stretch, step.start, step.end)
-            yield Body(says=f"the trench of run {stretch.name}", outline=_strip(ends, width / 2, width / 2), radius=0.0,
-                       depth=depth)  # fmt: skip
+            strip = _strip(ends, width / 2, width / 2)
+            yield Body(says=f"the trench of stretch {stretch.name}", outline=strip, radius=0.0, depth=depth)
 
 
 def _hole(post: Post) -> Body:
@@ -81,11 +81,11 @@ def _apron(stretch: Stretch, outer_is_right: bool) -> Iterator[Body]:  # noqa: F
         return
     ends = _part(stretch, 0.0, stretch.length)
     if mesh.apron_buried:
-        yield Body(says=f"the slit for the apron of run {stretch.name}", outline=_strip(ends, 0.05, 0.05), radius=0.0,
-                   depth=mesh.apron)  # fmt: skip
+        slit = _strip(ends, 0.05, 0.05)
+        yield Body(says=f"the slit for the apron of stretch {stretch.name}", outline=slit, radius=0.0, depth=mesh.apron)
         return
     left, right = (0.0, mesh.apron) if outer_is_right else (mesh.apron, 0.0)
-    yield Body(says=f"the pins of the apron of run {stretch.name}", outline=_strip(ends, left, right), radius=0.0,
+    yield Body(says=f"the pins of the apron of stretch {stretch.name}", outline=_strip(ends, left, right), radius=0.0,
                depth=PIN_DEPTH.value)  # fmt: skip
 
 

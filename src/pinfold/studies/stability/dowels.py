@@ -31,7 +31,7 @@ def dowels(stretch: Stretch, bent: Finding) -> tuple[Finding, ...]:
     if footing is None or wall is None or wall.bar is None or bent.demand is None or not carried:
         return ()
     bar, used, room = wall.bar, min(bent.demand / carried[-1], 1.0), footing.thickness - FOOTING_COVER.value
-    question = Question(check="dowel", subject=f"run {stretch.name}", left_out=LEFT_OUT)
+    question = Question(check="dowel", subject=f"stretch {stretch.name}", left_out=LEFT_OUT)
     return (answered(question, lambda: _hook(bar, used, room)),)
 
 

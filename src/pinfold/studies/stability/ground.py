@@ -29,7 +29,7 @@ def frost(layout: Layout) -> tuple[Finding, ...]:
 
 
 def _under_wall(stretch: Stretch, depth: Meter | None) -> Finding:
-    question = Question(check="frost", subject=f"run {stretch.name}", left_out=LEFT_OUT)
+    question = Question(check="frost", subject=f"stretch {stretch.name}", left_out=LEFT_OUT)
     return answered(question, lambda: _wall(stretch, _given(depth)))
 
 
@@ -79,10 +79,10 @@ def survey(layout: Layout) -> tuple[Finding, ...]:
     outside = [stretch.name for stretch in layout.stretches if stretch.outside]
     if not outside:
         return ()
-    runs = f"run{'s' if len(outside) > 1 else ''} {', '.join(outside)}"
+    stretches = f"stretch{'es' if len(outside) > 1 else ''} {', '.join(outside)}"
     return (
         Finding(
-            check="surveyed ground", subject=runs,
+            check="surveyed ground", subject=stretches,
             because="reaches outside the surveyed heights: the nearest height was taken on, which proves nothing",
             mend="more surveyed points, some of them outside the corners",
         ),

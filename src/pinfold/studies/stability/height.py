@@ -38,7 +38,7 @@ def joints(stretch: Stretch) -> tuple[Finding, ...]:
         return ()
     question = Question(
         check="joints",
-        subject=f"run {stretch.name}",
+        subject=f"stretch {stretch.name}",
         left_out="joints in the coats and the footing; cracks finer than the rule cares for",
     )
     return (answered(question, lambda: _joints(question, stretch, wall)),)

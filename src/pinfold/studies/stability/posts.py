@@ -85,7 +85,7 @@ def _mend(wires: Wires) -> str:
 def _held(fence: Exposed, post: Post) -> str:
     setting = setting_of(fence, post)
     if setting in IN_WALL:
-        return "bent at the top of the wall, which takes its moment on: see the overturning of its run"
+        return "bent at the top of the wall, which takes its moment on: see the overturning of its stretch"
     return "bent at the ground"
 
 

@@ -52,7 +52,7 @@ def standing(ask: Exposed) -> tuple[Finding, ...]:
 
 def over_steps(ask: Exposed, check: str, find: Check, *, caution: str = "") -> Finding:
     """One check over every step of a stretch: the worst step's finding."""
-    question = Question(check=check, subject=f"run {ask.stretch.name}", left_out=LEFT_OUT, caution=caution)
+    question = Question(check=check, subject=f"stretch {ask.stretch.name}", left_out=LEFT_OUT, caution=caution)
     return answered(question, lambda: governing(tried(partial(find, case)) for case in ask.cases))
 
 
