@@ -81,7 +81,7 @@ def _meet(first: Post, second: Post, corner: Point) -> bool:
 
 
 def _shared(post: Post, other: Post, turn: float) -> Post:
-    """One post for both sides of a corner: as high and deep as either wants it, in the wall if either stands in one.
+    """One post for both sides of a corner: as high, deep and wide as either wants it, in the wall if either stands so.
 
     The wind it takes is that on both half bays, each square to its own side, added as vectors.
     """
@@ -90,8 +90,9 @@ def _shared(post: Post, other: Post, turn: float) -> Post:
     in_wall = next((each for each in (post, other) if each.hole == 0.0), None)
     if in_wall is not None:
         return replace(in_wall, top=top, share=share)
+    wider = max(post, other, key=lambda each: each.kind.value("width") if each.kind.has("width") else 0.0)
     return replace(
-        post, top=top, share=share, foot=min(post.foot, other.foot), hole=max(post.hole, other.hole),
+        post, kind=wider.kind, top=top, share=share, foot=min(post.foot, other.foot), hole=max(post.hole, other.hole),
         collar=max(post.collar, other.collar),
     )  # fmt: skip
 
