@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
+
 import pytest
 from hypothesis import settings
 
-settings.register_profile("pinfold", deadline=None, derandomize=False, max_examples=60)
-settings.load_profile("pinfold")
+settings.register_profile("at home", deadline=None, max_examples=60)
+settings.register_profile("ci", deadline=None, max_examples=60, derandomize=True, print_blob=True)
+settings.load_profile("ci" if os.environ.get("CI") else "at home")
 
 
 def pytest_addoption(parser):

@@ -14,7 +14,8 @@ class Printed:
         digits: the text as printed, such as `17.80`; its last digit sets the tolerance.
         source: publication key in publications.toml.
         where: page, table, example, and the copy read.
-        grade: A, A2 (read through a transcription) or R (read); nothing else counts as evidence.
+        grade: A, A2 (read through a transcription) or R (read in the copy named); B is a fit: something was chosen so
+            that the print comes out, and does not count as evidence.
     """
 
     digits: str

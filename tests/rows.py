@@ -20,6 +20,8 @@ class Row:
         formula: the formula it vouches for, `module.function`; empty for a table entry.
         method_error: error as a share that the source states or its step-wise rounding explains; reason in `note`.
         note: errata, rounding, departures.
+        look_up: true where ours is a cell or constant that pinfold carries, at most scaled by what is put in: it guards
+            typing and look-up, not the figure, and does not count.
     """
 
     what: str
@@ -29,6 +31,7 @@ class Row:
     formula: str = ""
     method_error: float = 0.0
     note: str = ""
+    look_up: bool = False
 
     def __str__(self) -> str:
         return self.what

@@ -19,6 +19,8 @@ from pinfold import errors
 from pinfold.cli.commands import pinfold
 from pinfold.store import planfile, prices, starting
 from pinfold.store.forms import Form
+from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.stability.assess import assess
 
 ROOT = Path(__file__).parents[2]
 
@@ -82,28 +84,70 @@ def test_the_error_tree_is_drawn_whole_and_each_has_its_own_code():
             assert re.search(rf"{error.__name__}\b[^\n]*\s{error.exit_status}\s", drawn), error.__name__
 
 
-PLAN_RECORDS = sorted(
-    (
-        record
-        for module in pkgutil.iter_modules(plan_package.__path__, "pinfold.plan.")
-        for record in vars(importlib.import_module(module.name)).values()
-        if inspect.isclass(record) and is_dataclass(record) and record.__module__ == module.name
-    ),
-    key=lambda record: record.__name__,
-)
-PLAIN = {"name", "names", "says", "kind", "at", "start", "end", "x", "y", "z", "note", "count", "unit", "units", "by_item"}
+def records_of(*modules):
+    """Every dataclass that the modules define, by name."""
+    return sorted(
+        (
+            record
+            for name in modules
+            for record in vars(importlib.import_module(name)).values()
+            if inspect.isclass(record) and is_dataclass(record) and record.__module__ == name
+        ),
+        key=lambda record: record.__name__,
+    )
+
+
+PLAN_MODULES = tuple(module.name for module in pkgutil.iter_modules(plan_package.__path__, "pinfold.plan."))
+TOLD = ("layout.records", "batching.records", "gathering.records", "quantities.records", "costing")
+"""Studies whose records reach JSON."""
+RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings")
+PLAIN = {"name", "names", "says", "at", "x", "y", "z", "note", "notes", "count", "number", "days", "by_item"}
 """Field names that are plain English and need no entry."""
 
 
-@pytest.mark.parametrize("record", PLAN_RECORDS, ids=lambda record: record.__name__)
-def test_every_field_of_a_plan_record_is_a_word_of_the_words_page(record):
+def stands_in(words, name):
+    """Whether a word, or words, stands whole in a text, in singular or plural."""
+    return re.search(rf"\b{re.escape(name)}s?\b|\b{re.escape(name.removesuffix('s'))}\b", words) is not None
+
+
+@pytest.mark.parametrize("record", RECORDS, ids=lambda record: record.__name__)
+def test_every_field_of_a_record_is_a_word_of_the_words_page(record):
     words = read("docs/words.md").lower().replace("build-up", "buildup")
     missing = [
-        field.name for field in fields(record)
-        if field.name not in PLAIN and field.name.replace("_", " ").rstrip("s") not in words
-    ]  # fmt: skip
+        field.name
+        for field in fields(record)
+        if field.name not in PLAIN and not stands_in(words, field.name.replace("_", " "))
+    ]
 
     assert missing == []
+
+
+def test_half_a_word_is_no_word():
+    assert stands_in("the end kind of it, its lots", "end kind")
+    assert stands_in("the end kind of it, its lots", "lot")
+    assert not stands_in("the end kind of it, its lots", "en")
+    assert not stands_in("the end kind of it, its lots", "dkind")
+
+
+CHECKS = (
+    "overturning", "sliding", "bearing", "bed-joint tension", "bending", "embedment", "anchorage", "hinge", "swing",
+    "frost", "clearance", "joints", "surveyed ground", "dowel", "resultant in the base",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("check", CHECKS)
+def test_every_check_is_a_word_of_its_own(check):
+    bold = {word.removesuffix("s") for word in re.findall(r"\*\*([^*]+)\*\*", read("docs/words.md"))}
+
+    assert check.removesuffix("s") in bold
+
+
+@pytest.mark.parametrize("sample", starting.SAMPLES)
+def test_no_finding_asks_what_the_words_page_has_not(sample):
+    text = files("pinfold.store").joinpath("samples", sample, "plan.toml").read_text(encoding="utf-8")
+    asked = {finding.check for finding in assess(lay_out(planfile.plan_of(text)))}
+
+    assert asked <= set(CHECKS)
 
 
 def test_the_kinds_page_lists_every_kind():

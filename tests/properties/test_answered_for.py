@@ -44,14 +44,14 @@ def unasked(layout: Layout) -> list[str]:
     """Names of what no finding about strength speaks of."""
     subjects = {finding.subject for finding in assess(layout) if finding.check not in ELSE}
     posts = {number for subject in subjects for number in _post_numbers(subject)}
-    silent = [f"run {each.name}" for each in layout.stretches if not _is_answered(each, layout, subjects)]
+    silent = [f"stretch {each.name}" for each in layout.stretches if not _is_answered(each, layout, subjects)]
     silent += [post.name for post in layout.posts if post.name not in posts]
     return silent + [f"gate {name}" for name in layout.gates if f"gate {name}" not in subjects]
 
 
 def _is_answered(stretch: Stretch, layout: Layout, subjects: set[str]) -> bool:
     """Whether a finding names it; for mesh or sheet alone, whether posts stand along it, which are asked in its place."""
-    if f"run {stretch.name}" in subjects:
+    if f"stretch {stretch.name}" in subjects:
         return True
     wall = stretch.buildup.wall
     is_hung = wall is None or wall.kind.word("make") == "sheet"

@@ -33,9 +33,9 @@ FT, FT2, FT3, YD3, LB, GAL = (UNIT_BY_SYMBOL[s].factor for s in ("ft", "ft2", "f
 SITE = Mixing(batch=0.5, bucket=5 * GAL, bag=94 * LB, lime_bag=50 * LB, sand_bulking=None)
 
 
-def row(source, where, what, digits, ours, *, method_error=0.0, note=""):
+def row(source, where, what, digits, ours, *, method_error=0.0, note="", look_up=False):
     return Row(what=what, printed=Printed(digits, source, where), ours=ours, table=f"{source} {where}",
-               method_error=method_error, note=note)  # fmt: skip
+               method_error=method_error, note=note, look_up=look_up)  # fmt: skip
 
 
 def wanted(of, net, *, unit=CUBIC_METER, waste=0.0, place="south/1b", layer="mortar"):
@@ -165,9 +165,9 @@ ROWS: list[Row] = [
         lambda: site_concrete().gross / FT3, note="133.032 in the copy is 133.32; the printed sum says so"),
     row("NAVEDTRA-14070", "p. 103", "its larger footings, ft3", "133.32", lambda: site_concrete().shares[2].net / FT3),
     row("MASONRY-AND-CONCRETE", "p. 123", "sand to a sack in a batch of type S, ft3", "4.5",
-        lambda: sack_of("mortar-S", "sand")),
+        lambda: sack_of("mortar-S", "sand"), look_up=True),
     row("MASONRY-AND-CONCRETE", "p. 123", "lime to a sack in a batch of type M, ft3", "0.25",
-        lambda: sack_of("mortar-M", "lime")),
+        lambda: sack_of("mortar-M", "lime"), look_up=True),
     row("BLOCK-BASICS", "measure", "sand to a bag of masonry cement on the card, ft3", "3",
         lambda: bag_of_masonry_cement("loose") / FT3),
     row("BLOCK-BASICS", "measure", "the same in five-gallon pails", "4.5", lambda: bag_of_masonry_cement("buckets")),
@@ -188,7 +188,7 @@ ROWS: list[Row] = [
         lambda: bill(PLASTER_BILL, digits=3)["all"], note="0.143 m3 at 661"),
     row("FENCE-FIGURES", "quarter mile", "cost of a quarter mile of woven wire", "2553.31",
         lambda: bill(QUARTER_MILE, digits=2)["all"], method_error=4e-6,
-        note="its own items add up to 2553.30, a cent less than printed"),
+        note="its own items add up to 2553.30; the cent more that is printed is explained nowhere"),
     row("RUBBLE-RATES", "norm 6-1", "cost of a cubic meter of rubble 1:6", "7291.9",
         lambda: bill(RUBBLE, digits=3)["all"]),
     row("RUBBLE-RATES", "norm 6-1", "its cement", "1413.4", lambda: bill(RUBBLE, digits=3)["cement"]),

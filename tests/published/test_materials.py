@@ -20,12 +20,14 @@ from rows import Row
 FT2, FT3, YD3, LB, INCH, FT, PSI = (UNIT_BY_SYMBOL[s].factor for s in ("ft2", "ft3", "yd3", "lb", "in", "ft", "psi"))
 PCF, PCY, TON, L, YARD = (UNIT_BY_SYMBOL[s].factor for s in ("lb/ft3", "lb/yd3", "ton", "L", "yd"))
 WATER = 62.4 * PCF
-CELL = "a cell of the table the formula reads: guards typing and look-up, not the table"
 FED = "fed with the source's own rounded intermediate values"
 
 
-def row(what, digits, ours, *, source, where, table, formula="", note=""):
-    return Row(what=what, printed=Printed(digits, source, where), ours=ours, table=table, formula=formula, note=note)
+def row(what, digits, ours, *, source, where, table, formula="", note="", look_up=False):
+    return Row(
+        what=what, printed=Printed(digits, source, where), ours=ours, table=table, formula=formula, note=note,
+        look_up=look_up,
+    )  # fmt: skip
 
 
 def aci(example, formula, what, digits, ours, note=""):
@@ -53,6 +55,9 @@ FIRST = [
     aci("9.2", "concrete_mix.cement_mass", "cement of the first mix", "484",
         lambda: concrete_mix.cement_mass(water=300 * PCY, water_cement=0.62) / PCY,
         "fed w/c 0.62 as printed; the exact 0.625 gives 480"),
+    row("water that goes with 484 lb of cement", "300",
+        lambda: mixes.mixing_water_mass(cement=484 * LB, water_cement=0.62) / LB, source="ACI-211", where="section 9.2",
+        table="ACI 211 9.2, backwards", formula="mixes.mixing_water_mass", note=FED),
     aci("9.2", "concrete_mix.coarse_mass", "dry stone of the first mix", "1917",
         lambda: concrete_mix.coarse_mass(bulk_volume=0.71, dry_rodded=100 * PCF, absorption=0.0) / PCY),
     aci("9.2", "concrete_mix.coarse_mass", "surface-dry stone of the first mix", "1927",
@@ -147,7 +152,7 @@ HEAVY = [
 def cell(table, digits, where, formula, ours):
     return row(
         f"{where} of table {table}", digits, ours, source="ACI-211", where=f"table {table}",
-        table=f"ACI 211 table {table}", formula=formula, note=CELL,
+        table=f"ACI 211 table {table}", formula=formula, look_up=True,
     )  # fmt: skip
 
 
@@ -204,13 +209,15 @@ CELLS = [
 ]  # fmt: skip
 
 
-def navy(number, where, formula, what, digits, ours, note=""):
+def navy(number, where, formula, what, digits, ours, note="", **more):
     return row(what, digits, ours, source=f"NAVEDTRA-{number}", where=where, table=f"NAVEDTRA {number} {where}",
-               formula=formula, note=note)  # fmt: skip
+               formula=formula, note=note, **more)  # fmt: skip
 
 
-def trade(source, where, formula, what, digits, ours, note=""):
-    return row(what, digits, ours, source=source, where=where, table=f"{source} {where}", formula=formula, note=note)
+def trade(source, where, formula, what, digits, ours, note="", **more):
+    return row(
+        what, digits, ours, source=source, where=where, table=f"{source} {where}", formula=formula, note=note, **more
+    )
 
 
 MANUALS = [
@@ -219,15 +226,15 @@ MANUALS = [
     navy("14043", "p. 215", "mixes.part_volume", "sand for a yard of 1:3 mortar", "28.5",
          lambda: 3 * mixes.part_volume(mixed=YD3, parts=4.0, rule="mortar") / FT3),
     navy("14043", "p. 215", "mixes.bulk_sum_volume", "loose parts that make a yard of mortar", "38",
-         lambda: YD3 / mixes.bulk_sum_volume(loose=FT3, rule="mortar")),
+         lambda: YD3 / mixes.bulk_sum_volume(loose=FT3, rule="mortar"), look_up=True),
     navy("14043", "p. 215", "counts.blocks_per_course", "blocks in a course of a 22 x 32 ft basement", "79",
          lambda: counts.blocks_per_course(length=108 * FT, corners=4.0)),
     navy("14043", "p. 215", "counts.blocks_per_course", "blocks in its ten courses", "790",
          lambda: 10 * counts.blocks_per_course(length=108 * FT, corners=4.0), "the copy's text says one course"),
     trade("NAVY-MORTAR", "table 4-3", "counts.mortar_by_area", "site mortar for 8 in block, ft3 per 100 ft2", "8.5",
-         lambda: counts.mortar_by_area(area=100 * FT2, wall="block-site") / FT3),
+         lambda: counts.mortar_by_area(area=100 * FT2, wall="block-site") / FT3, look_up=True),
     trade("NAVY-MORTAR", "table 4-3", "counts.mortar_by_area", "site mortar for 4 in block, ft3 per 100 ft2", "13.5",
-         lambda: counts.mortar_by_area(area=100 * FT2, wall="thin-block-site") / FT3),
+         lambda: counts.mortar_by_area(area=100 * FT2, wall="thin-block-site") / FT3, look_up=True),
     navy("14045", "chapter 4", "counts.blocks_per_course", "blocks in 100 ft of course", "75",
          lambda: counts.blocks_per_course(length=100 * FT, corners=0.0)),
     navy("14045", "chapter 4", "counts.courses", "courses in 10 ft", "15", lambda: counts.courses(height=10 * FT)),
@@ -249,9 +256,9 @@ COUNTS = [
     trade("SUPPLIER-FAQ", "48 x 28 ft", "counts.chasing_the_bond", "blocks in 152 x 8 ft", "1368",
           lambda: counts.chasing_the_bond(length=152 * FT, height=8 * FT)),
     trade("SUPPLIER-FAQ", "rules", "counts.mortar_bags", "bags for 100 block", "3",
-          lambda: bags(100, "block", "answers").bags),
+          lambda: bags(100, "block", "answers").bags, look_up=True),
     trade("SUPPLIER-FAQ", "rules", "counts.mortar_bags", "sand for 1000 brick, lb", "1500",
-          lambda: bags(1000, "brick", "answers").sand / LB),
+          lambda: bags(1000, "brick", "answers").sand / LB, look_up=True),
     trade("SUPPLIER-TABLE", "120 x 24 ft", "counts.blocks_by_area", "blocks in 2880 ft2", "3240",
           lambda: counts.blocks_by_area(area=2880 * FT2)),
     trade("SUPPLIER-TABLE", "120 x 24 ft", "counts.bricks_by_area", "brick in 2880 ft2", "20160",
@@ -265,21 +272,21 @@ COUNTS = [
     trade("SUPPLIER-TABLE", "grout", "counts.grout_all_cells", "grout for 100 block, yd3", "1.09",
           lambda: counts.grout_all_cells(blocks=100.0, waste=0.05) / YD3),
     trade("BUILDER-COLUMN", "rules", "counts.mortar_bags", "bags for 100 block", "2.5",
-          lambda: bags(100, "block", "column").bags),
+          lambda: bags(100, "block", "column").bags, look_up=True),
     trade("BUILDER-COLUMN", "rules", "counts.mortar_bags", "sand for 1000 brick, lb", "3000",
-          lambda: bags(1000, "brick", "column").sand / LB),
+          lambda: bags(1000, "brick", "column").sand / LB, look_up=True),
     trade("NCMA-TEK-14", "quantities", "counts.units_by_face", "8 x 16 in block in 100 ft2", "112.5",
           lambda: counts.units_by_face(area=100 * FT2, length=16 * INCH, height=8 * INCH)),
     trade("ESTIMATING-PAGE", "brick", "counts.units_by_face", "modular brick in 100 ft2 by face", "675",
           lambda: counts.units_by_face(area=100 * FT2, length=8 * INCH, height=8 / 3 * INCH)),
     trade("ESTIMATING-PAGE", "brick", "counts.bricks_by_area", "modular brick in 100 ft2 by rule", "675",
-          lambda: counts.bricks_by_area(area=100 * FT2, rule="net")),
+          lambda: counts.bricks_by_area(area=100 * FT2, rule="net"), look_up=True),
     trade("ESTIMATING-PAGE", "mortar", "counts.mortar_by_area", "mortar on face shells, ft3 per 100 ft2", "2.3",
-          lambda: counts.mortar_by_area(area=100 * FT2, wall="block-face-shell") / FT3),
+          lambda: counts.mortar_by_area(area=100 * FT2, wall="block-face-shell") / FT3, look_up=True),
     trade("ESTIMATING-PAGE", "mortar", "counts.mortar_by_area", "mortar on shells and webs, ft3 per 100 ft2", "3.2",
-          lambda: counts.mortar_by_area(area=100 * FT2, wall="block-full-bed") / FT3),
+          lambda: counts.mortar_by_area(area=100 * FT2, wall="block-full-bed") / FT3, look_up=True),
     trade("ESTIMATING-PAGE", "mortar", "counts.mortar_by_area", "mortar in brick, ft3 per 100 ft2", "7.2",
-          lambda: counts.mortar_by_area(area=100 * FT2, wall="brick") / FT3),
+          lambda: counts.mortar_by_area(area=100 * FT2, wall="brick") / FT3, look_up=True),
     trade("BAG-YIELDS", "table", "counts.bag_yield", "concrete of a 40 lb bag, ft3", ".30",
           lambda: counts.bag_yield(bag=40 * LB) / FT3),
     trade("BAG-YIELDS", "table", "counts.bag_yield", "concrete of a 60 lb bag, ft3", ".45",
@@ -293,9 +300,9 @@ COUNTS = [
     trade("TRADES-POCKETBOOK", "rubble", "counts.rubble_mortar", "cement for 100 yd3 of rubble, barrels", "67",
           lambda: 2.0 * counts.rubble_mortar(wall=100 * YD3) / YD3, "2 barrels in a yard of mortar"),
     trade("MASONRY-AND-CONCRETE", "p. 140", "counts.stone_by_face", "stone for 45 ft2 of face, short tons", "1",
-          lambda: counts.stone_by_face(face=45 * FT2, waste=0.0) / TON),
+          lambda: counts.stone_by_face(face=45 * FT2, waste=0.0) / TON, look_up=True),
     trade("MASONRY-AND-CONCRETE", "p. 41", "mixes.bulk_sum_volume", "yield of small concrete jobs over loose parts",
-          "0.667", lambda: mixes.bulk_sum_volume(loose=1.0, rule="two-thirds"), "two thirds in words"),
+          "0.667", lambda: mixes.bulk_sum_volume(loose=1.0, rule="two-thirds"), "two thirds in words", look_up=True),
 ]  # fmt: skip
 
 
@@ -315,6 +322,8 @@ SAND_AND_FOAM = [
           lambda: sand.true_volume(measured=2.0, bulking=0.3)),
     trade("BULKING-BATCH", "batch", "sand.true_volume", "true parts of 2 at 10 % bulking", "1.82",
           lambda: sand.true_volume(measured=2.0, bulking=0.1)),
+    trade("BULKING-BATCH", "batch", "sand.measured_volume", "parts to measure for 1.54 true ones at 30 %", "2",
+          lambda: sand.measured_volume(wanted=1.54, bulking=0.3)),
     trade("BULKING-BATCH", "batch", "sand.shortfall", "missing sand at 30 % bulking, percent", "23",
           lambda: 100 * sand.shortfall(bulking=0.3)),
     trade("FOAM-ARTICLE", "half a cubic meter", "foam.foamed_mix", "cement, kg", "200",
@@ -343,18 +352,18 @@ PLASTER = [
     trade("PCA-EB049", "coverage", "plaster.coverage", "face a cubic foot covers at 7/8 in, ft2", "13.7",
           lambda: plaster.coverage(volume=FT3, thickness=0.875 * INCH) / FT2),
     *(trade("IRC-R702", "table R702.1(3)", "plaster.proportions", f"{field} of the {coat_name} coat", digits,
-            partial(proportion, coat_name, field))
+            partial(proportion, coat_name, field), look_up=True)
       for digits, coat_name, field in (
           ("0.75", "first", "lime_low"), ("1.5", "first", "lime_high"), ("2.5", "first", "sand_low"),
           ("4", "first", "sand_high"), ("3", "second", "sand_low"), ("5", "second", "sand_high"),
           ("1.5", "finish", "lime_low"), ("2", "finish", "lime_high"), ("1.5", "finish", "sand_low"),
           ("3", "finish", "sand_high"))),
     *(trade("ASTM-C926", "thickness", "plaster.nominal_thickness", f"plaster on {base}, in", digits,
-            lambda base=base: plaster.nominal_thickness(base=base) / INCH)
+            lambda base=base: plaster.nominal_thickness(base=base) / INCH, look_up=True)
       for digits, base in (
           ("0.875", "lath"), ("0.625", "solid-base"), ("0.5", "unit-masonry"), ("0.375", "cast-concrete"))),
     *(trade("ASTM-C926", "coats", "plaster.coat_thickness", f"{name} coat, in", digits,
-            lambda name=name: plaster.coat_thickness(coat=name) / INCH)
+            lambda name=name: plaster.coat_thickness(coat=name) / INCH, look_up=True)
       for digits, name in (("0.375", "scratch"), ("0.375", "brown"), ("0.125", "finish"))),
 ]  # fmt: skip
 
@@ -364,20 +373,20 @@ def part(mix, name):
 
 
 TABLES = [
-    *(trade("MASONRY-AND-CONCRETE", "p. 123", "", f"{name} of {mix}", digits, partial(part, mix, name))
+    *(trade("MASONRY-AND-CONCRETE", "p. 123", "", f"{name} of {mix}", digits, partial(part, mix, name), look_up=True)
       for digits, mix, name in (
           ("0.25", "mortar-M", "lime"), ("3.5", "mortar-M", "sand"), ("0.5", "mortar-S", "lime"),
           ("4.5", "mortar-S", "sand"), ("1", "mortar-N", "lime"), ("6", "mortar-N", "sand"),
           ("2", "mortar-O", "lime"), ("9", "mortar-O", "sand"))),
     trade("CONCRETE-LESSON", "unit weights", "", "a sack of cement, lb", "94",
-          lambda: kind("materials", "portland-cement").value("bag_us") / LB),
+          lambda: kind("materials", "portland-cement").value("bag_us") / LB, look_up=True),
     trade("CONCRETE-LESSON", "unit weights", "mixes.loose_volume", "a sack of cement, ft3", "1",
           lambda: mixes.loose_volume(mass=94 * LB,
-                                     bulk_density=kind("materials", "portland-cement").value("bulk_density")) / FT3),
+                                     bulk_density=kind("materials", "portland-cement").value("bulk_density")) / FT3, look_up=True),
     trade("ACI-211", "table 5.3.3.1", "", "change of water for rounded stone, percent", "-8",
-          lambda: 100 * kind("concrete", "water-changes").value("rounded_stone")),
+          lambda: 100 * kind("concrete", "water-changes").value("rounded_stone"), look_up=True),
     trade("ACI-211", "table 5.3.3.1", "", "change of water for a strong reducer, percent", "-12",
-          lambda: 100 * kind("concrete", "water-changes").value("high_range_reducer")),
+          lambda: 100 * kind("concrete", "water-changes").value("high_range_reducer"), look_up=True),
 ]  # fmt: skip
 
 ROWS: list[Row] = [

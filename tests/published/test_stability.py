@@ -218,7 +218,7 @@ def masonry_rows() -> list[Row]:
     step_wise = "the manual works on with rounded n, p, k and j"
     return [
         Row(what="height of a straight brick wall 8 in thick, by weight", ours=height_by_rule,
-            printed=Printed("48", "BRICK-WALL-RULE", "p. 305", "A"), table="study: brick wall rule",
+            printed=Printed("48", "BRICK-WALL-RULE", "p. 305", "A2"), table="study: brick wall rule",
             note="at 120 lb/ft3 and the 10 psf the rule is for; it then stands 4/3 times, which the page does not say"),
         row("modular ratio", "21.5", lambda: made_by(barred().working, "masonry.modular_ratio")),
         row("steel ratio", "0.0032", lambda: made_by(barred().working, "masonry.steel_ratio")),
@@ -255,7 +255,7 @@ def pole() -> float:
 POLES = [
     Row(
         what="depth of the pole footing, m, through the study",
-        printed=Printed("1.52", "POST-SHEET", "pole 8 m high on a 0.6 m square footing, trial depth 1.55 m", "A"),
+        printed=Printed("1.52", "POST-SHEET", "pole 8 m high on a 0.6 m square footing, trial depth 1.55 m", "A2"),
         ours=pole,
         table="study: pole footing sheet",
         method_error=0.0053,

@@ -25,8 +25,6 @@ MINIMUM = tables.factor("solid-wall", "minimum").value
 US_AIR = 2 * 0.00256 * PSF / MPH**2
 """The air that makes ρ/2 the customary 0.00256 psf per mph², with which the sheets work."""
 
-CELL = "a cell of the table the formula reads: guards typing and look-up, not the table"
-
 KZ_TABLE = {
     "B": {15: "0.57", 20: "0.62", 25: "0.66", 30: "0.70", 40: "0.76", 50: "0.81", 60: "0.85"},
     "C": {15: "0.85", 20: "0.90", 25: "0.94", 30: "0.98", 40: "1.04", 50: "1.09", 60: "1.13"},
@@ -146,10 +144,11 @@ def en_peak(vb, z, terrain):
     )
 
 
-def row(what, digits, source, where, ours, *, table, formula="", note=""):
+def row(what, digits, source, where, ours, *, table, formula="", note="", look_up=False, grade="A2"):
     return Row(
-        what=what, printed=Printed(digits, source, where, "A2"), ours=ours, table=table, formula=formula, note=note
-    )
+        what=what, printed=Printed(digits, source, where, grade), ours=ours, table=table, formula=formula, note=note,
+        look_up=look_up,
+    )  # fmt: skip
 
 
 def asce_rows():
@@ -174,30 +173,33 @@ def asce_rows():
         yield row(
             f"Cf open, solidity {solidity}, {members} {width} m at 1 kPa", digits, "ASCE7-16", "table 29.4-2",
             lambda e=solidity, m=members, w=width: open_cf(e, m, w), table="open signs",
-            formula="wind.open_force_coefficient", note=CELL,
+            formula="wind.open_force_coefficient", look_up=True,
         )  # fmt: skip
     for digits, slenderness, place in OBLIQUE_TABLE:
         yield row(
             f"Cf case C, B/s {slenderness}, {place} s from the edge", digits, "CIRSOC102-2025", "fig. 4.4-1, case C",
             lambda b=slenderness, p=place: oblique(b, p), table="Cf C", formula="wind.oblique_force_coefficient",
-            note=CELL,
+            look_up=True,
         )  # fmt: skip
 
 
 def sheet_rows():
     high, low, sign = "WALL-SHEET-35FT", "WALL-SHEET-6FT6", "SIGN-SHEET-20FT"
     qz = "wind.velocity_pressure"
-    table_kz = "Kz read between the lines of the printed table (1.01); the formula gives 1.014 and 17.88 psf"
+    table_kz = (
+        "a fit: Kz was taken between the lines of the printed table (1.01) because the formula's 1.014 gives 17.88"
+    )
     kd = "qh to 7-16 and before holds Kd, ours does not: multiplied by it here"
     yield row("qh of a panel at 35 ft, psf", "17.80", high, "qh", lambda: q(90, 1.01) * DIRECTIONALITY / PSF,
-              table=high, formula=qz, note=f"{kd}; {table_kz}")  # fmt: skip
+              table=high, formula=qz, note=f"{kd}; {table_kz}", grade="B")  # fmt: skip
     yield row("force on the panel at 35 ft, kip", "22.37", high, "F", lambda: force_35ft() / KIP, table=high,
-              formula="wind.wall_pressure", note=table_kz)  # fmt: skip
+              formula="wind.wall_pressure", note=table_kz, grade="B")  # fmt: skip
     yield row("moment of the panel at 35 ft, kip ft", "693.57", high, "M",
-              lambda: force_35ft() * arm(8, 35) / KIP / FOOT, table=high, formula="wind.resultant_height")  # fmt: skip
+              lambda: force_35ft() * arm(8, 35) / KIP / FOOT, table=high, formula="wind.resultant_height",
+              note="rests on that Kz", grade="B")  # fmt: skip
     yield row("torsion of the panel at 35 ft, kip ft", "447.46", high, "T",
               lambda: force_35ft() * wind.square_offset(length=100 * FOOT) / KIP / FOOT, table=high,
-              formula="wind.square_offset")  # fmt: skip
+              formula="wind.square_offset", note="rests on that Kz", grade="B")  # fmt: skip
 
     yield row("Kz in exposure D at 20 ft", "1.083", sign, "Kz", lambda: kz("D", 20), table=sign,
               formula="wind.exposure_coefficient")  # fmt: skip
@@ -239,7 +241,7 @@ def en_rows():
         yield row(
             f"cp,net zone {zone}, l/h {slenderness}, return {corner} h", digits, "EN1991-1-4", "table 7.9",
             lambda z=zone, b=slenderness, c=corner: zone_coefficient(z, b, c), table="table 7.9",
-            formula="wind_en.net_pressure_coefficient", note=CELL,
+            formula="wind_en.net_pressure_coefficient", look_up=True,
         )  # fmt: skip
     factor, speed, gusts, peak = (
         f"wind_en.{name}" for name in ("roughness_factor", "mean_speed", "turbulence_intensity", "peak_pressure")

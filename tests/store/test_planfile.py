@@ -72,6 +72,7 @@ def test_all_complaints_come_at_once_with_place_and_mend():
         ('side = "south"\nat = "10 ft"', 'side = "south"\nat = "1 in"', "gate.foot gate.at", "room for its posts"),
         ('at = "22 ft"', 'at = "37 ft"', "gate.barrow gate.at", "move or narrow"),
         ('neighbor = "pump house"', 'neighbor = "barn"', "side.north.runs[1].neighbor", "no neighbor"),
+        ('{ to = "16 ft"', '{ to = "1 in"', "side.north.runs[0].to", "nothing shorter"),
         ('leaves = 2', 'leaves = 3', "gate.cart gate.leaves", "from 1 to 2"),
         ('height = "2 ft 8 in"', 'height = "30 m"', "buildup.block and mesh.wall.height", "out of bounds"),
         ('grout = "partial"\ngrout_spacing = "24 in"', 'grout = "partial"', "buildup.block and mesh.wall.grout_spacing", "missing"),

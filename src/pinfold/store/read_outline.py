@@ -7,9 +7,12 @@ import math
 from pinfold.plan.enclosure import Gate, Hand, Swing
 from pinfold.plan.outline import BuriedLine, Corner, Follow, Neighbor, Run, Side, SurveyPoint
 from pinfold.store.forms import Form, both, each, unique
-from pinfold.units import KILOGRAM, METER, NEWTON
+from pinfold.units import KILOGRAM, METER, NEWTON, Meter
 
 CARRIES = ("water", "power", "gas", "signal", "drain")
+
+LEAST_RUN: Meter = 0.10
+"""Shortest run that is built (pinfold's own)."""
 
 
 def read_corners(whole: Form) -> tuple[Corner, ...]:
@@ -70,6 +73,8 @@ def _run(form: Form, name: str, start: float, length: float, *, last: bool) -> R
         form.complain("to", f"the last run ends at {both(end)}, the side at {both(length)}; leave its 'to' out")
     if end <= start:
         form.complain("to", f"the run would end at {both(end)}, before it starts at {both(start)} along the side")
+    elif end - start < LEAST_RUN and form.has("buildup"):
+        form.complain("to", f"leaves a run of {both(end - start)}; nothing shorter than {both(LEAST_RUN)} can be built")
     if form.has("buildup") == form.has("neighbor"):
         form.complain("", "a run names either its buildup or the neighbor that stands for it, one of the two")
     buildup = form.text("buildup", longest=60) if form.has("buildup") else None

@@ -15,6 +15,7 @@ from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
 from pinfold.studies.stability.panels import held_by
 from pinfold.studies.stability.posts import fence_posts
+from pinfold.studies.stability.sheets import spanning
 from pinfold.studies.stability.walls import standing
 
 
@@ -39,4 +40,4 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
-    return (*standing(each), *feet(each), *joints(each.stretch))
+    return (*standing(each), *feet(each), *joints(each.stretch), *spanning(each.stretch))

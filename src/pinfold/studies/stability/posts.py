@@ -23,7 +23,7 @@ from pinfold.units import PASCAL
 
 LEFT_OUT = (
     "how a post in the wall is held there; pull of a mesh strained by itself; braces; the little more of bending just "
-    "under the ground; rot and rust; animals and people pushing"
+    "under the ground; rails and mesh between posts; rot and rust; animals and people pushing"
 )
 
 

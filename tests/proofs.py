@@ -1,0 +1,136 @@
+"""The proof ledger: what stands behind each formula of the catalog.
+
+Two kinds of proof are wanted of every formula: a printed value (a Row that names it), and a property, rival or hand
+limit (a call in tests/properties or tests/unit). Where no printed value was found, WITHOUT_PRINT says why.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections import Counter
+from functools import cache
+from pathlib import Path
+
+import validation
+
+ROOT = Path(__file__).parents[1]
+FOLDERS = ("properties", "unit")
+
+
+def rows_by_formula() -> Counter[str]:
+    """How many rows name each formula, counted as evidence or not."""
+    return Counter(row.formula for _, row in validation.all_rows() if row.formula)
+
+
+@cache
+def called_in_laws() -> frozenset[str]:
+    """Formulas, `module.function`, that some property or unit test names in its code."""
+    found: set[str] = set()
+    for folder in FOLDERS:
+        for path in sorted((ROOT / "tests" / folder).glob("test_*.py")):
+            found |= _named_in(ast.parse(path.read_text(encoding="utf-8")))
+    return frozenset(found)
+
+
+def _named_in(tree: ast.Module) -> set[str]:
+    modules, found = {}, set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and node.module == "pinfold.formulas":
+            modules |= {alias.asname or alias.name: alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("pinfold.formulas."):
+            found |= {f"{str(node.module).rpartition('.')[2]}.{alias.name}" for alias in node.names}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id in modules:
+            found.add(f"{modules[node.value.id]}.{node.attr}")
+    return found
+
+
+_STATICS = "plain statics, for which no printed example was found; "
+_SHAPE = "geometry of the section, for which no printed value was found; "
+_FOAM = "absolute volume, no printed example with foam that weighs something was found; "
+WITHOUT_PRINT: dict[str, str] = {
+    "bearing.base_pressure": _STATICS + "balances load and moment by numerical integration",
+    "bearing.eccentricity": _STATICS
+    + "a wall tips just where base_pressure has no answer; bed joint against middle third",
+    "concrete_batch.yield_volume": "the only printed yields (ACI 211 9.2.9.2, 9.3.9) stand the wrong way up; a trap test holds"
+    " ours to mass over density",
+    "concrete_mix.largest_stone": "a rule of three shares without a printed example; each share tested by itself",
+    "concrete_mix.target_strength_by_records": "read as a formula only, no example of it was found; both branches tested",
+    "counts.bags_of_mix": "no printed order of bags was found; whole bags hold the volume and the last is needed",
+    "counts.bed_reinforcement": "read as a rule, no worked example was found; tested against lengths of courses",
+    "counts.dry_stone_mass": "common practice, nothing printed; agrees within 5 % with volume less gaps",
+    "counts.dry_stone_volume": "geometry of a battered wall; the printed sizes give no printed volume; tested against mass",
+    "counts.whole_bags": "rounding up; holds the mass and the last bag is needed",
+    "foam.dry_density": "remembered, no printed example was found; 100 to 300 kg/m3 below cast for every shipped mix",
+    "foam.foam_for_slurry": _FOAM + "the inverse of foamed_density",
+    "foam.foam_share": _FOAM + "the printed half is a rule of thumb and 4 % low, as a trap test shows",
+    "foam.foam_time": "the printed 166.2 s is a slip for 166.7, as a trap test shows",
+    "foam.foam_to_make": "a share made up; what is lost leaves what is needed",
+    "foam.foamed_density": _FOAM + "more foam is never heavier; inverse of foam_for_slurry",
+    "foam.slurry_density": _FOAM + "mass and volume close for every shipped mix",
+    "gates.brace_angle": "an angle of a triangle; tested by hand",
+    "gates.brace_force": _STATICS + "joint equilibrium",
+    "gates.hinge_couple": "the printed problem was read without its answer (remembered: 225 N); moments about the other hinge",
+    "gates.hinge_force": "the printed problem was read without its answer (remembered: 375 N); right triangle of forces",
+    "gates.post_moment": _STATICS + "balance and limit laws",
+    "masonry.flexural_tension_allowed": "the table is remembered, not read; standing memory is shown with every use; order of"
+    " its rows tested",
+    "masonry.height_by_weight": _STATICS
+    + "gives the wanted factor against tipping; meets the brick rule at one density",
+    "masonry.moment_by_bs5628": "the clause was read without a worked example; the joint is used up to the last",
+    "masonry.moment_by_en1996": "remembered, no worked example was read; the joint is used up to the last",
+    "masonry.wall_shortening": "a printed example was read without its answer; parts shorten as much as the whole",
+    "mesh.mesh_pressure": "a product, nothing printed; in proportion to solidity, refused for a close mesh",
+    "mesh.mesh_solidity": "geometry of two sets of wires, nothing printed; a share, never over the sum of its wires",
+    "mesh.reynolds_number": "a definition; leads the rival drag equations where the table of open signs lies above them",
+    "mesh.square_mesh_solidity": "geometry of a square mesh, nothing printed; tested against the drawn area",
+    "mesh.wire_drag_by_hy722": "the equation was read, no value of it is printed; tested against the rival drag equation",
+    "mesh.wire_drag_by_viscous_flow": "half read, half remembered, no value of it is printed; tested against the rival",
+    "mixes.loose_mass": "a product; inverse of loose_volume",
+    "mixes.mixed_volume": "absolute volume; the printed mixes are closed by their sand, so their sum proves nothing; balances",
+    "mixes.order_volume": "the manual prints 21 yd3 for 21.49, short; a trap test holds ours to 22",
+    "plaster.sand_per_binder": "a ratio by definition, no printed example; every shipped coat within the printed limits",
+    "posts.bending_stress": _STATICS + "a fiber integral",
+    "posts.corner_brace": _STATICS + "joint equilibrium",
+    "posts.depth_constrained": "the equation was read without an example; closed form and a root search",
+    "posts.depth_constrained_once": "the equation was read without an example; root of depth_constrained",
+    "posts.depth_nonconstrained": "printed sheets stop after one trial (that trial is a row); a root search on the equation",
+    "posts.force_held_nonconstrained": "the equation turned round; inverse of the depth",
+    "posts.force_together": _STATICS + "adds up as its parts do",
+    "posts.lateral_rate": "doubling as the code allows, no example read; doubled against not",
+    "posts.mesh_force": _STATICS + "the sum of its strips",
+    "posts.mesh_moment": _STATICS + "the sum of its strips",
+    "posts.moment_held_constrained": "the equation turned round; inverse of the depth",
+    "posts.moment_together": _STATICS + "adds up as its parts do",
+    "posts.pipe_modulus": _SHAPE + "strips",
+    "posts.rectangle_modulus": _SHAPE + "strips",
+    "posts.round_modulus": _SHAPE + "strips",
+    "posts.square_diagonal": "geometry; Pythagoras",
+    "posts.tee_section": "no section of a fence tee is printed anywhere that was read; strips",
+    "posts.wire_moment": _STATICS + "balance and limit laws",
+    "sand.dry_mass": "a product; true volume times density",
+    "steel.hook_length": "no value of it was found printed; a case worked by hand, limits and growth",
+    "steel.steel_per_length": "a product; sum of the bars",
+    "steel.thermal_force": "elasticity, nothing printed; stress times area",
+    "walls.equilibrium_use": "factors are remembered (EN 1990); the overturning factor turned round",
+    "walls.layer_weight": _STATICS + "a layer weighs what its parts weigh",
+    "walls.line_load_moment": _STATICS + "the sum of its strips",
+    "walls.overturning_factor": _STATICS + "is 1 just where the ground pressure ends",
+    "walls.panel_load": _STATICS + "balance and limit laws",
+    "walls.resisting_moment": _STATICS + "is 1 just where the ground pressure ends",
+    "walls.slenderness": "a ratio by definition",
+    "walls.sliding_factor": _STATICS + "a heavier wall never slides sooner",
+    "walls.sliding_resistance": _STATICS + "a heavier wall never slides sooner; cling capped at half the weight",
+    "walls.solid_inertia": _SHAPE + "strips",
+    "walls.solid_modulus": _SHAPE + "strips",
+    "walls.wind_force": _STATICS + "the sum of its strips",
+    "walls.wind_moment": _STATICS + "the sum of its strips",
+    "wind.elevation_factor": "the equation was read, no value of it is printed; still air of fifteen degrees",
+    "wind.lattice_pressure": "the equation was read without a worked example; a wall of the solid area alone",
+    "wind.openings_factor": "the equation was read without a worked example; more openings never add",
+    "wind.topographic_factor": "no worked example was found (K1 alone has rows); never shelters, at most trebles, falls away from the crest",
+    "wind_en.net_pressure": "a product, nothing printed; tested as one",
+    "wind_en.net_pressure_coefficient_at": "picks the zone of a coefficient that has rows; zones in order along the wall",
+    "wind_en.return_period_factor": "the equation was read, no value of it is printed; is 1 at fifty years and grows",
+}
+"""Formulas that no printed value vouches for, with the reason and what is tested instead."""
