@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
@@ -39,6 +39,8 @@ from pinfold.units import (
 CHECK = "bed-joint tension"
 DRY_CHECK = "resultant in the base"
 """Where nothing across the beds can pull: how far the load may stand off the middle."""
+BARRED_CHECK = "bending"
+"""Where bars across the bed carry what it cannot."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,11 +67,7 @@ def feet(ask: Exposed) -> tuple[Finding, ...]:
     if not has_wall(ask.stretch):
         return ()
     found = over_steps(ask, CHECK, _foot_finding)
-    if found.unit is METER:
-        return (replace(found, check=DRY_CHECK),)
-    if found.unit is not NEWTON_METER:
-        return (found,)
-    return (replace(found, check="bending"), *dowels(ask.stretch, found))
+    return (found, *dowels(ask.stretch, found)) if found.check == BARRED_CHECK else (found,)
 
 
 def _foot_finding(case: Case) -> Finding:
@@ -137,7 +135,7 @@ def _on_dry_bed(ask: Exposed, piece: Piece, foot: Foot, why: str) -> Finding:
     half = piece.wall.thickness / 2
     gapes = "the bed gapes on the windward side" if off.number > half / 3 else ""
     return Finding(
-        check=CHECK, subject="", demand=off.number, capacity=half, unit=METER, because=told(why, gapes, *foot.notes),
+        check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER, because=told(why, gapes, *foot.notes),
         working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
         left_out=f"{LEFT_OUT}; crushing of the leeward edge; a stone or block that falls out",
         mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
@@ -183,7 +181,7 @@ def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) 
     service = ask.factors.service
     demand, capacity = service.value * foot.moment * spacing, min(by_steel.number, by_masonry.number)
     return Finding(
-        check="bending", subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
+        check=BARRED_CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
         because=told(
             "moment on one upright bar, by working stress", "weight is not counted in favor",
             "the wall between bars must span level" if spacing > width else "", *foot.notes,
