@@ -99,7 +99,7 @@ class Finding:
             return Verdict.NOT_SHOWN
         if self.demand == -math.inf:
             return Verdict.NOT_SHOWN
-        return Verdict.HOLDS if within(self.demand, self.capacity) else Verdict.FAILS
+        return Verdict.HOLDS if keeps_to(self.demand, self.capacity) else Verdict.FAILS
 
     @property
     def use(self) -> float | None:
@@ -116,7 +116,7 @@ class Finding:
         return weakest(figure.standing for _, figure in self.figures)
 
 
-def within(demand: float, capacity: float) -> bool:
+def keeps_to(demand: float, capacity: float) -> bool:
     """Whether a demand keeps to a capacity, but for the rounding of lengths; both in one unit."""
     return demand <= capacity + abs(capacity) * ROUNDING
 

@@ -12,7 +12,6 @@ from pinfold.geometry.clearances import (
     outline_to_path,
     point_to_path,
     post_clearance,
-    segment_to_path,
     trench_clearance,
 )
 
@@ -27,11 +26,6 @@ def rounded(pairs):
 def test_a_point_beside_a_bent_line():
     closest = point_to_path((13.0, 4.0), PIPE)
     assert (closest.distance, closest.on_line, closest.along) == (3.0, (10.0, 4.0), 14.0)
-
-
-def test_a_segment_that_crosses_has_no_distance():
-    closest = segment_to_path(((4.0, -1.0), (4.0, 1.0)), PIPE)
-    assert (closest.distance, closest.place, closest.along) == (0.0, (4.0, 0.0), 4.0)
 
 
 def test_a_line_that_lies_inside_an_outline_has_no_distance():

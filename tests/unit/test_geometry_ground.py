@@ -147,7 +147,6 @@ def test_profiles_by_hand():
     assert profiles.part_of(line, 2.0, 5.0) == ((2.0, 2.0), (4.0, 3.0), (5.0, 2.5))
     assert profiles.area_above(line, 1.0) == 4 * 1 + 2 * 1.5
     assert profiles.grades(line) == (0.5, -0.5)
-    assert profiles.steepest(line) == 0.5
     assert profiles.leaned(((0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 2.0))) == ((0.0, 0.0), (2.0, 2.0), (3.0, 2.0))
     with pytest.raises(InputError, match="off a profile"):
         profiles.height_along(line, 6.5)

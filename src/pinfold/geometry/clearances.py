@@ -91,16 +91,6 @@ def point_to_path(point: Point, path: Path) -> Closest:
     return _closest([point_to_segment(point, segment) for segment in pairwise(path)], path)
 
 
-def segment_to_path(segment: Segment, path: Path) -> Closest:
-    """Where a path comes closest to a segment, distance 0 at the first crossing.
-
-    Raises:
-        InputError: the path has fewer than two points or a coordinate that is not finite.
-    """
-    checked_path(path)
-    return _closest([segment_to_segment(segment, other) for other in pairwise(path)], path)
-
-
 def outline_to_path(outline: Path, path: Path) -> Closest:
     """Where a path comes closest to the area inside an outline; distance 0 where it enters or lies inside.
 

@@ -10,7 +10,6 @@ import math
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
-from pinfold.errors import InputError
 from pinfold.geometry.segments import (
     SAME_PLACE,
     Path,
@@ -23,28 +22,8 @@ from pinfold.geometry.segments import (
     point_to_segment,
     segment_to_segment,
     share_along,
-    turn,
 )
-from pinfold.units import Meter, Radian, SquareMeter
-
-
-def outline_of(points: Path) -> Path:
-    """An outline from points as they come: a last point that repeats the first is dropped.
-
-    Raises:
-        InputError: fewer than three corners, a coordinate not finite, two neighbors in one place, or two edges that
-            cross or touch; the message names the edges by the corners they start from, counted from 1.
-    """
-    checked_path(points)
-    corners = points[:-1] if math.dist(points[0], points[-1]) <= SAME_PLACE else points
-    checked_path(corners, fewest=3)
-    for number, (first, second) in enumerate(edges(corners), start=1):
-        if math.dist(first, second) <= SAME_PLACE:
-            raise InputError(f"corner {number} and the next are one place")
-    pair = next(_crossing_pairs(corners), None)
-    if pair is not None:
-        raise InputError(f"the edge from corner {pair[0] + 1} crosses or touches the edge from corner {pair[1] + 1}")
-    return corners
+from pinfold.units import Meter, SquareMeter
 
 
 def edges(outline: Path) -> tuple[Segment, ...]:
@@ -98,29 +77,6 @@ def counterclockwise(outline: Path) -> Path:
         InputError: fewer than three corners or a coordinate not finite.
     """
     return (outline[0], *reversed(outline[1:])) if is_clockwise(outline) else outline
-
-
-def interior_angles(outline: Path) -> tuple[Radian, ...]:
-    """The angle inside at each corner, between 0 and 2π; together (n − 2) π for n corners [rad].
-
-    Raises:
-        InputError: fewer than three corners, or two neighbors in one place.
-    """
-    way = -1.0 if is_clockwise(outline) else 1.0
-    count = len(outline)
-    return tuple(
-        math.pi - way * turn(outline[corner - 1], outline[corner], outline[(corner + 1) % count])
-        for corner in range(count)
-    )
-
-
-def is_simple(outline: Path) -> bool:
-    """Whether no edge crosses or touches another but its neighbors at their common corner.
-
-    Raises:
-        InputError: fewer than three corners or a coordinate not finite.
-    """
-    return next(_crossing_pairs(outline), None) is None
 
 
 def crossing_edges(outline: Path) -> tuple[tuple[int, int], ...]:

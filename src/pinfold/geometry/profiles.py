@@ -86,11 +86,6 @@ def grades(profile: Profile) -> tuple[Ratio, ...]:
     return tuple((high - low) / (end - start) for (start, low), (end, high) in pairwise(profile))
 
 
-def steepest(profile: Profile) -> Ratio:
-    """The greatest rise over run, up or down, as a positive number."""
-    return max(map(abs, grades(profile)))
-
-
 def joined(profiles: Iterable[Profile]) -> Profile:
     """Profiles one after the other, each set to start where the one before ends.
 

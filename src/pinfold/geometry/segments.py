@@ -97,22 +97,6 @@ def point_along(path: Path, distance: Meter) -> Point:
     return path[-1]
 
 
-def path_between(path: Path, start: Meter, end: Meter) -> Path:
-    """The part of a path from one distance along it to a farther one, corners between them included.
-
-    Raises:
-        InputError: a distance is not on the path, or the end is not beyond the start.
-    """
-    if end - start <= SAME_PLACE:
-        raise InputError(f"a stretch from {start:g} m to {end:g} m has no length")
-    corners, run = [point_along(path, start)], 0.0
-    for first, second in pairwise(path):
-        run += math.dist(first, second)
-        if start + SAME_PLACE < run < end - SAME_PLACE:
-            corners.append(second)
-    return (*corners, point_along(path, end))
-
-
 def closed_path(outline: Path) -> Path:
     """The path around an outline, back to its first point."""
     return (*outline, outline[0])

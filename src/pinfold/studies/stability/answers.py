@@ -50,8 +50,8 @@ def answered(question: Question, find: Callable[[], Finding]) -> Finding:
     """The finding on a question, under the check it names itself if any; or NOT SHOWN with what is missing."""
     found = tried(find)
     return replace(
-        found, check=found.check or question.check, subject=question.subject, left_out=found.left_out or question.left_out,
-        caution=found.caution or question.caution,
+        found, check=found.check or question.check, subject=question.subject,
+        left_out=found.left_out or question.left_out, caution=found.caution or question.caution,
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pinfold.figures import Figure
-from pinfold.findings import Step, work
+from pinfold.findings import Step, keeps_to, work
 from pinfold.formulas import masonry, walls
 from pinfold.plan.buildups import Grout, Wall
 from pinfold.plan.place import Family
@@ -43,12 +43,12 @@ def _row(family: Family, wall: Wall) -> str | None:
     if kind.has(usual) and (kind.value(usual) <= 0 or kind.figure(usual).standing is Standing.GIVEN):
         return usual
     strength = mortar.value("strength") if mortar is not None and mortar.has("strength") else 0.0
-    if strength < USUAL_MORTAR.value * (1 - 1e-6):
+    if not keeps_to(USUAL_MORTAR.value, strength):
         return None
     if family is Family.EU:
         return usual
     grouted = "_grouted" if wall.grout is Grout.FULL else ""
-    weaker = "" if strength >= STRONG_MORTAR.value * (1 - 1e-6) else "_n"
+    weaker = "" if keeps_to(STRONG_MORTAR.value, strength) else "_n"
     return f"flexural_tension{grouted}{weaker}"
 
 

@@ -135,8 +135,8 @@ def _on_dry_bed(ask: Exposed, piece: Piece, foot: Foot, why: str) -> Finding:
     half = piece.wall.thickness / 2
     gapes = "the bed gapes on the windward side" if off.number > half / 3 else ""
     return Finding(
-        check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER, because=told(why, gapes, *foot.notes),
-        working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
+        check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER,
+        because=told(why, gapes, *foot.notes), working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
         left_out=f"{LEFT_OUT}; crushing of the leeward edge; a stone or block that falls out",
         mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
     )  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding, within
+from pinfold.findings import Finding, keeps_to
 from pinfold.studies.layout.records import Layout, Post, Stretch
 from pinfold.studies.stability.answers import Question, answered
 from pinfold.studies.stability.ends import has_wall
@@ -43,7 +43,7 @@ def _wall(stretch: Stretch, depth: Meter) -> Finding:
     reached = min(step.lowest_ground - step.footing_bottom for step in stretch.steps)
     footing, wall = stretch.buildup.footing, stretch.buildup.wall
     assert wall is not None
-    shallow = not within(depth, reached)
+    shallow = not keeps_to(depth, reached)
     if shallow and wall.kind.word("make") == "stone":
         raise NotFoundError(
             "founded above the frost; dry stone gives with the heaving ground and commonly stands so, but by how much "
@@ -64,7 +64,7 @@ def _under_posts(posts: Iterable[Post], depth: Meter | None) -> Finding:
 
     def find() -> Finding:
         frozen, reached = _given(depth), min(post.hole for post in group)
-        shallow = not within(frozen, reached)
+        shallow = not keeps_to(frozen, reached)
         return Finding(
             check="frost", subject="", demand=frozen, capacity=reached, unit=METER,
             because="frost under the foot lifts posts out year by year" if shallow else "",

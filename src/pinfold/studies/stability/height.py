@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding, Step, within, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import masonry
 from pinfold.plan.buildups import Wall
 from pinfold.studies.layout.records import EndKind, Stretch
@@ -69,10 +69,10 @@ def _joints(question: Question, stretch: Stretch, wall: Wall) -> Finding:
         figures=figures,
     )  # fmt: skip
     if needs_course_steel(wall):
-        if course_steel(wall) < COURSE_STEEL.value * (1 - 1e-6):
+        if not keeps_to(COURSE_STEEL.value, course_steel(wall)):
             return replace(found, because=_UNSTEELED)
         found = replace(found, figures=(*figures, ("steel along the courses", COURSE_STEEL)))
-    near = within(panel.length, panel.most)
+    near = keeps_to(panel.length, panel.most)
     too_long = f"{panel.says} is longer than the rule allows"
     return replace(
         found, capacity=panel.most, because=told(because, panel.note) if near else too_long,
