@@ -26,7 +26,7 @@ def mirrored(plan: Enclosure) -> Enclosure:
     return replace(
         plan,
         place=replace(plan.place, north=-plan.place.north),
-        ground=tuple(replace(spot, x=-spot.x) for spot in plan.ground),
+        ground=tuple(spot._replace(x=-spot.x) for spot in plan.ground),
         corners=tuple(replace(corner, at=(-corner.at[0], corner.at[1])) for corner in plan.corners),
         gates=tuple(replace(gate, hinges=OTHER_HAND[gate.hinges]) for gate in plan.gates),
         neighbors=tuple(replace(one, footprint=turned(one.footprint)) for one in plan.neighbors),

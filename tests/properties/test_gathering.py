@@ -13,7 +13,7 @@ from pinfold.plan.place import Haul, Mixing
 from pinfold.plan.stock import PilePiece, Price
 from pinfold.studies.batching.cards import SPREAD, batch_cards
 from pinfold.studies.batching.charge import charge_of
-from pinfold.studies.costing import shared_by, shared_out
+from pinfold.studies.costing import shared_by, shared_out, shares_of
 from pinfold.studies.gathering.amounts import how_sold
 from pinfold.studies.gathering.lines import Shop, lines_of
 from pinfold.studies.gathering.loads import haulage
@@ -157,8 +157,8 @@ def test_costs_add_up_to_the_coin_however_they_are_shared(found, shop):
     lines = lines_of(one_of_each(found), shop)
     goods = sum(line.cost or 0 for line in lines)
 
-    assert sum(share.cost for share in shared_by(lines, lambda use: use.layer)) == goods
-    assert sum(share.cost for share in shared_by(lines, lambda use: use.place)) == goods
+    assert sum(share.cost for share in shared_by(shares_of(lines), lambda use: use.layer)) == goods
+    assert sum(share.cost for share in shared_by(shares_of(lines), lambda use: use.place)) == goods
 
 
 @given(amount=st.integers(0, 10**12), weights=st.lists(st.floats(0.0, 1e6), min_size=1, max_size=20))

@@ -22,7 +22,7 @@ from pinfold.studies.stability.air import Air
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.stability.lattices import lattice_push
 from pinfold.studies.stability.loads import wind_on
-from pinfold.studies.stability.panels import held_by, worst_panel
+from pinfold.studies.stability.panels import held_on, panels_of, worst_panel
 
 FEW = settings(max_examples=25, deadline=None)
 CHECKS = ("overturning", "sliding", "bearing", "bed-joint tension", "resultant in the base", "embedment", "bending")
@@ -328,8 +328,8 @@ def test_european_growth_never_falls_under_the_straight_line_to_the_table(solidi
 def test_posts_in_a_wall_hand_on_all_of_the_mesh_between_them(family):
     base = laid(family=family)
     for stretch in base.stretches:
-        held = held_by(stretch, base.posts)
+        held = held_on(base)[stretch.name]
         in_wall = stretch.buildup.name == "wall"
         assert math.fsum(share for _, share in held) == pytest.approx(stretch.length if in_wall else 0.0, abs=1e-6)
-        panel = worst_panel(stretch, stretch.steps[0], held) if in_wall else None
+        panel = worst_panel(panels_of(stretch, held), stretch, stretch.steps[0]) if in_wall else None
         assert panel is None or panel.shares / panel.length >= 1 - 1e-9 or len(stretch.steps) > 1

@@ -430,7 +430,7 @@ def test_what_lacks_a_figure_is_told_and_not_counted():
     layout = straight(10.0, FENCE)
     post = layout.posts[0]
     bare = replace(post.kind, figures={})
-    broken = replace(layout, posts=tuple(replace(each, kind=bare) for each in layout.posts))
+    broken = replace(layout, posts=tuple(each._replace(kind=bare) for each in layout.posts))
     collar = next(quantity for quantity in take_off(broken) if quantity.layer == "collars")
     total = next(total for total in totals(take_off(broken)) if total.kind.name == "concrete-post")
 

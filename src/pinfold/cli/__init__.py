@@ -10,9 +10,11 @@ def main(arguments: list[str] | None = None) -> int:
     """Run the command line and return its exit status, by the error tree; a bug shows its trace and gives 70."""
     import click
 
+    from pinfold.actions.pace import look_for_garbage_seldom
     from pinfold.cli.commands import pinfold
     from pinfold.errors import PinfoldError
 
+    look_for_garbage_seldom()
     try:
         pinfold.main(args=arguments, standalone_mode=False, prog_name="pinfold")
     except PinfoldError as stopped:

@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from pinfold.geometry.intervals import Interval, merged
 from pinfold.geometry.profiles import Profile, joined, leaned
@@ -29,8 +30,7 @@ from pinfold.units import Meter, Ratio
 _EDGE = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
-class Height:
+class Height(NamedTuple):
     """The height of the ground at a place.
 
     Attributes:

@@ -17,10 +17,11 @@ breakpoints.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from pinfold.errors import InputError
 from pinfold.geometry.breakpoints import Cells, candidates, chosen
@@ -87,8 +88,7 @@ class StepRules:
         return max(self.cover, self.depth - self.footing_thickness)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Step:
+class Step(NamedTuple):
     """One stretch of wall with a level bed.
 
     Attributes:
@@ -226,7 +226,7 @@ def _step(ground: Profile, rules: StepRules, datum: Meter) -> Step:
 
 
 def _with_top(step: Step, top: Meter, rules: StepRules) -> Step:
-    return replace(step, top=top, courses=step.courses + round((top - step.top) / rules.course))
+    return step._replace(top=top, courses=step.courses + round((top - step.top) / rules.course))
 
 
 def _tops(profile: Profile, steps: tuple[Step, ...], rules: StepRules, top_line: TopLine) -> tuple[Profile, ...]:

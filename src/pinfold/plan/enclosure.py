@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 from pinfold.plan.buildups import Buildup
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
@@ -134,7 +135,11 @@ class Enclosure:
 
     def corner(self, name: str) -> Point:
         """Where a corner is."""
-        return next(corner.at for corner in self.corners if corner.name == name)
+        return self._spots[name]
+
+    @cached_property
+    def _spots(self) -> Mapping[str, Point]:
+        return {corner.name: corner.at for corner in self.corners}
 
     @property
     def is_closed(self) -> bool:

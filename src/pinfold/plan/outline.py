@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from pinfold.units import Meter
 
@@ -25,8 +26,7 @@ class Corner:
     at: Point
 
 
-@dataclass(frozen=True, kw_only=True)
-class Run:
+class Run(NamedTuple):
     """A stretch of a side built alike, or stood for by a neighbor.
 
     Attributes:
@@ -94,8 +94,7 @@ class BuriedLine:
     path: tuple[Point, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class SurveyPoint:
+class SurveyPoint(NamedTuple):
     """One surveyed height of the ground."""
 
     x: Meter

@@ -13,7 +13,7 @@ from enum import Enum
 from functools import cache
 
 from pinfold.figures import Figure
-from pinfold.findings import Finding, Step
+from pinfold.findings import Finding
 from pinfold.formulas.contract import unit_in
 from pinfold.tables.shelf import Kind
 from pinfold.units import RATIO, Unit
@@ -34,11 +34,9 @@ def as_json(answer: object) -> object:
         return answer.name
     if isinstance(answer, Figure):
         return {"value" + suffix(answer.unit): answer.value, "standing": answer.standing.value, "source": answer.source}
-    if isinstance(answer, Step):
-        return {name: as_json(value) for name, value in answer._asdict().items()}
     if isinstance(answer, Unit):
         return answer.symbol
-    if is_dataclass(answer) and not isinstance(answer, type):
+    if not isinstance(answer, type) and (is_dataclass(answer) or hasattr(answer, "_fields")):
         return _record(answer)
     return _plain(answer)
 
@@ -72,7 +70,6 @@ def _key(name: str, unit: Unit | None) -> str:
 
 @cache
 def _units_of(record: Hashable) -> dict[str, Unit | None]:
-    if not is_dataclass(record):
-        return {}
     hints = typing.get_type_hints(record, include_extras=True)
-    return {field.name: unit_in(hints[field.name]) for field in fields(record)}
+    names = [field.name for field in fields(record)] if is_dataclass(record) else getattr(record, "_fields", ())
+    return {name: unit_in(hints[name]) for name in names}

@@ -45,6 +45,15 @@ def plan_of(text: str, *, name: str = NAME) -> Enclosure:
         table = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as fault:
         raise InvalidPlan(name, [InputError(_syntax(fault))]) from None
+    return plan_of_table(table, name=name)
+
+
+def plan_of_table(table: Mapping[str, object], *, name: str = NAME) -> Enclosure:
+    """The same from the table that the text was read into, as a page holds it while a corner is dragged.
+
+    Raises:
+        NewerFileError, InvalidPlan: as `read_plan`.
+    """
     form = Form(table)
     _check_format(form, name)
     plan = _enclosure(form)

@@ -70,7 +70,7 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
     haul, water = gathered.haulage.cost, gathered.water.cost
     goods = gathered.goods
     total = goods + (haul or 0) + (water or 0)
-    runs = _run_by_place(layout)
+    shares, runs = shares_of(gathered.lines), _run_by_place(layout)
     buildups = dict(_buildup_by_run(layout))
     return Costs(
         currency=prices.currency,
@@ -79,9 +79,9 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
         haul=haul,
         water=water,
         total=total,
-        by_layer=shared_by(gathered.lines, lambda use: use.layer),
-        by_run=shared_by(gathered.lines, lambda use: runs.get(use.place, SHARED)),
-        by_buildup=shared_by(gathered.lines, lambda use: buildups.get(runs.get(use.place, ""), SHARED)),
+        by_layer=shared_by(shares, lambda use: use.layer),
+        by_run=shared_by(shares, lambda use: runs.get(use.place, SHARED)),
+        by_buildup=shared_by(shares, lambda use: buildups.get(runs.get(use.place, ""), SHARED)),
         per_meter=total / layout.length if layout.length > 0 else None,
         trips=gathered.haulage.trips,
         water_trips=gathered.water.trips,
@@ -90,12 +90,25 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
     )
 
 
-def shared_by(lines: Iterable[Line], heading: Callable[[Use], str]) -> tuple[CostShare, ...]:
-    """Cost of all priced lines by a heading of their uses, in the order the headings first come."""
+Shares = tuple[tuple[Use, int], ...]
+"""Every use of the goods with its coins."""
+
+
+def shares_of(lines: Iterable[Line]) -> Shares:
+    """Cost of all priced lines shared out over their uses; an unpriced line's uses have none."""
+    return tuple(
+        (use, coins)
+        for line in lines
+        for use, coins in zip(line.uses, shared_out(line.cost or 0, [use.amount for use in line.uses]), strict=True)
+    )
+
+
+def shared_by(shares: Shares, heading: Callable[[Use], str]) -> tuple[CostShare, ...]:
+    """Cost by a heading of the uses, in the order the headings first come; one that costs nothing is still named."""
     sums: dict[str, int] = {}
-    for line in lines:  # an unpriced line still names its heading
-        for use, cost in zip(line.uses, shared_out(line.cost or 0, [use.amount for use in line.uses]), strict=True):
-            sums[heading(use)] = sums.get(heading(use), 0) + cost
+    for use, coins in shares:
+        name = heading(use)
+        sums[name] = sums.get(name, 0) + coins
     return tuple(CostShare(name=name, cost=cost) for name, cost in sums.items())
 
 

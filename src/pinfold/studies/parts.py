@@ -13,8 +13,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.enclosure import Gate
@@ -30,13 +30,12 @@ from pinfold.studies.quantities.standing import cut_length, longest_stock
 from pinfold.studies.quantities.trench import footing_bar_length
 from pinfold.studies.quantities.units import sheet_pieces
 from pinfold.tables.shelf import Kind
-from pinfold.units import Meter
+from pinfold.units import Meter, System
 
 _SAYS = {Role.LINE: "line post", Role.CORNER: "corner post", Role.END: "end post", Role.GATE: "gate post"}
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Piece:
+class _Piece(NamedTuple):
     """One piece or several alike before they are marked."""
 
     letter: str
@@ -44,7 +43,7 @@ class _Piece:
     kind: Kind
     length: Meter
     place: str
-    count: int = 1
+    many: int = 1
     ends: str = "square"
 
 
@@ -53,11 +52,9 @@ def parts(layout: Layout) -> tuple[Part, ...]:
 
     What lacks a figure has no part; the take-off names the figure.
     """
-    system = layout.plan.units
     groups: dict[tuple[str, str, str, str, Meter, str], list[_Piece]] = {}
     for piece in _pieces(layout):
-        length = cut_length(piece.length, system)
-        key = (piece.letter, piece.says, piece.kind.shelf, piece.kind.name, length, piece.ends)
+        key = (piece.letter, piece.says, piece.kind.shelf, piece.kind.name, piece.length, piece.ends)
         groups.setdefault(key, []).append(piece)
     numbers: dict[str, int] = {}
     found = []
@@ -69,7 +66,7 @@ def parts(layout: Layout) -> tuple[Part, ...]:
                 says=says,
                 kind=group[0].kind,
                 length=length,
-                count=sum(piece.count for piece in group),
+                count=sum(piece.many for piece in group),
                 places=tuple(dict.fromkeys(piece.place for piece in group)),
                 ends=ends,
             )
@@ -78,24 +75,27 @@ def parts(layout: Layout) -> tuple[Part, ...]:
 
 
 def _pieces(layout: Layout) -> Iterator[_Piece]:
+    system = layout.plan.units
     for post in layout.posts:
-        yield _Piece(letter="T", says=_SAYS[post.role], kind=post.kind, length=post.length, place=post.name)
+        length = cut_length(post.length, system)
+        yield _Piece(letter="T", says=_SAYS[post.role], kind=post.kind, length=length, place=post.name)
     for reach in reaches(layout):
         yield from _of_reach(reach)
     for gate in layout.plan.gates:
-        yield from _known(_gate(gate))
-        yield from _known(_infill(gate))
+        yield from _known(_gate(gate), system)
+        yield from _known(_infill(gate), system)
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_reach(reach: Reach) -> tuple[_Piece, ...]:
     kinds = (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron)
-    return tuple(piece for pieces in kinds for piece in _known(pieces(reach)))
+    return tuple(piece for pieces in kinds for piece in _known(pieces(reach), reach.system))
 
 
-def _known(pieces: Iterable[_Piece]) -> tuple[_Piece, ...]:
+def _known(pieces: Iterable[_Piece], system: System) -> tuple[_Piece, ...]:
+    """Pieces at the length they are cut to; none where a figure is missing."""
     try:
-        return tuple(piece for piece in pieces if piece.length > 1e-6)
+        return tuple(piece._replace(length=cut_length(piece.length, system)) for piece in pieces if piece.length > 1e-6)
     except (NotFoundError, OutOfRangeError):
         return ()
 
@@ -106,7 +106,7 @@ def _footing(reach: Reach) -> Iterator[_Piece]:
         lengths = bar_pieces(footing_bar_length(reach), bar_count(reach.system, footing.bar))
         for length in lengths:
             yield _Piece(letter="B", says="footing bar", kind=footing.bar, length=length, place=reach.stretch.name,
-                         count=footing.bars)  # fmt: skip
+                         many=footing.bars)  # fmt: skip
 
 
 def _uprights(reach: Reach) -> Iterator[_Piece]:
@@ -114,7 +114,7 @@ def _uprights(reach: Reach) -> Iterator[_Piece]:
     if bar is not None:
         for says, length, count in upright_lengths(reach):
             yield _Piece(
-                letter="B", says=says, kind=bar, length=length, place=reach.stretch.name, count=count,
+                letter="B", says=says, kind=bar, length=length, place=reach.stretch.name, many=count,
                 ends="foot bent square" if says == "dowel" else "square",
             )  # fmt: skip
 
@@ -132,7 +132,7 @@ def _sheets(reach: Reach) -> Iterator[_Piece]:
     if reach.stretch.steps and reach.wall.kind.word("make") == "sheet":
         for height, count, _ in sheet_pieces(reach):
             yield _Piece(letter="S", says="sheet on end", kind=reach.wall.kind, length=height,
-                         place=reach.stretch.name, count=count)  # fmt: skip
+                         place=reach.stretch.name, many=count)  # fmt: skip
 
 
 def _coping(reach: Reach) -> Iterator[_Piece]:
@@ -143,11 +143,11 @@ def _coping(reach: Reach) -> Iterator[_Piece]:
     if coping.kind.word("make") == "board":
         count = max(math.ceil(length / stock - 1e-6), 1)
         yield _Piece(letter="C", says="board on the wall", kind=coping.kind, length=length / count, place=place,
-                     count=count)  # fmt: skip
+                     many=count)  # fmt: skip
         return
     whole, rest = divmod(length + 1e-9, stock + coping.kind.value("joint"))
     if whole:
-        yield _Piece(letter="C", says="coping piece", kind=coping.kind, length=stock, place=place, count=int(whole))
+        yield _Piece(letter="C", says="coping piece", kind=coping.kind, length=stock, place=place, many=int(whole))
     if rest > coping.kind.value("joint"):
         yield _Piece(letter="C", says="coping piece, cut", kind=coping.kind, length=min(rest, stock), place=place)
 
@@ -199,15 +199,15 @@ def _gate(gate: Gate) -> Iterator[_Piece]:
     for member in members(gate):
         ends = f"mitered {math.degrees(member.angle):.0f}°" if member.angle else "square"
         yield _Piece(letter="G", says=member.says, kind=gate.kind, length=member.length, place=gate.name,
-                     count=member.count * gate.leaves, ends=ends)  # fmt: skip
+                     many=member.count * gate.leaves, ends=ends)  # fmt: skip
 
 
 def _infill(gate: Gate) -> Iterator[_Piece]:
     kind = infill_kind(gate)
     if kind.shelf == "meshes":
         for length in infill_band(gate).pieces:
-            yield _Piece(letter="G", says="gate mesh", kind=kind, length=length, place=gate.name, count=gate.leaves)
+            yield _Piece(letter="G", says="gate mesh", kind=kind, length=length, place=gate.name, many=gate.leaves)
     else:
         pieces = math.ceil(gate.leaf_width / kind.value("unit_length") - 1e-6)
         yield _Piece(letter="G", says="gate sheet", kind=kind, length=gate.height, place=gate.name,
-                     count=pieces * gate.leaves)  # fmt: skip
+                     many=pieces * gate.leaves)  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pinfold.plan.place import Mixing
 from pinfold.studies.batching.foamed import foamed_contents
@@ -24,6 +25,7 @@ class _Filling:
     foam: Foam | None
 
 
+@lru_cache(maxsize=64)
 def charge_of(mix: Kind, mixing: Mixing) -> Charge:
     """One batch of a mix, sized to the mixer and to whole bags where they fit.
 

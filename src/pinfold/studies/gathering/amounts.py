@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.gathering.records import Category
 from pinfold.tables.shelf import Kind
@@ -54,12 +56,14 @@ def category_of(kind: Kind, unit: Unit) -> Category:
     return by_sold.get(sold) or _BY_SHELF_HEADING.get(kind.shelf, Category.HARDWARE)
 
 
+@lru_cache(maxsize=512)
 def unit_to_buy(kind: Kind, unit: Unit) -> Unit:
     """Unit the buying list counts it in: mass for bags, volume for loose stuff, length for rolls, else as it comes."""
     wanted = {"bag": KILOGRAM, "bulk": CUBIC_METER, "can": CUBIC_METER, "roll": METER}.get(how_sold(kind), unit)
     return wanted if per(kind, unit, wanted) is not None else unit
 
 
+@lru_cache(maxsize=1024)
 def per(kind: Kind, unit: Unit, to: Unit) -> float | None:
     """How much in `to` is one of `unit`; None when the kind's figures do not say."""
     if unit.kind == to.kind:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from pinfold.plan.enclosure import Enclosure
@@ -40,8 +40,7 @@ def gather(
         parts: pieces cut to length; without them posts go by the layout, rails and bars by their length
     """
     plan = layout.plan
-    as_bought = [replace(quantity, kind=sized(quantity, layout)) for quantity in quantities]
-    needs = needs_of(as_bought, cards, pieces_by_kind(parts, layout))
+    needs = needs_of(_as_bought(quantities, layout), cards, pieces_by_kind(parts, layout))
     shop = Shop(prices=prices.by_item, pile=tuple(pile), mixing=plan.mixing, system=plan.units)
     lines = _in_order(lines_of(needs, shop))
     hauled = haulage(lines, plan.haul, prices.trip)
@@ -53,6 +52,12 @@ def gather(
         unpriced=tuple(dict.fromkeys(line.kind.name for line in lines if line.cost is None)),
         missing=(*unknown_amounts(quantities), *_missing(lines, cards), *_missing_haul(plan, lines, hauled, water)),
     )
+
+
+def _as_bought(quantities: Iterable[Quantity], layout: Layout) -> Iterator[Quantity]:
+    for quantity in quantities:
+        kind = sized(quantity, layout)
+        yield quantity if kind is quantity.kind else replace(quantity, kind=kind)
 
 
 def _in_order(lines: Iterable[Line]) -> tuple[Line, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from pinfold.plan.place import Haul
 from pinfold.studies.gathering.amounts import bed_room
@@ -35,9 +35,9 @@ class _Truck:
 
     payload: Kilogram
     bed: CubicMeter
-    items: list[LoadItem] = field(default_factory=list)
-    mass: Kilogram = 0.0
-    bulk: CubicMeter = 0.0
+    items: list[LoadItem]
+    mass: Kilogram
+    bulk: CubicMeter
 
     def room_for(self, goods: _Goods) -> float:
         """How many more of them fit, not rounded."""
@@ -52,6 +52,10 @@ class _Truck:
         )
         self.mass += goods.mass * count
         self.bulk += goods.bulk * count
+
+
+def _empty(payload: Kilogram, bed: CubicMeter) -> _Truck:
+    return _Truck(payload, bed, [], 0.0, 0.0)
 
 
 def haulage(lines: Iterable[Line], haul: Haul, trip_cost: int | None) -> Haulage:
@@ -137,9 +141,9 @@ def _loaded(goods: list[_Goods], payload: Kilogram, bed: CubicMeter) -> tuple[Lo
 def _heap(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> _Goods:
     """Fill whole trucks from a heap; what is left of it is one thing more to place."""
     left = float(part.count)
-    full = _Truck(payload, bed).room_for(part)
+    full = _empty(payload, bed).room_for(part)
     while left > full + _SLACK:
-        truck = _Truck(payload, bed)
+        truck = _empty(payload, bed)
         truck.put(part, full)
         trucks.append(truck)
         left -= full
@@ -153,12 +157,16 @@ def _place(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMete
     """Load the goods where they first fit, and give the trucks that had to be added for them."""
     left, added = part.count, []
     for truck in trucks:
+        if left == 0:
+            break
+        if part.mass > payload - truck.mass + payload * _SLACK:
+            continue
         fit = min(left, _whole(truck.room_for(part)))
         if fit:
             truck.put(part, fit)
             left -= fit
     while left > 0:
-        truck = _Truck(payload, bed)
+        truck = _empty(payload, bed)
         fit = max(min(left, _whole(truck.room_for(part))), 1)
         truck.put(part, fit)
         added.append(truck)

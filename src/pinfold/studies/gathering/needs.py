@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.studies.batching.cards import is_mix
 from pinfold.studies.batching.records import BatchCard, Ingredient
@@ -36,8 +37,7 @@ class Need:
     uses: tuple[Use, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Entry:
+class _Entry(NamedTuple):
     kind: Kind
     unit: Unit
     net: float

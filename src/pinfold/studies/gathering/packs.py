@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 
 from pinfold.figures import Figure
@@ -136,34 +137,19 @@ MANY = 1000
 """No stocked length gives more pieces than this; more wanted changes no choice."""
 
 
-@dataclass
-class _Rest:
-    """A length being cut up: what is left of it."""
-
-    left: Meter
-    cuts: list[Meter] = field(default_factory=list)
-
-    def takes(self, piece: Meter) -> bool:
-        """Whether a piece can still be cut from it."""
-        return self.left + SLACK >= piece
-
-    def cut(self, piece: Meter) -> None:
-        """Cut it off, saw cut and all."""
-        self.left -= piece + (KERF if self.left - piece > KERF else self.left - piece)
-        self.cuts.append(piece)
-
-
 def cut_from_pile(pieces: Iterable[Meter], on_hand: Iterable[Meter]) -> tuple[tuple[Meter, ...], tuple[Meter, ...]]:
     """Pieces that can be cut out of lengths on hand, and those that cannot.
 
     The longest piece goes first, each out of the shortest length that takes it.
     """
-    rests = [_Rest(length) for length in on_hand]
+    rests = sorted(on_hand)
+    if not rests:
+        return (), tuple(sorted(pieces, reverse=True))
     cut, left = [], []
     for piece in sorted(pieces, reverse=True):
-        fitting = [rest for rest in rests if rest.takes(piece)]
-        if fitting:
-            min(fitting, key=lambda rest: rest.left).cut(piece)
+        at = bisect_left(rests, piece - SLACK)
+        if at < len(rests):
+            insort(rests, max(rests.pop(at) - piece - KERF, 0.0))
             cut.append(piece)
         else:
             left.append(piece)
@@ -173,24 +159,23 @@ def cut_from_pile(pieces: Iterable[Meter], on_hand: Iterable[Meter]) -> tuple[tu
 def lengths_for(pieces: Iterable[Meter], stocked: Sequence[Meter]) -> dict[Meter, int]:
     """Stocked lengths to buy for pieces, by length: the least length for each piece, rests used for shorter ones.
 
-    A piece longer than any stocked length is bought at its own length.
+    The longest piece goes first, each out of the shortest rest that takes it. A piece longer than any stocked length is
+    bought at its own length.
     """
     bought: Counter[float] = Counter()
-    rests: list[_Rest] = []
-    counts = Counter(pieces)
-    wanted = counts.total()
-    for piece in sorted(counts, reverse=True):
-        fitting = [rest for rest in rests if rest.takes(piece)]
-        for _ in range(counts[piece]):
-            while fitting and not fitting[0].takes(piece):
-                fitting.pop(0)
-            if not fitting:
-                length = best_length(piece, tuple(stocked), wanted=min(wanted, MANY))
-                bought[length] += 1
-                fitting.append(_Rest(length))
-                rests.append(fitting[0])
-            fitting[0].cut(piece)
-            wanted -= 1
+    rests: list[Meter] = []
+    sold, longest_first = tuple(stocked), sorted(pieces, reverse=True)
+    shortest = longest_first[-1] - SLACK if longest_first else 0.0
+    for number, piece in enumerate(longest_first):
+        at = bisect_left(rests, piece - SLACK)
+        if at < len(rests):
+            left = rests.pop(at)
+        else:
+            left = best_length(piece, sold, wanted=min(len(longest_first) - number, MANY))
+            bought[left] += 1
+        left = max(left - piece - KERF, 0.0)
+        if left >= shortest:
+            insort(rests, left)
     return dict(sorted(bought.items()))
 
 

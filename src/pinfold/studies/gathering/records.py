@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from pinfold.figures import Figure
 from pinfold.tables.shelf import Kind
@@ -23,8 +24,7 @@ class Category(StrEnum):
     GATHERED = "gathered"  # dug, found or made on site: nothing is bought
 
 
-@dataclass(frozen=True, kw_only=True)
-class Use:
+class Use(NamedTuple):
     """What of a line goes where.
 
     Attributes:
@@ -113,8 +113,7 @@ class Line:
         return total
 
 
-@dataclass(frozen=True, kw_only=True)
-class LoadItem:
+class LoadItem(NamedTuple):
     """One thing on a load, its amount in the unit of its line."""
 
     kind: Kind
@@ -123,8 +122,7 @@ class LoadItem:
     mass: Kilogram
 
 
-@dataclass(frozen=True, kw_only=True)
-class Load:
+class Load(NamedTuple):
     """What one trip carries.
 
     Attributes:

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pinfold.plan.enclosure import Enclosure, Gate, Swing
-from pinfold.plan.outline import Point
+from pinfold.plan.outline import Point, Run
 from pinfold.studies.layout.lie import Lie
 from pinfold.studies.layout.records import GatePlace, Post
 from pinfold.studies.layout.walls import outside_is_right
 from pinfold.units import Meter
 
+Hinges = tuple[tuple[Meter, int], ...]
+"""Where along its side each leaf is hinged, and whether it reaches on (1) or back (-1) along the side."""
 SWING_STEPS = 12
 """Places looked at along a leaf's swing, on four radii each."""
 
@@ -48,10 +51,15 @@ def gap_of(plan: Enclosure, gate: Gate, lie: Lie) -> Gap:
     """A gate's opening on its ground."""
     run = plan.run_of(gate)
     assert run is not None  # the reader has seen to it
+    return _gap(run, gate, lie, hinges_of(plan, gate), outside_is_right(plan))
+
+
+@lru_cache(maxsize=128)  # while one corner is dragged, most gates stay where they were
+def _gap(run: Run, gate: Gate, lie: Lie, hinges: Hinges, outer_is_right: bool) -> Gap:  # noqa: FBT001
     heights = [z for _, z in lie.ground(gate.start, gate.end)[0]]
     return Gap(
         gate=gate, run=run.name, buildup=run.buildup or "", opening=(lie.at(gate.start), lie.at(gate.end)),
-        sill=max(heights), low=min(heights), swing_high=_swing_high(plan, gate, lie),
+        sill=max(heights), low=min(heights), swing_high=_swing_high(gate, lie, hinges, outer_is_right=outer_is_right),
     )  # fmt: skip
 
 
@@ -64,11 +72,10 @@ def gate_place(plan: Enclosure, gap: Gap, posts: tuple[Post, ...]) -> GatePlace:
     )  # fmt: skip
 
 
-def _swing_high(plan: Enclosure, gate: Gate, lie: Lie) -> Meter:
-    out_is_left = not outside_is_right(plan)
-    to_left = (gate.swing is Swing.OUT) == out_is_left
+def _swing_high(gate: Gate, lie: Lie, hinges: Hinges, *, outer_is_right: bool) -> Meter:
+    to_left = (gate.swing is Swing.OUT) != outer_is_right
     heights = []
-    for hinge, way in hinges_of(plan, gate):
+    for hinge, way in hinges:
         for part in range(SWING_STEPS + 1):
             angle = math.pi / 2 * part / SWING_STEPS
             for radius in (0.25, 0.5, 0.75, 1.0):
@@ -78,7 +85,7 @@ def _swing_high(plan: Enclosure, gate: Gate, lie: Lie) -> Meter:
     return max(heights)
 
 
-def hinges_of(plan: Enclosure, gate: Gate) -> tuple[tuple[Meter, int], ...]:
+def hinges_of(plan: Enclosure, gate: Gate) -> Hinges:
     """Where along its side each leaf is hinged, and whether it reaches on (1) or back (-1) along the side."""
     first, last = (gate.start + gate.gap, 1), (gate.end - gate.gap, -1)
     if gate.leaves == 2:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from pinfold.plan.buildups import Buildup, Posts, Setting
@@ -41,14 +41,15 @@ def posts_of(
         if number == len(sides) - 1 and plan.is_closed and posts and own and _meet(own[-1], posts[0], sides[0].start):
             posts[0] = _shared(posts[0], own.pop(), turn_between(lie, sides[0]))
         posts.extend(own)
-    return tuple(replace(post, name=f"P{number}") for number, post in enumerate(posts, start=1))
+    return tuple(post._replace(name=f"P{number}") for number, post in enumerate(posts, start=1))
 
 
 def _along(
     plan: Enclosure, sides: tuple[Lie, ...], number: int, stretches: tuple[Stretch, ...], hangs: Mapping[str, Meter]
 ) -> list[Post]:  # fmt: skip
-    lie, shares = sides[number], shares_of(plan, sides[number])
-    spots = tuple((spot, shares[spot.along]) for spot in spots_of(plan, lie))
+    lie, places = sides[number], spots_of(plan, sides[number])
+    shares = shares_of(plan, lie, places)
+    spots = tuple((spot, shares[spot.along]) for spot in places)
     names = {spot.run.buildup for spot, _ in spots}
     setter = _Setter(
         lie=lie,
@@ -89,10 +90,10 @@ def _shared(post: Post, other: Post, turn: float) -> Post:
     share, top = max(both, post.share, other.share), max(post.top, other.top)
     in_wall = next((each for each in (post, other) if each.hole == 0.0), None)
     if in_wall is not None:
-        return replace(in_wall, top=top, share=share)
+        return in_wall._replace(top=top, share=share)
     wider = max(post, other, key=lambda each: each.kind.value("width") if each.kind.has("width") else 0.0)
-    return replace(
-        post, kind=wider.kind, top=top, share=share, foot=min(post.foot, other.foot), hole=max(post.hole, other.hole),
+    return post._replace(
+        kind=wider.kind, top=top, share=share, foot=min(post.foot, other.foot), hole=max(post.hole, other.hole),
         collar=max(post.collar, other.collar),
     )  # fmt: skip
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from pinfold.geometry.ground import Surface
 from pinfold.geometry.profiles import Profile
@@ -26,8 +27,7 @@ class EndKind(StrEnum):
     OPEN = "open"  # nothing
 
 
-@dataclass(frozen=True, kw_only=True)
-class Joint:
+class Joint(NamedTuple):
     """A control joint across the wall.
 
     Attributes:
@@ -106,8 +106,7 @@ class Role(StrEnum):
     GATE = "gate"
 
 
-@dataclass(frozen=True, kw_only=True)
-class Post:
+class Post(NamedTuple):
     """One post in its place.
 
     Attributes:
@@ -182,9 +181,9 @@ class GatePlace:
         return max(self.sill, self.swing_high) + self.gate.under
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Layout:
-    """The plan laid out.
+    """The plan laid out. One is equal to itself alone, so that what was found from it can be kept by it.
 
     Attributes:
         plan: what was laid out.

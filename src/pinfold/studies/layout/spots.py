@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from pinfold.errors import InputError
 from pinfold.geometry.spacing import equal_bays
@@ -19,8 +20,7 @@ SAME: Meter = 0.02
 """Places nearer to each other than this are one."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Spot:
+class Spot(NamedTuple):
     """A post's place along a side before it is measured up.
 
     Attributes:
@@ -103,11 +103,11 @@ def _end_role(plan: Enclosure, lie: Lie, along: Meter) -> Role:
     return Role.END if any(run.neighbor for run in beside) else Role.LINE
 
 
-def shares_of(plan: Enclosure, lie: Lie) -> dict[Meter, Meter]:
+def shares_of(plan: Enclosure, lie: Lie, spots: Sequence[Spot]) -> dict[Meter, Meter]:
     """By place along a side: half of each bay beside the post there, gates and neighbors carrying none."""
     free = [gate.taken for gate in plan.gates_in(lie.side.name)]
     free += [(run.start, run.end) for run in lie.side.runs if run.neighbor]
-    places = [spot.along for spot in spots_of(plan, lie)]
+    places = [spot.along for spot in spots]
     shares = dict.fromkeys(places, 0.0)
     for low, high in pairwise(places):
         if not any(start < (low + high) / 2 < end for start, end in free):

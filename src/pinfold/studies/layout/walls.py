@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from string import ascii_lowercase
 
 from pinfold.geometry.intervals import Interval, subtract
@@ -94,10 +95,13 @@ def _of_run(
     buildup = plan.buildups[run.buildup or ""]
     letters = [_letters(place) if len(parts) > 1 else "" for place in range(len(parts))]
     datum = datums.get(buildup.name)
-    return [
-        _stretch(plan, lie, run, buildup, part, letter, corners, datum)
-        for part, letter in zip(parts, letters, strict=True)
-    ]
+    found = []
+    for part, letter in zip(parts, letters, strict=True):
+        kinds = (_kind_at(plan, lie, run, part[0], corners.before), _kind_at(plan, lie, run, part[1], corners.after))
+        bare = _Bare(lie=lie, run=run, buildup=buildup, part=part, letter=letter, kinds=kinds, corners=corners,
+                     datum=datum, outer_is_right=outside_is_right(plan))  # fmt: skip
+        found.append(_stretch(bare))
+    return found
 
 
 def _letters(number: int) -> str:
@@ -106,21 +110,33 @@ def _letters(number: int) -> str:
     return (_letters(before - 1) if before else "") + ascii_lowercase[last]
 
 
-def _stretch(  # noqa: PLR0917 - one place that joins all that a stretch is made of
-    plan: Enclosure, lie: Lie, run: Run, buildup: Buildup, part: Interval, letter: str, corners: _Corners,
-    datum: Meter | None,
-) -> Stretch:  # fmt: skip
-    start, end = part
+@dataclass(frozen=True, kw_only=True)
+class _Bare:
+    """All that a stretch is made of."""
+
+    lie: Lie
+    run: Run
+    buildup: Buildup
+    part: Interval
+    letter: str
+    kinds: tuple[EndKind, EndKind]
+    corners: _Corners
+    datum: Meter | None
+    outer_is_right: bool
+
+
+@lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
+def _stretch(bare: _Bare) -> Stretch:
+    lie, run, buildup, (start, end) = bare.lie, bare.run, bare.buildup, bare.part
     ground, outside = lie.ground(start, end)
-    kinds = (_kind_at(plan, lie, run, start, corners.before), _kind_at(plan, lie, run, end, corners.after))
-    steps = _steps(buildup, ground, lie.side.follow, datum)
-    left, right = _faces(buildup.wall, end - start, kinds, corners)
-    outer, inner = (right, left) if outside_is_right(plan) else (left, right)
+    steps = _steps(buildup, ground, lie.side.follow, bare.datum)
+    left, right = _faces(buildup.wall, end - start, bare.kinds, bare.corners)
+    outer, inner = (right, left) if bare.outer_is_right else (left, right)
     return Stretch(
-        name=run.name + letter, run=run.name, side=lie.side.name, buildup=buildup, start=start, end=end,
-        points=(lie.at(start), lie.at(end)), start_kind=kinds[0], end_kind=kinds[1], outer=outer, inner=inner,
-        ground=ground, outside=outside, steps=steps.steps if steps else (), tops=steps.tops if steps else (),
-        joints=_joints(lie, part, buildup.wall, steps, kinds),
+        name=run.name + bare.letter, run=run.name, side=lie.side.name, buildup=buildup, start=start, end=end,
+        points=(lie.at(start), lie.at(end)), start_kind=bare.kinds[0], end_kind=bare.kinds[1], outer=outer,
+        inner=inner, ground=ground, outside=outside, steps=steps.steps if steps else (),
+        tops=steps.tops if steps else (), joints=_joints(lie, bare.part, buildup.wall, steps, bare.kinds),
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from functools import lru_cache
 
 from pinfold.findings import Step, work
 from pinfold.formulas.counts import units_by_face
@@ -49,6 +50,7 @@ def filled_cells(reach: Reach) -> tuple[Meter, ...]:
     return tuple(places)
 
 
+@lru_cache(maxsize=128)  # take-off and part list both ask
 def bar_places(reach: Reach) -> tuple[Meter, ...]:
     """Places of the upright bars; none without bars."""
     wall = reach.wall
@@ -85,6 +87,7 @@ def _some_cells(reach: Reach) -> Count:
     return Count(net=height * per_height, note=note)
 
 
+@lru_cache(maxsize=128)  # take-off and part list both ask
 def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
     """(what it is, length, how many alike) of upright bars and dowels, in the order they first come.
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from pinfold.geometry.intervals import Interval
 from pinfold.geometry.profiles import Profile, area_above, height_along
@@ -20,21 +22,33 @@ _BESIDE: Meter = 0.35
 """A gate post belongs to a stretch that ends this near to it."""
 
 
+class Met(NamedTuple):
+    """The wall that a stretch goes on into at one of its ends.
+
+    Attributes:
+        wall: as planned.
+        height: from bed to top where they meet.
+    """
+
+    wall: Wall
+    height: Meter
+
+
 @dataclass(frozen=True, kw_only=True)
 class Reach:
     """A stretch with what it meets.
 
     Attributes:
         stretch: as laid out.
-        before: the stretch it meets in a corner or butts at its start; None where none comes.
+        before: the wall it meets in a corner or butts at its start; None where none comes.
         after: likewise at its end.
         posts: that stand along it, those of the gates at its ends too, in order.
         system: units for notes.
     """
 
     stretch: Stretch
-    before: Stretch | None
-    after: Stretch | None
+    before: Met | None
+    after: Met | None
     posts: tuple[Post, ...]
     system: System
 
@@ -98,12 +112,11 @@ class Reach:
         last = len(places) if self._owns(self.after, at_end=True, alike=alike) else len(places) - 1
         return places[first:last]
 
-    def _owns(self, other: Stretch | None, *, at_end: bool, alike: Callable[[Wall], bool]) -> bool:
-        if other is None or other.buildup.wall is None or not alike(other.buildup.wall):
+    def _owns(self, other: Met | None, *, at_end: bool, alike: Callable[[Wall], bool]) -> bool:
+        if other is None or not alike(other.wall):
             return True
         mine = self.full_height(self.stretch.length if at_end else 0.0)
-        theirs = full_height(other, 0.0 if at_end else other.length)
-        return mine > theirs + 1e-9 or (abs(mine - theirs) <= 1e-9 and not at_end)
+        return mine > other.height + 1e-9 or (abs(mine - other.height) <= 1e-9 and not at_end)
 
     @property
     def posts_in_wall(self) -> tuple[Meter, ...]:
@@ -121,51 +134,51 @@ class Reach:
         return tuple(pairwise(ends))
 
 
+@lru_cache(maxsize=4)  # take-off, part list and water all ask
 def reaches(layout: Layout) -> tuple[Reach, ...]:
     """Every stretch of the plot with what it meets, in order."""
     stretches = layout.stretches
+    by_side: dict[str, list[Post]] = {}
+    for post in layout.posts:
+        by_side.setdefault(post.side, []).append(post)
     return tuple(
         Reach(
             stretch=stretch,
             before=_meets(stretches[number - 1], stretch) if number or layout.plan.is_closed else None,
             after=_meets(stretch, stretches[(number + 1) % len(stretches)], forward=True)
             if number < len(stretches) - 1 or layout.plan.is_closed else None,
-            posts=_along(layout, stretch),
+            posts=_along(by_side.get(stretch.side, ()), stretch),
             system=layout.plan.units,
         )
         for number, stretch in enumerate(stretches)
     )  # fmt: skip
 
 
-def _meets(first: Stretch, second: Stretch, *, forward: bool = False) -> Stretch | None:
-    """The other one where `first` ends against the start of `second` in wall and wall."""
+def _meets(first: Stretch, second: Stretch, *, forward: bool = False) -> Met | None:
+    """The wall of the other one where `first` ends against the start of `second` in wall and wall."""
     joined = first.end_kind in _JOINED and second.start_kind in _JOINED and first is not second
     if not joined or not first.steps or not second.steps or math.dist(first.points[1], second.points[0]) > 1e-6:
         return None
-    return second if forward else first
+    other, place = (second, 0.0) if forward else (first, first.length)
+    assert other.buildup.wall is not None
+    return Met(wall=other.buildup.wall, height=full_height(other, place))
 
 
 _JOINED = (EndKind.CORNER, EndKind.BUTT)
 
 
-def _along(layout: Layout, stretch: Stretch) -> tuple[Post, ...]:
-    found = [
-        post for post in layout.posts
-        if post.side == stretch.side and stretch.start - _BESIDE <= post.along <= stretch.end + _BESIDE
-    ]  # fmt: skip
+def _along(posts: Iterable[Post], stretch: Stretch) -> tuple[Post, ...]:
+    found = (post for post in posts if stretch.start - _BESIDE <= post.along <= stretch.end + _BESIDE)
     return tuple(sorted(found, key=lambda post: post.along))
 
 
 def full_height(stretch: Stretch, place: Meter) -> Meter:
     """Height of a stretch's wall from bed to top at a place from its start; at a step the higher one."""
-    return max(
-        (
-            height_along(top, place) - step.bed
-            for step, top in zip(stretch.steps, stretch.tops, strict=True)
-            if _holds(top, place)
-        ),
-        default=0.0,
-    )
+    highest = 0.0
+    for step, top in zip(stretch.steps, stretch.tops, strict=True):
+        if top[0][0] - 1e-6 <= place <= top[-1][0] + 1e-6:
+            highest = max(highest, height_along(top, place) - step.bed)
+    return highest
 
 
 def _holds(top: Profile, place: Meter) -> bool:

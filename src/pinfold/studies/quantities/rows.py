@@ -137,7 +137,7 @@ def _row(reach: Reach, row: tuple[Meter, Meter], bond: Bond, *, level: int) -> L
     corners = kinds.count(EndKind.CORNER)
     if corners == 1:
         other = reach.before if kinds[0] is EndKind.CORNER else reach.after
-        half = (other.buildup.wall.thickness if other and other.buildup.wall else reach.wall.thickness) / 2
+        half = (other.wall if other else reach.wall).thickness / 2
         length += half if level % 2 == 0 else -half
     return row_of(length, bond, starts_half=corners == 0 and level % 2 == 1)
 

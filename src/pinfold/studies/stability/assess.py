@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 from pinfold.findings import Finding
-from pinfold.studies.layout.records import Layout
+from pinfold.studies.layout.records import Layout, Stretch
 from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import lines_of
@@ -13,7 +14,7 @@ from pinfold.studies.stability.gates import gate_findings
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
-from pinfold.studies.stability.panels import held_by
+from pinfold.studies.stability.panels import held_on
 from pinfold.studies.stability.posts import fence_posts
 from pinfold.studies.stability.sheets import spanning
 from pinfold.studies.stability.walls import standing
@@ -24,18 +25,23 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
 
     Stability to begin with: wind, weight and ground. Each finding says what it leaves out.
     """
-    plan, lines = layout.plan, lines_of(layout)
+    plan, lines, held = layout.plan, lines_of(layout), held_on(layout)
     standings = {}
     for stretch in layout.stretches:
         standings[stretch.name] = Exposed(
-            stretch=stretch, line=lines[stretch.name], family=plan.family, place=plan.place,
-            held=held_by(stretch, layout.posts),
+            stretch=_between_ends(stretch), line=lines[stretch.name], family=plan.family, place=plan.place,
+            held=held[stretch.name],
         )  # fmt: skip
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
         *survey(layout), *walls, *fence_posts(layout, standings), *gate_findings(layout, standings), *frost(layout),
         *clearances(layout),
     )  # fmt: skip
+
+
+def _between_ends(stretch: Stretch) -> Stretch:
+    """The stretch with faces as long as itself: how they mitre at a corner says nothing about how it stands."""
+    return replace(stretch, outer=stretch.length, inner=stretch.length)
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were

@@ -12,7 +12,7 @@ from pinfold.studies.stability.ends import Line
 from pinfold.studies.stability.factors import COMBINATIONS, Combination, Named
 from pinfold.studies.stability.lattices import Lattice, lattice_figures, lattice_of
 from pinfold.studies.stability.loads import Face, Wind, wind_on
-from pinfold.studies.stability.panels import Held, worst_panel
+from pinfold.studies.stability.panels import Held, Panels, panels_of, worst_panel
 from pinfold.studies.stability.pieces import Piece, Weight, pieces_of, weight_of
 from pinfold.studies.stability.tipping import Panel, Turning, turning
 
@@ -69,6 +69,11 @@ class Exposed:
         coping = self.stretch.buildup.coping.thickness if self.stretch.buildup.coping else 0.0
         return self.wind_on(self.stretch.tallest + coping if self.stretch.steps else 0.0, self.line)
 
+    @cached_property
+    def panels(self) -> Panels:
+        """Its wall between control joints, with the fence that hangs on each."""
+        return panels_of(self.stretch, self.held)
+
     def wind_on(self, wall: float, line: Line) -> Wind:
         """Wind on a part of it with so high a wall."""
         mesh = self.lattice.height if self.lattice is not None else 0.0
@@ -121,4 +126,4 @@ class Case:
     @cached_property
     def panel(self) -> Panel:
         """Its panel with the most fence on its posts."""
-        return worst_panel(self.of.stretch, self.piece.step, self.of.held)
+        return worst_panel(self.of.panels, self.of.stretch, self.piece.step)

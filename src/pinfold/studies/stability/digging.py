@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.geometry.clearances import Clearance, post_clearance, trench_clearance
 from pinfold.geometry.segments import Path, between, left_normal
@@ -14,8 +14,7 @@ from pinfold.studies.stability.factors import PIN_DEPTH, UNMEASURED_POST
 from pinfold.units import Meter
 
 
-@dataclass(frozen=True, kw_only=True)
-class Body:
+class Body(NamedTuple):
     """Something dug or driven from the ground.
 
     Attributes:

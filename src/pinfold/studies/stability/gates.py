@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
@@ -91,13 +91,14 @@ def gate_findings(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Findin
     return tuple(findings)
 
 
-def _post(hung: Hung) -> list[Finding]:
+@lru_cache(maxsize=128)  # while one corner is dragged, most gates stay where they were
+def _post(hung: Hung) -> tuple[Finding, ...]:
     subject = f"gate {hung.gate.name}, post {hung.post.name}"
     left_out = f"{LEFT_OUT}; {OPEN_LEAF}"
-    return [
+    return (
         answered(Question(check="embedment", subject=subject, left_out=left_out), lambda: _embedment(hung)),
         answered(Question(check="bending", subject=subject, left_out=left_out), lambda: _bending(hung)),
-    ]  # fmt: skip
+    )
 
 
 def _load(hung: Hung) -> Load:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.findings import Step, work
 from pinfold.formulas import mesh as formulas
@@ -51,8 +52,7 @@ class Lattice:
     grown: Ratio | None
 
 
-@dataclass(frozen=True, kw_only=True)
-class Push:
+class Push(NamedTuple):
     """Wind on the gross area of a mesh."""
 
     pressure: Pascal

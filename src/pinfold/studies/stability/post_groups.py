@@ -12,12 +12,14 @@ from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import SOLID_MESH
 from pinfold.studies.stability.fences import Pull, bands_on, fence_of, mesh_foot, pull_of, setting_of
-from pinfold.studies.stability.pulls import Wires, wires_on, with_wind
+from pinfold.studies.stability.pulls import NO_WIRES, Wires, wires_on, with_wind
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import Meter
 
 _ALIKE_PULL = 20.0
 """Pulls in N and moments in N m this near count as one (pinfold's own)."""
+_END: Meter = 0.1
+"""A post farther than this from both ends of its stretch stands along it."""
 _ALIKE: Meter = 0.05
 """Shares, depths and heights this near count as one, the worst of them (pinfold's own)."""
 
@@ -63,15 +65,24 @@ class Group:
 def groups_of(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Group, ...]:
     """Posts alike, in the order of their first."""
     groups: dict[tuple[object, ...], list[_Member]] = {}
+    by_run: dict[str, dict[str, Exposed]] = {}
+    for name, each in fences.items():
+        by_run.setdefault(each.stretch.run, {})[name] = each
     for post in layout.posts:
         if not post.gate:
-            fence = fence_of(fences, post)
-            member = (post, fence, wires_on(fences, post, _held_level(fence, post)))
+            fence = fence_of(by_run[post.run], post)
+            wires = wires_on(fences, post, _held_level(fence, post)) if _at_an_end(fence, post) else NO_WIRES
+            member = (post, fence, wires)
             groups.setdefault(_likeness(*member), []).append(member)
     return tuple(_group(members) for members in groups.values())
 
 
 _Member = tuple[Post, Exposed, Wires]
+
+
+def _at_an_end(fence: Exposed, post: Post) -> bool:
+    """Whether a stretch may end at a post; along the one it stands in, none does."""
+    return not fence.stretch.start + _END < post.along < fence.stretch.end - _END
 
 
 def _held_level(fence: Exposed, post: Post) -> Meter:
@@ -102,8 +113,8 @@ def _counts_as_wall(fence: Exposed) -> bool:
 def _group(members: list[_Member]) -> Group:
     posts = [post for post, _, _ in members]
     highest, fence, _ = max(members, key=lambda member: (mesh_foot(member[1], member[0]), member[1].stretch.tallest))
-    worst = replace(
-        highest, share=max(post.share for post in posts), hole=min(post.hole for post in posts),
+    worst = highest._replace(
+        share=max(post.share for post in posts), hole=min(post.hole for post in posts),
         collar=min(post.collar for post in posts),
     )  # fmt: skip
     wires = max((wires for _, _, wires in members), key=lambda wires: wires.moment)

@@ -52,6 +52,9 @@ class Wires:
         return self.force > 0 or self.moment > 0
 
 
+NO_WIRES = Wires()
+"""Where no wire ends or turns."""
+
 _Pulled = tuple[Point, Newton, NewtonMeter]
 """Way of a fence from a post, the force of its wires and their moment."""
 
@@ -78,8 +81,8 @@ def wires_on(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> Wires
         held_at: height of the level where it is held
     """
     arms = _arms(fences, post, held_at)
-    if len(arms) == 2 and _goes_on(*arms):
-        return Wires()
+    if not arms or (len(arms) == 2 and _goes_on(*arms)):
+        return NO_WIRES
     turned = len(arms) > 1 and abs(_between(arms[0].way, arms[1].way)) < math.pi - _STRAIGHT
     try:
         return _pulled(arms, turned=turned)
@@ -89,13 +92,13 @@ def wires_on(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> Wires
 
 def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> list[_Arm]:
     reach = (post.kind.value("width") if post.gate and post.kind.has("width") else 0.0) + _REACH
-    arms = []
+    arms, x = [], post.line_point[0]
     for fence in fences.values():
         stretch = fence.stretch
         if stretch.buildup.posts is None:
             continue
         for number, point in enumerate(stretch.points):
-            if math.dist(point, post.line_point) <= reach:
+            if abs(point[0] - x) <= reach and math.dist(point, post.line_point) <= reach:
                 far = stretch.points[1 - number]
                 foot = _foot(stretch, at_end=number == 1) - held_at
                 wires = tuple((rail.kind, max(foot + rail.at, 0.0)) for rail in stretch.buildup.rails
