@@ -80,7 +80,7 @@ def _pieces(layout: Layout) -> Iterator[_Piece]:
         length = cut_length(post.length, system)
         yield _Piece(letter="T", says=_SAYS[post.role], kind=post.kind, length=length, place=post.name)
     for reach in reaches(layout):
-        yield from _of_reach(reach)
+        yield from _of_reach(reach.between_ends)
     for gate in layout.plan.gates:
         yield from _known(_gate(gate), system)
         yield from _known(_infill(gate), system)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from pinfold.geometry.ground import Surface
@@ -85,6 +86,18 @@ class Stretch:
     def length(self) -> Meter:
         """Along the center line; for a wall its plan area is this times its thickness, corners counted once."""
         return self.end - self.start
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:  # studies keep answers by stretch and ask for it again and again
+        return hash((self.name, self.points, self.outer, self.inner, self.ground))
+
+    @cached_property
+    def between_ends(self) -> Stretch:
+        """Itself with faces as long as its center line: what is asked of all but its coats, wherever it mitres."""
+        return replace(self, outer=self.length, inner=self.length)
 
     @property
     def open_ends(self) -> int:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -51,6 +51,11 @@ class Reach:
     after: Met | None
     posts: tuple[Post, ...]
     system: System
+
+    @cached_property
+    def between_ends(self) -> Reach:
+        """Itself with its stretch between its ends."""
+        return replace(self, stretch=self.stretch.between_ends)
 
     @property
     def wall(self) -> Wall:

@@ -39,15 +39,27 @@ def take_off(layout: Layout) -> tuple[Quantity, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def of_stretch(reach: Reach) -> tuple[Quantity, ...]:
     """What one stretch needs, from the trench up; its posts are counted with the run."""
-    return (*(_wall(reach) if reach.stretch.steps else ()), *fence(reach), *ties(reach))
+    return (*_under_coats(reach.between_ends), *_coats(reach), *_over_coats(reach.between_ends))
 
 
-def _wall(reach: Reach) -> tuple[Quantity, ...]:
+@lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
+def _coats(reach: Reach) -> tuple[Quantity, ...]:
+    return coats(reach) if reach.stretch.steps else ()
+
+
+@lru_cache(maxsize=128)
+def _under_coats(reach: Reach) -> tuple[Quantity, ...]:
+    if not reach.stretch.steps:
+        return ()
     built = units(reach) if reach.wall.kind.word("make") in OF_UNITS else mass_wall(reach)
-    return (*trench(reach), *built, *mortar(reach), *fill(reach), *coats(reach), *coping(reach))
+    return (*trench(reach), *built, *mortar(reach), *fill(reach))
+
+
+@lru_cache(maxsize=128)
+def _over_coats(reach: Reach) -> tuple[Quantity, ...]:
+    return (*(coping(reach) if reach.stretch.steps else ()), *fence(reach), *ties(reach))
 
 
 def _standing(layout: Layout, run: str) -> tuple[Quantity, ...]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 
 from pinfold.findings import Finding
-from pinfold.studies.layout.records import Layout, Stretch
+from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import lines_of
@@ -29,7 +28,7 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     standings = {}
     for stretch in layout.stretches:
         standings[stretch.name] = Exposed(
-            stretch=_between_ends(stretch), line=lines[stretch.name], family=plan.family, place=plan.place,
+            stretch=stretch.between_ends, line=lines[stretch.name], family=plan.family, place=plan.place,
             held=held[stretch.name],
         )  # fmt: skip
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
@@ -37,11 +36,6 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
         *survey(layout), *walls, *fence_posts(layout, standings), *gate_findings(layout, standings), *frost(layout),
         *clearances(layout),
     )  # fmt: skip
-
-
-def _between_ends(stretch: Stretch) -> Stretch:
-    """The stretch with faces as long as itself: how they mitre at a corner says nothing about how it stands."""
-    return replace(stretch, outer=stretch.length, inner=stretch.length)
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
