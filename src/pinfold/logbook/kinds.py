@@ -1,0 +1,119 @@
+"""Kinds of log entries and their fields, read from one file that every form is made from."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from importlib.resources import files
+
+from pinfold.errors import NotFoundError
+from pinfold.units import RATIO, UNIT_BY_SYMBOL, Unit
+
+WITHDRAWN = "withdrawn"
+"""The kind that takes an earlier entry back."""
+MEASURES = ("bag", "bucket", "pail", "shovel", "barrow")
+"""Measures as they are on site, beside units of mass and volume."""
+
+
+class Sort(StrEnum):
+    """What a field takes."""
+
+    QUANTITY = "quantity"
+    COUNT = "count"
+    MONEY = "money"
+    TEXT = "text"
+    CHOICE = "choice"
+    PLACE = "place"
+    MIX = "mix"
+    ITEM = "item"
+    AMOUNTS = "amounts"  # several things with a quantity or a number of measures each
+    PHOTO = "photo"  # the content's name of a stored photo
+
+
+@dataclass(frozen=True, kw_only=True)
+class Field:
+    """One field of a kind of entry.
+
+    Attributes:
+        key: its name in files.
+        sort: what it takes.
+        says: its label.
+        needed: whether the entry says nothing without it.
+        unit: SI unit of a quantity; None for all else.
+        choices: of a choice.
+        low: least value, in the unit.
+        high: greatest.
+        longest: letters of a text.
+        suggest: what a form offers: places, mixes, items, layers, last, or nothing.
+    """
+
+    key: str
+    sort: Sort
+    says: str
+    needed: bool = False
+    unit: Unit | None = None
+    choices: tuple[str, ...] = ()
+    low: float = -math.inf
+    high: float = math.inf
+    longest: int = 200
+    suggest: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class EntryKind:
+    """A kind of entry.
+
+    Attributes:
+        name: its name in files and addresses.
+        says: what it is.
+        group: work, money, reading or note.
+        fields: in the order of a form.
+    """
+
+    name: str
+    says: str
+    group: str
+    fields: tuple[Field, ...]
+
+    def field(self, key: str) -> Field | None:
+        """A field by its key; None where the kind has none such."""
+        return next((field for field in self.fields if field.key == key), None)
+
+
+@cache
+def entry_kinds() -> Mapping[str, EntryKind]:
+    """All kinds by name, in the order of the file."""
+    text = files("pinfold.logbook").joinpath("entry_kinds.toml").read_text(encoding="utf-8")
+    return {name: _kind(name, row) for name, row in tomllib.loads(text).items()}
+
+
+def entry_kind(name: str) -> EntryKind:
+    """A kind by name.
+
+    Raises:
+        NotFoundError: there is none such; the message says which there are.
+    """
+    found = entry_kinds().get(name)
+    if found is None:
+        raise NotFoundError(f"there is no kind of entry {name!r}; there are {', '.join(entry_kinds())}")
+    return found
+
+
+def _kind(name: str, row: Mapping[str, object]) -> EntryKind:
+    fields = row["field"]
+    assert isinstance(fields, dict)
+    return EntryKind(
+        name=name, says=str(row["says"]), group=str(row["group"]),
+        fields=tuple(_field(key, each) for key, each in fields.items()),
+    )  # fmt: skip
+
+
+def _field(key: str, row: Mapping[str, object]) -> Field:
+    known: dict[str, object] = {**row, "sort": Sort(str(row["sort"])), "choices": tuple(row.get("choices", ()))}  # type: ignore[arg-type]
+    if "unit" in row:
+        known["unit"] = RATIO if row["unit"] == "ratio" else UNIT_BY_SYMBOL[str(row["unit"])]
+    return Field(key=key, **known)  # type: ignore[arg-type]
