@@ -31,3 +31,10 @@ def told(answer: Answer, *, as_json: bool, width: int = 80) -> str:
     if as_json:
         return json.dumps(json_of(answer.record), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
     return text_of(answer.page, answer.system, width=width)
+
+
+def as_html(answer: Answer) -> str:
+    """The answer as HTML for the middle of a page, in the plan's units."""
+    from pinfold.reports.html import html_of
+
+    return html_of(answer.page, answer.system)

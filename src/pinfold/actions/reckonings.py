@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pinfold.actions.sites import Site
 from pinfold.studies.batching.cards import batch_cards
@@ -34,6 +35,7 @@ class Reckoning:
     costs: Costs
 
 
+@lru_cache(maxsize=4)  # several pages of one site ask
 def reckon_all(site: Site) -> Reckoning:
     """Count everything of a site, in the order that one needs the other."""
     quantities = take_off(site.layout)

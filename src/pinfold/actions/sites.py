@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 from pinfold.plan.enclosure import Enclosure
@@ -13,9 +13,9 @@ from pinfold.store.starting import Question
 from pinfold.studies.layout.records import Layout
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Site:
-    """A site folder as read.
+    """A site folder as read. One is equal to itself alone, so that what was found from it can be kept by it.
 
     Attributes:
         folder: where it is.
@@ -38,11 +38,30 @@ class Site:
 
 
 def open_site(folder: Path) -> Site:
-    """Read all files of a site folder.
+    """Read all files of a site folder; the same site again as long as none of them changed.
 
     Raises:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
     """
+    return _site_at(folder.absolute(), _stamp(folder))
+
+
+def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    """What changes when any file of the folder is written."""
+    from pinfold.store import pile, planfile, prices
+
+    found = []
+    for name in (planfile.NAME, prices.NAME, pile.NAME):
+        try:
+            stat = (folder / name).stat()
+        except OSError:
+            continue
+        found.append((name, stat.st_mtime_ns, stat.st_size))
+    return tuple(found)
+
+
+@lru_cache(maxsize=4)
+def _site_at(folder: Path, stamp: tuple[tuple[str, int, int], ...]) -> Site:  # read anew when it changes
     from pinfold.store import pile, planfile, prices
 
     return Site(

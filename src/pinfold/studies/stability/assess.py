@@ -19,6 +19,7 @@ from pinfold.studies.stability.sheets import spanning
 from pinfold.studies.stability.walls import standing
 
 
+@lru_cache(maxsize=4)  # several pages of one layout ask
 def assess(layout: Layout) -> tuple[Finding, ...]:
     """All findings: walls in order around the plot, then posts, gates, frost, buried lines.
 

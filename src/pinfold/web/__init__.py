@@ -1,0 +1,1 @@
+"""Door 2: the local pages, for this machine or the home network."""

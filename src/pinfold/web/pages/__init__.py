@@ -1,0 +1,13 @@
+"""The pages: one module for each verb or place, each listed here and nowhere else.
+
+A new page is a module with a `PAGE = VerbPage(...)` and a line in `PAGES`; its template goes under templates/, its
+script and style under static/. The frame, the way about, the guard and the errors come by themselves.
+"""
+
+from __future__ import annotations
+
+from pinfold.web.pages import stand
+from pinfold.web.pages.records import VerbPage
+
+PAGES: tuple[VerbPage, ...] = (stand.PAGE,)
+"""In the order of the way about."""

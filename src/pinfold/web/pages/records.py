@@ -1,0 +1,26 @@
+"""What a page tells the frame about itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from starlette.routing import Route
+
+
+@dataclass(frozen=True, kw_only=True)
+class VerbPage:
+    """A page and its routes.
+
+    Attributes:
+        verb: its word in the way about; empty for one that is not listed there.
+        path: where it starts.
+        says: the question it answers.
+        routes: its own, in the order they are tried.
+        group: what it stands under in the way about: plan, work, look up.
+    """
+
+    verb: str
+    path: str
+    says: str
+    routes: tuple[Route, ...]
+    group: str = "plan"
