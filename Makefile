@@ -1,7 +1,11 @@
-.PHONY: setup demo test check fix bench fuzz lock clean
+.PHONY: setup serve demo test check fix bench fuzz lock clean
 
 setup:            ## make .venv with what pinfold needs to run
 	@scripts/setup runtime
+
+serve: setup      ## the pages on the sample "seed garden"
+	@[ -f demo-site/plan.toml ] || .venv/bin/pinfold new demo-site --sample seed-garden
+	@.venv/bin/pinfold serve --site demo-site
 
 demo: setup       ## the main job on a sample: every verb, drawings and binder
 	@.venv/bin/python scripts/demo.py

@@ -80,6 +80,8 @@ def run() -> None:
         print(f"  {verb:<8} {what:<{width}}  {file}")
     print(f"\nOpen {SITE.name}/binder.pdf first. Change {SITE.name}/plan.toml and ask again, for example:")
     print(f"  .venv/bin/pinfold stand --site {SITE.name}")
+    print("\nOr see and change it all in a browser, on this machine only:")
+    print(f"  .venv/bin/pinfold serve --site {SITE.name}")
 
 
 if __name__ == "__main__":

@@ -73,6 +73,15 @@ WITHOUT_PRINT: dict[str, str] = {
     "gates.hinge_couple": "the printed problem was read without its answer (remembered: 225 N); moments about the other hinge",
     "gates.hinge_force": "the printed problem was read without its answer (remembered: 375 N); right triangle of forces",
     "gates.post_moment": _STATICS + "balance and limit laws",
+    "learning.coat_use": "a ratio by definition; a coat used up to the last gives its volume back",
+    "learning.forgetting": "a half-life by definition; halves with each, multiplies over spans",
+    "learning.loose_density": "mass over volume; the bucket filled with the density found weighs what was weighed",
+    "learning.pooled_spread": "no example of it was found printed with its data; the pooled t test of scipy as rival",
+    "learning.spread_by_deviation": "a constant of the normal distribution; scipy's quantile and its median deviation as rivals",
+    "learning.tail_weight": "remembered, no printed weight was found; the slope of scipy's t density as rival",
+    "learning.taught_yield": "a product; inverse of yield_ratio",
+    "learning.time_each": "a ratio by definition; twice the people for half the time is the same",
+    "learning.yield_ratio": "a ratio by definition; inverse of taught_yield",
     "masonry.flexural_tension_allowed": "the table is remembered, not read; standing memory is shown with every use; order of"
     " its rows tested",
     "masonry.height_by_weight": _STATICS

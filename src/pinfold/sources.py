@@ -18,6 +18,7 @@ class Standing(StrEnum):
     DERIVED = "derived"  # plain statics or algebra, worked in the open
     READ = "read"  # read in the publication named, or in a named copy of it
     GIVEN = "given"  # said by the builder in the plan
+    LEARNED = "learned"  # taught by the site's own log, at least half of it
     PRACTICE = "practice"  # common practice without a source
     MEMORY = "memory"  # remembered, not read; check before relying on it
 

@@ -84,23 +84,29 @@ def test_the_error_tree_is_drawn_whole_and_each_has_its_own_code():
             assert re.search(rf"{error.__name__}\b[^\n]*\s{error.exit_status}\s", drawn), error.__name__
 
 
+def fields_of(record):
+    """Names of a record's fields; none for what is no record."""
+    return tuple(field.name for field in fields(record)) if is_dataclass(record) else getattr(record, "_fields", ())
+
+
 def records_of(*modules):
-    """Every dataclass that the modules define, by name."""
+    """Every record that the modules define, by name: dataclasses and named tuples."""
     return sorted(
         (
             record
             for name in modules
             for record in vars(importlib.import_module(name)).values()
-            if inspect.isclass(record) and is_dataclass(record) and record.__module__ == name
+            if inspect.isclass(record) and record.__module__ == name and fields_of(record)
         ),
         key=lambda record: record.__name__,
     )
 
 
 PLAN_MODULES = tuple(module.name for module in pkgutil.iter_modules(plan_package.__path__, "pinfold.plan."))
-TOLD = ("layout.records", "batching.records", "gathering.records", "quantities.records", "costing")
+TOLD = ("layout.records", "batching.records", "gathering.records", "quantities.records", "costing", "lessons.records")
 """Studies whose records reach JSON."""
-RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings")
+RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",
+                     "pinfold.logbook.entries", "pinfold.logbook.kinds")  # fmt: skip
 PLAIN = {"name", "names", "says", "at", "x", "y", "z", "note", "notes", "count", "number", "days", "by_item"}
 """Field names that are plain English and need no entry."""
 
@@ -114,9 +120,7 @@ def stands_in(words, name):
 def test_every_field_of_a_record_is_a_word_of_the_words_page(record):
     words = read("docs/words.md").lower().replace("build-up", "buildup")
     missing = [
-        field.name
-        for field in fields(record)
-        if field.name not in PLAIN and not stands_in(words, field.name.replace("_", " "))
+        name for name in fields_of(record) if name not in PLAIN and not stands_in(words, name.replace("_", " "))
     ]
 
     assert missing == []

@@ -12,7 +12,7 @@ from PIL import Image
 
 from pinfold.imaging.scale_card import CARD, CELLS, marker_cells
 
-TEXTURE = 0.025
+TEXTURE = 0.05
 """Millimeters per pixel of the card as drawn here."""
 
 
@@ -42,6 +42,10 @@ class Wall:
     light: float = 0.85
     hidden: tuple[int, ...] = ()
     window_cut: bool = True
+    lens: str = "bell"  # or disk, for a lens out of focus, or shake, for a hand that moved
+    sharpening: float = 0.0  # share of unsharp masking, as phones do
+    ragged: float = 0.0  # mm by which either lip wanders within a millimeter or so
+    chamfer: float = 0.0  # mm of half-dark bevel on either lip
     gamma: float = 0.0  # 0 for the usual sRGB curve
     seed: int = 1
 
@@ -57,14 +61,25 @@ def card_texture(ink: float) -> np.ndarray:
             for column, white in enumerate(cells):
                 x, y = left + column * cell, top + row * cell
                 if not white:
-                    picture[round(y / TEXTURE):round((y + cell) / TEXTURE), round(x / TEXTURE):round((x + cell) / TEXTURE)] = ink
+                    picture[
+                        round(y / TEXTURE) : round((y + cell) / TEXTURE),
+                        round(x / TEXTURE) : round((x + cell) / TEXTURE),
+                    ] = ink
     left, y, length = CARD.ruler_mm
     for millimeter in range(int(length) + 1):
         x = left + millimeter
-        picture[round(y / TEXTURE):round((y + 2) / TEXTURE), round(x / TEXTURE):round((x + 0.15) / TEXTURE)] = ink
+        picture[round(y / TEXTURE) : round((y + 2) / TEXTURE), round(x / TEXTURE) : round((x + 0.15) / TEXTURE)] = ink
     for row, words, size in ((9.5, "pinfold scale card", 4.0), (14, "print at 100 %", 2.6)):
         letters = np.zeros(picture.shape, np.uint8)
-        cv2.putText(letters, words, (round(32 / TEXTURE), round(row / TEXTURE)), cv2.FONT_HERSHEY_SIMPLEX, size / TEXTURE / 30, 255, 10)
+        cv2.putText(
+            letters,
+            words,
+            (round(32 / TEXTURE), round(row / TEXTURE)),
+            cv2.FONT_HERSHEY_SIMPLEX,
+            size / TEXTURE / 30,
+            255,
+            10,
+        )
         picture[letters > 0] = ink
     return picture
 
@@ -131,8 +146,32 @@ def _crack_cover(wall: Wall, mx: np.ndarray, my: np.ndarray) -> np.ndarray:
     gy, gx = np.gradient(v - line)
     pixel = np.hypot(gx, gy) / np.sqrt(1 + slope**2)
     half = true_width(wall, u) / 2
-    cover = np.clip(np.minimum(distance + pixel / 2, half) - np.maximum(distance - pixel / 2, -half), 0, None) / pixel
+    for side, phase in ((v > line, 1.0), (v <= line, 2.0)):
+        half = half + np.where(
+            side, wall.ragged * np.sin(2 * np.pi * u / 1.3 + phase) * np.sin(2 * np.pi * u / 3.7 + 2 * phase), 0
+        )
+    cover = _overlap(distance, pixel, half)
+    if wall.chamfer:
+        cover = 0.5 * cover + 0.5 * _overlap(distance, pixel, half + wall.chamfer)
     return np.where(np.abs(u) < 45, cover, 0.0)
+
+
+def _overlap(distance: np.ndarray, pixel: np.ndarray, half: np.ndarray) -> np.ndarray:
+    return np.clip(np.minimum(distance + pixel / 2, half) - np.maximum(distance - pixel / 2, -half), 0, None) / pixel
+
+
+def _through_lens(wall: Wall, light: np.ndarray) -> np.ndarray:
+    if wall.blur <= 0:
+        return light
+    if wall.lens == "bell":
+        return cv2.GaussianBlur(light, (0, 0), wall.blur)
+    reach = 2 * wall.blur if wall.lens == "disk" else 1.732 * wall.blur
+    half = int(reach) + 2
+    y, x = np.mgrid[-half : half + 1 : 0.1, -half : half + 1 : 0.1]
+    streak = (np.abs(x) <= reach) & (np.abs(y - 0.4 * x) <= 0.5)
+    inside = np.hypot(x, y) <= reach if wall.lens == "disk" else streak
+    kernel = np.histogram2d(y[inside], x[inside], bins=2 * half + 1, range=[[-half - 0.5, half + 0.5]] * 2)[0]
+    return cv2.filter2D(light, -1, (kernel / kernel.sum()).astype(np.float32))
 
 
 def light_of(wall: Wall) -> np.ndarray:
@@ -141,7 +180,11 @@ def light_of(wall: Wall) -> np.ndarray:
     mx, my, mm = _wall_mm(wall)
     size = 1 / float(np.median(mm))
     shape = mx.shape
-    grain = 0.5 * _smooth(rng, shape, 0.15 * size) + 0.6 * _smooth(rng, shape, 0.8 * size) + 0.6 * _smooth(rng, shape, 5 * size)
+    grain = (
+        0.5 * _smooth(rng, shape, 0.15 * size)
+        + 0.6 * _smooth(rng, shape, 0.8 * size)
+        + 0.6 * _smooth(rng, shape, 5 * size)
+    )
     face = wall.wall * (1 + wall.grain * grain)
     if wall.place != "none":
         cover = _crack_cover(wall, mx, my)
@@ -152,13 +195,18 @@ def light_of(wall: Wall) -> np.ndarray:
     texture = card_texture(wall.ink).copy()
     for index in wall.hidden:
         left, top = CARD.corners_mm(CARD.markers[index])[0]
-        texture[round((top - 1) / TEXTURE):round((top + 8) / TEXTURE), round((left - 1) / TEXTURE):round((left + 16) / TEXTURE)] = 0.5
+        texture[
+            round((top - 1) / TEXTURE) : round((top + 8) / TEXTURE),
+            round((left - 1) / TEXTURE) : round((left + 16) / TEXTURE),
+        ] = 0.5
     big = (shape[1] * 2, shape[0] * 2)
     mask = np.ones_like(texture)
     if wall.window_cut:
         left, top, right, bottom = (round(edge / TEXTURE) for edge in CARD.window_mm)
         mask[top:bottom, left:right] = 0
-    card = cv2.resize(cv2.warpPerspective(texture * mask, twice, big), (shape[1], shape[0]), interpolation=cv2.INTER_AREA)
+    card = cv2.resize(
+        cv2.warpPerspective(texture * mask, twice, big), (shape[1], shape[0]), interpolation=cv2.INTER_AREA
+    )
     mask = cv2.resize(cv2.warpPerspective(mask, twice, big), (shape[1], shape[0]), interpolation=cv2.INTER_AREA)
     face = face * (1 - mask) + card
     x, y = np.meshgrid(np.linspace(-1, 1, shape[1]), np.linspace(-1, 1, shape[0]))
@@ -172,16 +220,19 @@ def light_of(wall: Wall) -> np.ndarray:
 def photo_of(wall: Wall) -> bytes:
     """The picture as a camera's JPEG."""
     light = light_of(wall)
-    if wall.blur > 0:
-        light = cv2.GaussianBlur(light, (0, 0), wall.blur)
+    light = _through_lens(wall, light)
     rng = np.random.default_rng(wall.seed + 5)
     light = light * wall.light
-    light = light + rng.standard_normal(light.shape, dtype=np.float32) * wall.noise * np.sqrt(np.clip(light, 0.02, None))
+    light = light + rng.standard_normal(light.shape, dtype=np.float32) * wall.noise * np.sqrt(
+        np.clip(light, 0.02, None)
+    )
     light = np.clip(light, 0, 1)
     if wall.gamma:
         coded = light ** (1 / wall.gamma)
     else:
         coded = np.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055)
+    if wall.sharpening:
+        coded = np.clip(coded + wall.sharpening * (coded - cv2.GaussianBlur(coded, (0, 0), 1.2)), 0, 1)
     out = BytesIO()
     Image.fromarray(np.round(coded * 255).astype(np.uint8)).save(out, "JPEG", quality=wall.quality)
     return out.getvalue()

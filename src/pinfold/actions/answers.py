@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
+from pinfold.errors import NotFoundError
 from pinfold.reports.pages import Page
 from pinfold.reports.record import as_json as json_of
 from pinfold.reports.terminal import text_of
@@ -33,8 +34,33 @@ def told(answer: Answer, *, as_json: bool, width: int = 80) -> str:
     return text_of(answer.page, answer.system, width=width)
 
 
-def as_html(answer: Answer) -> str:
-    """The answer as HTML for the middle of a page, in the plan's units."""
+def as_html(answer: Answer, *, boxes: bool = False, titled: bool = True) -> str:
+    """The answer as HTML for the middle of a page, in the plan's units.
+
+    Args:
+        answer: of a verb
+        boxes: whether each row of a table gets a box to tick
+        titled: whether it begins with its title
+    """
     from pinfold.reports.html import html_of
 
-    return html_of(answer.page, answer.system)
+    return html_of(answer.page, answer.system, boxes=boxes, titled=titled)
+
+
+def as_cards(answer: Answer, *, address: str, only: str = "") -> tuple[str, tuple[str, ...]]:
+    """The answer as HTML cards, one for each heading, and the names of all of them.
+
+    Args:
+        answer: of a verb
+        address: what the address of a single card begins with
+        only: name of the one card that is wanted; all when empty
+
+    Raises:
+        NotFoundError: no card of that name.
+    """
+    from pinfold.reports.html import cards_html
+
+    html, names = cards_html(answer.page, answer.system, address=address, only=only)
+    if only and only not in names:
+        raise NotFoundError(f"there is no card {only!r}; there are {', '.join(names) or 'none'}")
+    return html, names

@@ -13,6 +13,7 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.drawings.all_scenes import largest_sheet, scenes
 from pinfold.drawings.svg import sheet_svg
 from pinfold.findings import Finding, Verdict, by_urgency
+from pinfold.plan.enclosure import Paper
 from pinfold.reports.binder.records import Binder, BinderPart, Sheet, cards_of, ticked
 from pinfold.reports.binder.sources import Use, sources_part
 from pinfold.reports.binder.typeset import typeset
@@ -26,6 +27,12 @@ from pinfold.reports.stand_page import sheets_of, summary
 from pinfold.store.writing import write_bytes
 from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import Kind, kind
+
+CHAPTERS = (
+    "How it lies", "Will it stand", "What to mix", "What to gather", "What to cut", "What it will cost", "Cautions",
+    "Sources",
+)  # fmt: skip
+_PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,6 +80,52 @@ def bind_site(folder: Path, out: Path) -> Answer:
     return Answer(record=answer, page=_page(site, answer), system=site.plan.units)
 
 
+@dataclass(frozen=True, kw_only=True)
+class BinderContents:
+    """What a binder would hold.
+
+    Attributes:
+        name: of the plot.
+        paper: it is for: letter, A4.
+        summary: verdict on the whole.
+        parts: chapters.
+        drawings: how many.
+    """
+
+    name: str
+    paper: str
+    summary: str
+    parts: tuple[str, ...]
+    drawings: int
+
+
+def contents_of(folder: Path) -> BinderContents:
+    """What a site's binder would hold, without laying out its drawings.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    from pinfold.actions.drawing import drawings
+
+    site = open_site(folder)
+    return BinderContents(
+        name=site.plan.name,
+        paper=_PAPERS[site.plan.paper],
+        summary=summary(assess(site.layout)),
+        parts=CHAPTERS,
+        drawings=len(drawings(folder)),
+    )
+
+
+def binder_bytes(folder: Path) -> bytes:
+    """A site's binder as a PDF, printed today and written nowhere.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    return typeset(binder_of(open_site(folder), printed_on=date.today().isoformat()))  # noqa: DTZ011 - the builder's day
+
+
 def binder_of(site: Site, *, printed_on: str) -> Binder:
     """A site's binder, ready to typeset; `printed_on` is the day as 2026-05-03."""
     plan, counted = site.plan, reckon_all(site)
@@ -103,7 +156,7 @@ def _lines(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
 
 def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple[BinderPart, ...]:
     plan, system = site.plan, site.plan.units
-    mixes = mix_page(plan.name, counted.cards, plan.mixing, system)
+    mixes = mix_page(plan.name, counted.cards, site.lessons.mixing, system)
     uses = [
         Use(what=card.mix.says.partition(", ")[0], working=card.charge.working, figures=card.charge.figures)
         for card in counted.cards

@@ -8,7 +8,18 @@ from pinfold.actions.answers import Answer
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.reports.gather_page import gather_csv, gather_page
+from pinfold.reports.lessons_page import BOUGHT, with_taught
 from pinfold.store.writing import write_text
+
+
+def gather_list(folder: Path) -> str:
+    """The buying list as CSV text.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    return gather_csv(reckon_all(site).gathered, site.prices, site.plan.units)
 
 
 def gather_site(folder: Path, csv_file: Path | None) -> Answer:
@@ -20,5 +31,6 @@ def gather_site(folder: Path, csv_file: Path | None) -> Answer:
     site = open_site(folder)
     gathered, system = reckon_all(site).gathered, site.plan.units
     if csv_file is not None:
-        write_text(csv_file, gather_csv(gathered, site.prices, system))
-    return Answer(record=gathered, page=gather_page(site.plan.name, gathered, site.prices, system), system=system)
+        write_text(csv_file, gather_list(folder))
+    page = with_taught(gather_page(site.plan.name, gathered, site.prices, system), site.lessons, BOUGHT)
+    return Answer(record=gathered, page=page, system=system)

@@ -8,8 +8,10 @@ from pathlib import Path
 from pinfold.actions.answers import Answer
 from pinfold.actions.sites import open_site
 from pinfold.errors import InputError, NotFoundError
+from pinfold.reports.lessons_page import MIXED, with_taught
 from pinfold.reports.mix_page import mix_page
 from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.units import CUBIC_METER, read
 
@@ -28,17 +30,18 @@ def mix_site(folder: Path, mix: str | None, batch: str | None) -> Answer:
         StoreError, NewerFileError, InvalidPlan: as reading the site tells.
     """
     site = open_site(folder)
-    mixing = site.plan.mixing
+    mixing = site.lessons.mixing
     if batch is not None:
         size = read(batch, like=CUBIC_METER, place="--batch")
         if not 0.002 <= size <= 1.0:
             raise InputError(f"{batch!r}: from 2 L to 1 m3 is wanted", place="--batch")
         mixing = replace(mixing, batch=size)
-    cards = batch_cards(take_off(site.layout), mixing)
+    cards = batch_cards(as_taught(take_off(site.layout), site.lessons), mixing)
     if mix is not None:
         used = sorted({card.mix.name for card in cards})
         cards = tuple(card for card in cards if card.mix.name == mix)
         if not cards:
             raise NotFoundError(f"the plan mixes no {mix!r}; it mixes {', '.join(used) or 'nothing'}")
     system = site.plan.units
-    return Answer(record=cards, page=mix_page(site.plan.name, cards, mixing, system), system=system)
+    page = with_taught(mix_page(site.plan.name, cards, mixing, system), site.lessons, MIXED)
+    return Answer(record=cards, page=page, system=system)

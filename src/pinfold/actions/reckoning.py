@@ -7,7 +7,9 @@ from pathlib import Path
 from pinfold.actions.answers import Answer
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
+from pinfold.reports.lessons_page import with_taught
 from pinfold.reports.reckon_page import reckon_page
+from pinfold.studies.lessons.records import Topic
 
 
 def reckon_site(folder: Path) -> Answer:
@@ -18,4 +20,5 @@ def reckon_site(folder: Path) -> Answer:
     """
     site = open_site(folder)
     costs = reckon_all(site).costs
-    return Answer(record=costs, page=reckon_page(site.plan.name, costs, site.plan.units), system=site.plan.units)
+    page = with_taught(reckon_page(site.plan.name, costs, site.plan.units), site.lessons, tuple(Topic))
+    return Answer(record=costs, page=page, system=site.plan.units)

@@ -11,6 +11,7 @@ from pinfold.studies.batching.records import BatchCard
 from pinfold.studies.costing import Costs, planned_cost
 from pinfold.studies.gathering.gather import gather
 from pinfold.studies.gathering.records import Gathered
+from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.parts import parts
 from pinfold.studies.quantities.records import Part, Quantity
 from pinfold.studies.quantities.take_off import take_off
@@ -37,10 +38,11 @@ class Reckoning:
 
 @lru_cache(maxsize=4)  # several pages of one site ask
 def reckon_all(site: Site) -> Reckoning:
-    """Count everything of a site, in the order that one needs the other."""
-    quantities = take_off(site.layout)
-    cards = batch_cards(quantities, site.plan.mixing)
+    """Count everything of a site with what its log teaches, in the order that one needs the other."""
+    taught = site.lessons
+    quantities = as_taught(take_off(site.layout), taught)
+    cards = batch_cards(quantities, taught.mixing)
     pieces = parts(site.layout)
-    gathered = gather(quantities, cards, layout=site.layout, prices=site.prices, pile=site.pile, parts=pieces)
-    costs = planned_cost(gathered, site.layout, site.prices)
+    gathered = gather(quantities, cards, layout=site.layout, prices=taught.prices, pile=taught.pile, parts=pieces)
+    costs = planned_cost(gathered, site.layout, taught.prices)
     return Reckoning(quantities=quantities, cards=cards, parts=pieces, gathered=gathered, costs=costs)

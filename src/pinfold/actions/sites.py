@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
+from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.store.starting import Question
 from pinfold.studies.layout.records import Layout
+from pinfold.studies.lessons.records import Lessons
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -19,22 +21,31 @@ class Site:
 
     Attributes:
         folder: where it is.
-        plan: what is to be built.
-        prices: what things cost here.
-        pile: what is on hand.
+        plan: what is to be built, as the builder wrote it.
+        prices: what things cost here, as listed.
+        pile: what is on hand, as listed.
+        entries: of the log, as far as they teach the plan.
     """
 
     folder: Path
     plan: Enclosure
     prices: Prices
     pile: tuple[PilePiece, ...]
+    entries: tuple[Entry, ...] = ()
+
+    @cached_property
+    def lessons(self) -> Lessons:
+        """What the log teaches, and plan, prices and pile by it, worked out when first asked for."""
+        from pinfold.studies.lessons.learned import learned
+
+        return learned(self.plan, self.prices, self.pile, self.entries)
 
     @cached_property
     def layout(self) -> Layout:
-        """The plan laid out, worked out when first asked for."""
+        """The plan laid out with what the log teaches, worked out when first asked for."""
         from pinfold.studies.layout.resolve import lay_out
 
-        return lay_out(self.plan)
+        return lay_out(self.lessons.plan)
 
 
 def open_site(folder: Path) -> Site:
@@ -43,7 +54,8 @@ def open_site(folder: Path) -> Site:
     Raises:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
     """
-    return _site_at(folder.absolute(), _stamp(folder))
+    site, (file, tip) = _site_at(folder.absolute(), _stamp(folder)), _log_tip(folder)
+    return _with_log(site, file, tip) if tip else site
 
 
 def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
@@ -70,6 +82,38 @@ def _site_at(folder: Path, stamp: tuple[tuple[str, int, int], ...]) -> Site:  # 
         prices=prices.read_prices(folder / prices.NAME),
         pile=pile.read_pile(folder / pile.NAME),
     )
+
+
+@lru_cache(maxsize=4)
+def _with_log(site: Site, file: int, tip: int) -> Site:  # a log only grows, so it is read anew only when it has
+    return replace(site, entries=entries_of(site.folder))
+
+
+def _log_tip(folder: Path) -> tuple[int, int]:
+    """Number of the log's file, another one once a backup was brought back, and place of its last entry; 0 for none."""
+    from pinfold.store.log import open_log
+    from pinfold.store.log_file import NAME
+
+    path = folder / NAME
+    if not path.exists():
+        return 0, 0
+    with open_log(folder) as log:
+        return path.stat().st_ino, log.tip()
+
+
+def entries_of(folder: Path) -> tuple[Entry, ...]:
+    """The entries that teach the plan, those that stand, the newest of each kind; none where there is no log.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    from pinfold.store.log import open_log
+    from pinfold.studies.lessons.learned import TEACHING
+
+    with open_log(folder) as log:
+        return tuple(
+            entry for kind, most in TEACHING.items() for entry in log.entries(kind=kind, standing=True, limit=most)
+        )
 
 
 def start_site(folder: Path, sample: str | None, answers: Mapping[str, str]) -> tuple[Path, ...]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from pinfold import __version__
+from pinfold.cli.log_commands import log
 
 if TYPE_CHECKING:
     from pinfold.actions.answers import Answer
@@ -170,3 +171,26 @@ def formula(name: str | None, figures: tuple[str, ...], listed: bool, as_json: b
     from pinfold.actions.formulas import ask, list_all
 
     _tell(list_all(name or "") if listed or not name else ask(name, figures), as_json=as_json)
+
+
+@pinfold.command()
+@click.option("--site", type=FOLDER, default=Path(), show_default="here", help="The site folder.")
+@click.option("--port", type=click.IntRange(0, 65535), default=8017, show_default=True, help="0 takes any free one.")
+@click.option("--no-open", is_flag=True, help="Do not open a browser.")
+@click.option("--home", is_flag=True, help="Answer the home network too, so that a phone can be paired.")
+@click.option("--plain", is_flag=True, help="With --home: without a certificate, in the clear.")
+@click.option("--address", help="With --home: this machine's address there; found out unless told.")
+def serve(*, site: Path, port: int, no_open: bool, home: bool, plain: bool, address: str | None) -> None:
+    """Show it all as pages on this machine, until stopped with Ctrl-C."""
+    from pinfold.web.listening import Asked
+    from pinfold.web.serving import has_screen, own_address
+    from pinfold.web.serving import serve as serve_site
+
+    asked = Asked(
+        folder=site, port=port, home=home, plain=plain, open_browser=has_screen() and not no_open,
+        address=own_address(address) if address else None,
+    )  # fmt: skip
+    serve_site(asked, click.echo)
+
+
+pinfold.add_command(log)

@@ -30,6 +30,7 @@ def formulas() -> dict[str, Callable[..., object]]:
     return found
 
 
+@cache  # a page of working asks a thousand times
 def contract_named(name: str) -> Contract:
     """The contract of a formula by its full name, or by its last part where only one formula ends so.
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 _SAMPLES = 121
 _ALONG_SIDE = np.linspace(0.18, 0.82, 11)
-_BESIDE_MM = 2.1
+_BESIDE_MM = 1.6
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -33,6 +33,7 @@ class CardInPhoto:
         blur_across: spread of edges that face along the card's width, as standard deviation in pixels.
         blur_down: the same for edges that face along its height.
         blur_doubt: how far the blur differs from marker to marker, as a share.
+        halo: how far edges overshoot black and paper, as a share of the step between them; phones sharpen so.
         black: brightness of the printed black over that of the paper, in linear light.
         paper: brightness of the paper, in linear light, full white 1.
     """
@@ -42,6 +43,7 @@ class CardInPhoto:
     blur_across: float
     blur_down: float
     blur_doubt: float
+    halo: float
     black: float
     paper: float
 
@@ -118,9 +120,9 @@ def card_in(light: NDArray[np.float32], corners: Grid, card: ScaleCard) -> CardI
     import cv2
 
     flat = np.array([card.corners_mm(marker) for marker in card.markers])
+    corners = np.stack([_straightened(light, quad, card.marker_mm) for quad in corners])
     to_pixels, _ = cv2.findHomography(flat.reshape(-1, 2), corners.reshape(-1, 2), 0)
-    back, _ = cv2.findHomography(corners.reshape(-1, 2), flat.reshape(-1, 2), 0)
-    there = cv2.perspectiveTransform(corners.reshape(1, -1, 2), np.linalg.inv(to_pixels) if back is None else back)
+    there = cv2.perspectiveTransform(corners.reshape(1, -1, 2), np.linalg.inv(to_pixels))
     misfit = float(np.sqrt(np.mean(np.sum((there.reshape(-1, 2) - flat.reshape(-1, 2)) ** 2, axis=1))))
     edges = [_edges_of(light, quad, card.marker_mm) for quad in corners]
     across = np.array([edge.across for edge in edges])
@@ -133,6 +135,7 @@ def card_in(light: NDArray[np.float32], corners: Grid, card: ScaleCard) -> CardI
         blur_across=float(np.median(across)),
         blur_down=float(np.median(down)),
         blur_doubt=float(np.hypot(np.std(across) / np.mean(across), np.std(down) / np.mean(down)) / math.sqrt(2)),
+        halo=float(np.median([edge.halo for edge in edges])),
         black=float(np.median(black / paper)),
         paper=float(np.median(paper)),
     )
@@ -142,24 +145,37 @@ def card_in(light: NDArray[np.float32], corners: Grid, card: ScaleCard) -> CardI
 class _Edges:
     across: float
     down: float
+    halo: float
     black: float
     paper: float
 
 
 def _edges_of(light: NDArray[np.float32], quad: Grid, marker_mm: float) -> _Edges:
     sides = [_side(light, quad, index, marker_mm) for index in range(4)]
-    down = [sides[0][0], sides[2][0]]
-    across = [sides[1][0], sides[3][0]]
+    (above, _), (right, _), (below, _), (left, _) = spreads = [_spread_of(side.rise, side.steps) for side in sides]
     return _Edges(
-        across=float(np.mean(across)),
-        down=float(np.mean(down)),
-        black=float(np.mean([side[1] for side in sides])),
-        paper=float(np.mean([side[2] for side in sides])),
+        across=(right + left) / 2,
+        down=(above + below) / 2,
+        halo=float(np.mean([halo for _, halo in spreads])),
+        black=float(np.mean([side.black for side in sides])),
+        paper=float(np.mean([side.paper for side in sides])),
     )
 
 
-def _side(light: NDArray[np.float32], quad: Grid, index: int, marker_mm: float) -> tuple[float, float, float]:
-    """Blur in pixels, black and paper along one side of a marker, sampled square to it."""
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Side:
+    """Brightness across one side of a marker: 0 the black, 1 the paper, (n, m)."""
+
+    rise: Grid
+    steps: Grid
+    feet: Grid
+    outward: Grid
+    black: float
+    paper: float
+
+
+def _side(light: NDArray[np.float32], quad: Grid, index: int, marker_mm: float) -> _Side:
+    """One side of a marker, sampled square to it."""
     start, end = quad[index], quad[(index + 1) % 4]
     along = (end - start) / np.linalg.norm(end - start)
     outward = np.array([along[1], -along[0]])
@@ -167,25 +183,55 @@ def _side(light: NDArray[np.float32], quad: Grid, index: int, marker_mm: float) 
         outward = -outward
     reach = _BESIDE_MM * float(np.sqrt(abs(_area(quad)))) / marker_mm
     steps = np.linspace(-reach, reach, _SAMPLES)
-    points = start + _ALONG_SIDE[:, None, None] * (end - start) + steps[None, :, None] * outward
-    profiles = sampled(light, points)
+    feet = start + _ALONG_SIDE[:, None] * (end - start)
+    profiles = sampled(light, feet[:, None, :] + steps[None, :, None] * outward)
     tail = _SAMPLES // 8
     black, paper = np.median(profiles[:, :tail], axis=1), np.median(profiles[:, -tail:], axis=1)
-    rise = (profiles - black[:, None]) / np.maximum(paper - black, 1e-3)[:, None]
-    return _spread_of(rise, steps), float(np.median(black)), float(np.median(paper))
+    return _Side(
+        rise=(profiles - black[:, None]) / np.maximum(paper - black, 1e-3)[:, None],
+        steps=steps,
+        feet=feet,
+        outward=outward,
+        black=float(np.median(black)),
+        paper=float(np.median(paper)),
+    )
 
 
-def _spread_of(rise: Grid, steps: Grid) -> float:
-    """Standard deviation of the blur behind rising edges, in the unit of the steps."""
+def _straightened(light: NDArray[np.float32], quad: Grid, marker_mm: float) -> Grid:
+    """Corners of a marker where straight lines through its sides meet; as they were where a side is not to be seen."""
+    lines = []
+    for index in range(4):
+        side = _side(light, quad, index, marker_mm)
+        shift = np.array([_crossing(row, side.steps, 0.5) for row in side.rise])
+        seen = np.isfinite(shift)
+        if np.count_nonzero(seen) < 5:
+            return quad
+        shift = np.where(seen, shift, np.median(shift[seen]))
+        seen &= np.abs(shift - np.median(shift)) < 0.25 * side.steps[-1]
+        points = (side.feet + shift[:, None] * side.outward)[seen]
+        middle = points.mean(axis=0)
+        lines.append((middle, np.linalg.svd(points - middle)[2][0]))
+    met = [_meeting(*lines[index - 1], *lines[index]) for index in range(4)]
+    return np.array(met)
+
+
+def _meeting(one: Grid, along_one: Grid, other: Grid, along_other: Grid) -> Grid:
+    share = np.linalg.solve(np.column_stack([along_one, -along_other]), other - one)
+    return np.asarray(one + share[0] * along_one, dtype=np.float64)
+
+
+def _spread_of(rise: Grid, steps: Grid) -> tuple[float, float]:
+    """Standard deviation of the blur behind rising edges, in the unit of the steps, and how far they overshoot."""
     middles = np.array([_crossing(row, steps, 0.5) for row in rise])
     shifted = np.array([
         np.interp(steps + middle, steps, row) for row, middle in zip(rise, middles, strict=True) if np.isfinite(middle)
     ])  # fmt: skip
     if len(shifted) == 0:
-        return float(steps[-1])
+        return float(steps[-1]), 0.0
     mean = np.median(shifted, axis=0)
     low, high = _crossing(mean, steps, 0.1587), _crossing(mean, steps, 0.8413)
-    return max((high - low) / 2, 0.0) if np.isfinite(high - low) else float(steps[-1])
+    halo = max(float(mean.max()) - 1, 0.0) + max(-float(mean.min()), 0.0)
+    return (max((high - low) / 2, 0.0) if np.isfinite(high - low) else float(steps[-1])), halo
 
 
 def _crossing(row: Grid, steps: Grid, level: float) -> float:

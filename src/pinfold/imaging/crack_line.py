@@ -67,8 +67,9 @@ def flat_view(light: Picture, lie: CardInPhoto, card: ScaleCard) -> FlatView:
     small = cv2.resize(light, None, fx=1 / shrink, fy=1 / shrink, interpolation=cv2.INTER_AREA) if shrink > 1 else light
     half = (shrink - 1) / 2
     shift = np.array([[1 / shrink, 0, -half / shrink], [0, 1 / shrink, -half / shrink], [0, 0, 1.0]])
-    flat = cv2.warpPerspective(
-        small, shift @ to_pixels, (columns, rows), flags=cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP, borderValue=-1.0
+    way = cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP
+    flat = np.asarray(
+        cv2.warpPerspective(small, shift @ to_pixels, (columns, rows), flags=way, borderValue=-1.0), dtype=np.float32
     )
     valid = _wall_cells(flat, card)
     return FlatView(darkness=_darkness(flat, valid), valid=valid, left_mm=left, top_mm=top)
@@ -162,7 +163,7 @@ def crack_line(view: FlatView) -> Grid:
     usual = float(np.median(wall))
     spread = 1.4826 * float(np.median(np.abs(wall - usual)))
     lines = [
-        _line_through(response, cells) for cells in _groups(response, low=usual + 4 * spread, high=usual + 12 * spread)
+        _line_through(response, cells) for cells in _groups(response, low=usual + 3 * spread, high=usual + 9 * spread)
     ]
     lines = [line for line in lines if length_of(view.places_mm(line)) >= SHORTEST_MM]
     if not lines:
@@ -221,7 +222,7 @@ def _reached(distances: Grid) -> Grid:
     return np.where(np.isfinite(distances), distances, -1)
 
 
-def _joined(number: NDArray[np.int_], cost: Picture | None):  # type: ignore[no-untyped-def]  # noqa: ANN202
+def _joined(number: NDArray[np.int_], cost: Picture | None):  # type: ignore[no-untyped-def]
     """The graph of neighboring cells as a sparse matrix: lengths, or lengths times the cost of both cells."""
     from scipy.sparse import coo_matrix
 

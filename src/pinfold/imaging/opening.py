@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from io import BytesIO
 from typing import TYPE_CHECKING
 
@@ -87,12 +88,13 @@ def upright(image: Image, *, mode: str) -> Image:
     return plain
 
 
-def _reader(kind: str):  # type: ignore[no-untyped-def]  # noqa: ANN202
+def _reader(kind: str) -> Callable[[BytesIO], Image]:
     """The one reader for a kind: no other is ever tried, whatever the bytes say further on."""
     from PIL import JpegImagePlugin, PngImagePlugin, WebPImagePlugin
 
-    return {
+    readers: dict[str, Callable[[BytesIO], Image]] = {
         "JPEG": JpegImagePlugin.JpegImageFile,
         "PNG": PngImagePlugin.PngImageFile,
         "WebP": WebPImagePlugin.WebPImageFile,
-    }[kind]
+    }
+    return readers[kind]

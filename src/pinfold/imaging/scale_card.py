@@ -91,7 +91,8 @@ def card_svg(card: ScaleCard = CARD) -> str:
     body = [*(_marker(card, marker) for marker in card.markers), *_window(card), *_ruler(card), *_words(card)]
     width, height = _number(card.width_mm), _number(card.height_mm)
     return "\n".join([
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">',
+        '<svg xmlns="http://www.w3.org/2000/svg"'
+        f' width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">',
         "<title>pinfold scale card</title>",
         f'<rect x="0" y="0" width="{width}" height="{height}" fill="#fff"/>',
         f'<rect x="0.1" y="0.1" width="{_number(card.width_mm - 0.2)}" height="{_number(card.height_mm - 0.2)}"'

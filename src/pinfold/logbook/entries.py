@@ -102,6 +102,8 @@ def entry_of(raw: object, *, digits: int = 2) -> Entry:
     values, typed = _values(kind, raw.get("fields"), digits, complaints) if kind else ({}, {})
     if kind is not None and kind.name == WITHDRAWN and not head["corrects"]:
         complaints.append(InputError("say which entry is taken back", place="corrects"))
+    if head["corrects"] and head["corrects"] == head["id"]:
+        complaints.append(InputError("an entry cannot correct itself; give it an id of its own", place="corrects"))
     if complaints or kind is None:
         raise InvalidPlan("entry", complaints)
     return Entry(
@@ -178,16 +180,32 @@ def _values(
     ]  # fmt: skip
     for field in kind.fields:
         found = given.get(field.key)
-        if found is None or found == "" or found == []:
+        if _empty(found):
             if field.needed:
                 complaints.append(InputError("is missing", place=field.key))
             continue
         try:
-            values[field.key] = _value(field, found, digits)
-            typed[field.key] = found
+            plain = _plain(found)
+            values[field.key] = _value(field, plain, digits)
+            typed[field.key] = plain
         except InputError as wrong:
             complaints.append(InputError(wrong.message, place=field.key))
     return values, typed
+
+
+def _empty(found: object) -> bool:
+    return found is None or found in ([], ()) or (isinstance(found, str) and not found.strip())
+
+
+def _plain(found: object) -> object:
+    """What was typed without stray blanks around it, with plain line ends; pairs as lists, as JSON has them."""
+    if isinstance(found, list | tuple):
+        return [[_trimmed(part) for part in pair] if isinstance(pair, list | tuple) else pair for pair in found]
+    return _trimmed(found)
+
+
+def _trimmed(found: object) -> object:
+    return found.replace("\r\n", "\n").strip() if isinstance(found, str) else found
 
 
 def _value(field: Field, found: object, digits: int) -> Value:
@@ -253,6 +271,8 @@ def _amount(pair: object) -> Amount:
     item, text = pair
     if not isinstance(item, str) or not isinstance(text, str) or not 0 < len(item.strip()) <= _NAME_LONGEST:
         raise InputError("each amount is a pair of texts, like ['sand', '10 bucket']")
+    if any(not letter.isprintable() or letter in "=;" for letter in item):
+        raise InputError(f"{item[:40]!r}: a name without =, ; and signs that cannot be printed is wanted")
     number, _, word = text.strip().rpartition(" ")
     measure = word.removesuffix("s")
     if measure in MEASURES:

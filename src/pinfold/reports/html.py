@@ -1,84 +1,160 @@
-"""Pages as HTML: the same blocks as on paper and in the terminal, each finding open to its working."""
+"""Pages as HTML: the same blocks as on paper and in the terminal, each finding open to its working.
+
+Every text is escaped and freed of letters that steer; nothing a builder or a data file says becomes markup.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from html import escape
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
 
-from pinfold.findings import Finding, Verdict, by_urgency
-from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
-from pinfold.reports.terminal import numbers_of
-from pinfold.reports.working import line_of
+from pinfold.reports.html_findings import findings_html
+from pinfold.reports.html_text import named, safe
+from pinfold.reports.lessons_page import HEADING
+from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table
 from pinfold.units import System
 
-_CLASS = {Verdict.HOLDS: "holds", Verdict.FAILS: "fails", Verdict.NOT_SHOWN: "open"}
+_NUMBERED = re.compile(r"\d{1,2}\. ")
+_SIDE_BY_SIDE = 3
+"""So many columns have room on a phone; the rows of a table with more are stacked there."""
 
 
-def html_of(page: Page, system: System) -> str:
-    """The whole page as HTML for inside `main`; every text is escaped."""
-    parts = [f"<h1>{escape(page.title)}</h1>"]
-    for block in page.blocks:
-        parts.extend(_block(block, system))
+def html_of(page: Page, system: System, *, boxes: bool = False, titled: bool = True) -> str:
+    """The whole page as HTML for inside `main`.
+
+    Args:
+        page: what it says
+        system: units of the findings
+        boxes: whether every row of a table gets a box to tick
+        titled: whether the title stands above it
+    """
+    title = [f"<h1>{safe(page.title)}</h1>"] if titled else []
+    parts = [*title, *blocks_html(page.blocks, system, boxes=boxes)]
     return "\n".join(parts) + "\n"
 
 
-def _block(block: Block, system: System) -> Iterator[str]:
+def cards_html(page: Page, system: System, *, address: str, only: str = "") -> tuple[str, tuple[str, ...]]:
+    """A page as cards, one for each heading, and the names of all cards; what stands before the first is left out.
+
+    Args:
+        page: what it says
+        system: units of the findings
+        address: what the address of a single card begins with
+        only: name of the one card that is wanted; all, and what the log taught, when empty
+    """
+    sections = _sections(page.blocks)
+    cards = [section for section in sections if section[0] != Heading(text=HEADING)]
+    names = named(block.text for card in cards for block in card[:1] if isinstance(block, Heading))
+    parts = ['<div class="cards">']
+    for name, card in zip(names, cards, strict=True):
+        if only in ("", name):
+            link = (
+                "" if only else f'<p class="screen"><a href="{safe(address + name)}">this card alone, to print</a></p>'
+            )
+            parts += [f'<article class="card" id="{name}">', *blocks_html(card, system), f"{link}</article>"]
+    parts.append("</div>")
+    for section in sections:
+        if section not in cards and not only:
+            parts += blocks_html(section, system)
+    return "\n".join(parts), names
+
+
+def _sections(blocks: Iterable[Block]) -> list[list[Block]]:
+    """Blocks from heading to heading; those before the first are left out."""
+    found: list[list[Block]] = []
+    for block in blocks:
+        if isinstance(block, Heading):
+            found.append([block])
+        elif found:
+            found[-1].append(block)
+    return found
+
+
+def blocks_html(blocks: Sequence[Block], system: System, *, boxes: bool = False) -> Iterator[str]:
+    """Blocks in their order; paragraphs numbered one after the other become a list."""
+    heading = ""
+    for numbered, alike in groupby(blocks, key=_is_numbered):
+        if numbered:
+            yield from _steps(block.text for block in alike if isinstance(block, Paragraph))
+            continue
+        for block in alike:
+            heading = block.text if isinstance(block, Heading) else heading
+            yield from _block(block, system, boxes=boxes, under=heading)
+
+
+def _is_numbered(block: Block) -> bool:
+    return isinstance(block, Paragraph) and _NUMBERED.match(block.text) is not None
+
+
+def _steps(texts: Iterable[str]) -> Iterator[str]:
+    """Steps keep the numbers they were given."""
+    yield '<ol class="steps">'
+    for text in texts:
+        number, _, rest = text.partition(". ")
+        yield f'<li value="{number}">{safe(rest)}</li>'
+    yield "</ol>"
+
+
+def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator[str]:
     if isinstance(block, Heading):
-        yield f"<h2>{escape(block.text)}</h2>"
+        yield f"<h2>{safe(block.text)}</h2>"
     elif isinstance(block, Paragraph):
-        yield f"<p>{escape(block.text)}</p>"
+        yield f"<p>{safe(block.text)}</p>"
     elif isinstance(block, Caution):
-        yield f'<p class="caution">{escape(block.text)}</p>'
+        yield f'<p class="caution">{safe(block.text)}</p>'
     elif isinstance(block, Table):
-        yield from _table(block)
+        yield from table_html(block, boxes=boxes, under=under)
     else:
-        yield from _findings(block, system)
+        yield from findings_html(block, system)
 
 
-def _table(table: Table) -> Iterator[str]:
+def table_html(table: Table, *, boxes: bool = False, under: str = "") -> Iterator[str]:
+    """A table in a frame that scrolls by itself; nothing for one without rows.
+
+    Args:
+        table: the rows
+        boxes: whether each row gets a box to tick
+        under: heading it stands under, for its name and the names of its ticks
+    """
     if not table.rows:
         return
-    yield (
-        '<div class="sheet" tabindex="0" role="region" aria-label="' + escape(table.title or "table", quote=True) + '">'
-    )
-    yield "<table>"
+    name = table.title or under or table.heads[0] or "table"
+    yield f'<div class="sheet" tabindex="0" role="region" aria-label="{safe(name)}">'
+    yield '<table class="stacks">' if len(table.heads) > _SIDE_BY_SIDE else "<table>"
     if table.title:
-        yield f"<caption>{escape(table.title)}</caption>"
-    yield f"<thead><tr>{''.join(_cell(text, place, table, 'th') for place, text in enumerate(table.heads))}</tr></thead>"
+        yield f"<caption>{safe(table.title)}</caption>"
+    heads = "".join(_cell(text, place, table, "th") for place, text in enumerate(table.heads))
+    tick = '<th scope="col" class="tick"><span class="unseen">done</span></th>' if boxes else ""
+    yield f"<thead><tr>{tick}{heads}</tr></thead>"
     yield "<tbody>"
     for row in table.rows:
-        yield f"<tr>{''.join(_cell(text, place, table, 'td') for place, text in enumerate(row))}</tr>"
+        cells = "".join(_cell(text, place, table, "td") for place, text in enumerate(row))
+        yield f"<tr>{_tick(row, under) if boxes else ''}{cells}</tr>"
     yield "</tbody></table></div>"
     if table.note:
-        yield f'<p class="note">{escape(table.note)}</p>'
+        yield f'<p class="note">{safe(table.note)}</p>'
+
+
+def _tick(row: tuple[str, ...], under: str) -> str:
+    """A box that a script keeps ticked by what the row begins with, so that it lasts while amounts change."""
+    what = " ".join(text for text in row[:2] if text)
+    key = f"{under}: {row[0]}"
+    return (
+        f'<td class="tick"><label><input type="checkbox" data-tick="{safe(key)}">'
+        f'<span class="unseen">{safe(what)}: done</span></label></td>'
+    )
 
 
 def _cell(text: str, place: int, table: Table, tag: str) -> str:
-    side = ' class="figure"' if place in table.right else ""
-    scope = ' scope="col"' if tag == "th" else ""
-    return f"<{tag}{scope}{side}>{escape(text)}</{tag}>"
-
-
-def _findings(block: Findings, system: System) -> Iterator[str]:
-    for finding in by_urgency(block.findings):
-        yield from _finding(finding, system)
-
-
-def _finding(finding: Finding, system: System) -> Iterator[str]:
-    verdict = finding.verdict
-    yield f'<details class="finding {_CLASS[verdict]}">'
-    head = f"{finding.check}, {finding.subject}{numbers_of(finding, system)}"
-    yield f'<summary><b class="verdict">{verdict.value}</b> {escape(head)}</summary>'
-    for text in (finding.because, finding.mend and f"Mend: {finding.mend}"):
-        if text:
-            yield f"<p>{escape(text)}</p>"
-    if finding.caution:
-        yield f'<p class="caution">{escape(finding.caution)}</p>'
-    if finding.working:
-        yield '<ol class="working">'
-        for step in finding.working:
-            line = line_of(step, system)
-            equation = f" <code>{escape(line.equation)}</code>" if line.equation else ""
-            yield f"<li>{escape(line.says)}{equation} {escape(', '.join(line.put_in))} → <b>{escape(line.gives)}</b></li>"
-        yield "</ol>"
-    yield "</details>"
+    sorts = {
+        "figure": place in table.right,
+        "wide": place == table.wide,
+        "lead": place == 0 and place not in table.right,
+    }
+    sort = " ".join(name for name, fits in sorts.items() if fits)
+    of_sort = f' class="{sort}"' if sort else ""
+    if tag == "th":
+        return f'<th scope="col"{of_sort}>{safe(text)}</th>'
+    head = f' data-head="{safe(table.heads[place])}"' if text and table.heads[place] else ""
+    return f"<td{of_sort}{head}>{safe(text)}</td>"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from http import HTTPStatus
 
 from starlette.requests import Request
@@ -9,6 +10,10 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from pinfold.errors import InvalidPlan, PinfoldError
 from pinfold.web.desk import Desk
+
+_TITLES = {
+    400: "That cannot be used", 404: "Not found", 409: "The file cannot be read or written", 422: "No answer to that",
+}  # fmt: skip
 
 
 def desk_of(request: Request) -> Desk:
@@ -27,27 +32,46 @@ def page(request: Request, template: str, *, status: int = 200, **values: object
         status: of the response
         values: what the template asks for; `title` is wanted by all
     """
-    from pinfold.web.guard import token_of
-    from pinfold.web.pages import PAGES
+    from pinfold.actions.front import head_of
+    from pinfold.web.guard import token_for
+    from pinfold.web.pairing import caller_of
 
-    desk = desk_of(request)
-    text = desk.templates.get_template(template).render(
-        desk=desk, version=desk.version, pages=PAGES, here=request.url.path, token=token_of(desk), **values
-    )
+    desk, known = desk_of(request), caller_of(request).known
+    frame = {
+        "desk": desk, "version": desk.version, "here": request.url.path, "token": token_for(request),
+        "current": _current((each.path for each in request.app.state.pages), request.url.path),
+        "pages": request.app.state.pages if known else (), "plot": head_of(desk.folder) if known else None,
+    }  # fmt: skip
+    text = desk.templates.get_template(template).render(frame, **values)
     return HTMLResponse(text, status_code=status, headers={"Cache-Control": "no-store"})
+
+
+def _current(paths: Iterable[str], here: str) -> str:
+    """Path of the page that one is on, or below."""
+    if here == "/":
+        return here
+    fits = [path for path in paths if path != "/" and f"{here}/".startswith(f"{path}/")]
+    return max(fits, key=len, default="")
 
 
 def told(request: Request, error: PinfoldError) -> Response:
     """An error in the builder's words: JSON where JSON was asked for or sent, a page for all else."""
     problems = [{"place": problem.place, "message": problem.message} for problem in error.problems] if isinstance(
         error, InvalidPlan) else []  # fmt: skip
+    words = desk_of(request).without_paths(str(error))
     if wants_json(request):
-        record = {"error": error.code, "message": str(error), "problems": problems}
+        record = {"error": error.code, "message": words, "problems": problems}
         return JSONResponse(record, status_code=error.http_status)
     return page(
-        request, "error.html", status=error.http_status, title=HTTPStatus(error.http_status).phrase,
-        message=str(error), problems=problems,
+        request, "error.html", status=error.http_status, title=_title(error), message=words, problems=problems
     )  # fmt: skip
+
+
+def _title(error: PinfoldError) -> str:
+    """Its first line where that is a sentence of its own."""
+    if isinstance(error, InvalidPlan):
+        return str(error).partition(":\n")[0]
+    return _TITLES.get(error.http_status, HTTPStatus(error.http_status).phrase)
 
 
 def wants_json(request: Request) -> bool:

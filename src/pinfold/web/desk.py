@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from dataclasses import dataclass, field
 from functools import cached_property
 from importlib.resources import files
@@ -10,7 +11,11 @@ from pathlib import Path
 
 import jinja2
 
+from pinfold.web.pairing import Codes
+
 _STATIC = files("pinfold.web") / "static"
+_ADDRESSES_HERE = frozenset({"127.0.0.1", "::1", "::ffff:127.0.0.1"})
+_LONG_PATH = re.compile(r"""(?<![\w.<:/])(?:[A-Za-z]:)?[/\\](?:[^\s/\\'"<>]+[/\\])+([^\s/\\'"<>]*)""")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -20,14 +25,27 @@ class Desk:
     Attributes:
         folder: the site folder; every page reads and writes there and nowhere else.
         hosts: names and addresses that the server answers to, with their ports.
-        home: hosts of this machine itself; pages asked for there need no pairing.
+        home: hosts of this machine itself; pages asked for there, from an address in `near`, need no pairing.
         secret: of this run, from which tokens against forged requests are made.
+        near: addresses of callers that are this machine.
+        handing: hosts that hand out the home certificate in the clear, and nothing else.
+        pairing_at: where a phone finds the page that pairs it; empty when only this machine is answered.
+        home_note: how the home network is served, in words, for the page that pairs phones.
     """
 
     folder: Path
     hosts: frozenset[str]
     home: frozenset[str]
     secret: bytes = field(repr=False)
+    near: frozenset[str] = _ADDRESSES_HERE
+    handing: frozenset[str] = frozenset()
+    pairing_at: str = ""
+    home_note: str = ""
+
+    @cached_property
+    def codes(self) -> Codes:
+        """Pairing codes of this run."""
+        return Codes()
 
     @cached_property
     def version(self) -> str:
@@ -45,11 +63,18 @@ class Desk:
             undefined=jinja2.StrictUndefined,
         )  # fmt: skip
 
+    def without_paths(self, text: str) -> str:
+        """A message without the folders of this machine: a file keeps its name, not where it lies."""
+        for folder in {str(self.folder.absolute()), str(self.folder.resolve()), str(Path.home())}:
+            if len(folder) > 1:
+                text = text.replace(f"{folder}/", "").replace(f"{folder}\\", "").replace(folder, "the site folder")
+        return _LONG_PATH.sub(r"\1", text)
+
 
 def static_names() -> tuple[str, ...]:
     """Names of the static files, folders in them."""
     root = Path(str(_STATIC))
-    return tuple(str(path.relative_to(root)) for path in sorted(root.rglob("*")) if path.is_file())
+    return tuple(path.relative_to(root).as_posix() for path in sorted(root.rglob("*")) if path.is_file())
 
 
 def static_bytes(name: str) -> bytes:

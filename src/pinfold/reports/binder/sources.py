@@ -17,6 +17,7 @@ STANDINGS: dict[Standing, tuple[str, str]] = {
     Standing.READ: ("read", "read in the publication named, or in a copy of it that is named too"),
     Standing.DERIVED: ("derived", "plain statics or algebra, worked in the open"),
     Standing.GIVEN: ("given", "said by the builder in the plan"),
+    Standing.LEARNED: ("learned", "taught by the site's own log: at least half of it is what was read there"),
     Standing.PRACTICE: ("common practice", "what the trade does, without a source"),
     Standing.MEMORY: ("from memory", "remembered, not read: look it up before relying on it"),
 }

@@ -12,7 +12,7 @@ from pinfold.plan.place import Mixing
 from pinfold.sources import Standing
 from pinfold.studies.batching.loose import Contents, measured, parts_of, water_density
 from pinfold.studies.batching.records import Foam, Ingredient
-from pinfold.studies.batching.sand import DAMP, moisture_of
+from pinfold.studies.batching.sand import dampness_of, moisture_of
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import RATIO, CubicMeter, Kilogram
 
@@ -124,5 +124,5 @@ def _figures(mix: Kind, materials: dict[str, Kind]) -> tuple[tuple[str, Figure],
     of_parts = tuple(
         (f"{material.name} particle density", material.figure("particle_density")) for material in materials.values()
     )
-    damp = (("sand moisture", DAMP),) if "sand" in materials else ()
+    damp = (("sand moisture", dampness_of(materials["sand"])),) if "sand" in materials else ()
     return (*of_mix, *of_parts, *damp, ("water bound by cement", BOUND_WATER))

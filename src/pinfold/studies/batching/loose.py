@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
-from pinfold.formulas import concrete_batch, counts, mixes
+from pinfold.formulas import concrete_batch, counts, learning, mixes
 from pinfold.plan.place import Mixing
 from pinfold.studies.batching.records import Ingredient
-from pinfold.studies.batching.sand import DAMP, SiteSand, site_sand
+from pinfold.studies.batching.sand import SiteSand, dampness_of, site_sand
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import CubicMeter, Kilogram
 
@@ -45,7 +45,12 @@ def parts_of(mix: Kind) -> tuple[tuple[str, Kind], ...]:
     """Parts of a mix with what each is, binder first."""
     uses = mix.words.get("uses", {})
     assert isinstance(uses, dict)
-    return tuple((part, kind("materials", str(uses[part]))) for part in PARTS if part in uses)
+    return tuple((part, _material(uses[part])) for part in PARTS if part in uses)
+
+
+def _material(used: object) -> Kind:
+    """A material by its name, or as the log teaches it."""
+    return used if isinstance(used, Kind) else kind("materials", str(used))
 
 
 def bag_of(material: Kind, mixing: Mixing) -> Kilogram | None:
@@ -86,7 +91,7 @@ def contents(mix: Kind, *, lead: CubicMeter, mixing: Mixing) -> Contents:
     specified = {part: one * mix.value(part) for part, _ in parts}
     masses = {part: _mass(part, material, specified[part]) for part, material in parts}
     water = _water(mix, {part: step.number for part, step in masses.items()}, one)
-    makes = _yield(mix, specified, {part: step.number for part, step in masses.items()}, water.number)
+    makes = _taught(mix, _yield(mix, specified, {part: step.number for part, step in masses.items()}, water.number))
     site = _site_sand(parts, specified, masses, mixing)
     loose = specified | ({"sand": site.loose} if site else {})
     return Contents(
@@ -130,6 +135,16 @@ def _water(mix: Kind, masses: dict[str, float], one: CubicMeter) -> Step:
     return work(mixes.loose_mass, why="all the water", volume=volume, bulk_density=water_density())
 
 
+def _taught(mix: Kind, makes: tuple[Step, ...]) -> tuple[Step, ...]:
+    """What the batch makes by its rule, and by what batches before it gave."""
+    if not mix.has("yield_ratio"):
+        return makes
+    ratio = mix.value("yield_ratio")
+    return (
+        *makes, work(learning.taught_yield, why="as your batches gave", reckoned=makes[-1].number, ratio=ratio)
+    )  # fmt: skip
+
+
 def _yield(mix: Kind, specified: dict[str, float], masses: dict[str, float], water: Kilogram) -> tuple[Step, ...]:
     method = mix.word("yield_method")
     if method in _BULK_RULE:
@@ -161,5 +176,5 @@ def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...]) -> tuple[tuple[str,
         for _, material in parts
         if mix.word("yield_method") == "absolute"
     )
-    damp = (("sand moisture", DAMP),) if any(part == "sand" for part, _ in parts) else ()
+    damp = tuple(("sand moisture", dampness_of(material)) for part, material in parts if part == "sand")
     return (*of_mix, *of_parts, *grains, *damp)

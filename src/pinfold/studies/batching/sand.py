@@ -41,10 +41,18 @@ class SiteSand:
     working: tuple[Step, ...]
 
 
+def dampness_of(kind: Kind) -> Figure:
+    """Water over dry mass as the log teaches it of this sand, else DAMP."""
+    return kind.figure("moisture") if kind.has("moisture") else DAMP
+
+
 def moisture_of(kind: Kind, bulking: Ratio | None) -> Ratio:
-    """Water over dry mass in sand that swells so much: in proportion to its swelling, DAMP where none was measured."""
-    if bulking is None:
-        return DAMP.value
+    """Water over dry mass in sand that swells so much.
+
+    As the log teaches it, where it does; else in proportion to the swelling; DAMP where that was not measured either.
+    """
+    if bulking is None or kind.has("moisture"):
+        return dampness_of(kind).value
     return min(DAMP.value * bulking / kind.value("bulking_low"), _WETTEST)
 
 

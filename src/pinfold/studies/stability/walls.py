@@ -174,7 +174,7 @@ def _stone_note(case: Case, grip: _Grip, demand: NewtonPerMeter) -> str:
 
 _TRUST = {
     Standing.DERIVED: "derived", Standing.READ: "as published", Standing.GIVEN: "as the plan gives it",
-    Standing.PRACTICE: "common practice", Standing.MEMORY: "from memory",
+    Standing.LEARNED: "as the log teaches it", Standing.PRACTICE: "common practice", Standing.MEMORY: "from memory",
 }  # fmt: skip
 
 

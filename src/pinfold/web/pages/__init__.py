@@ -6,8 +6,29 @@ script and style under static/. The frame, the way about, the guard and the erro
 
 from __future__ import annotations
 
-from pinfold.web.pages import stand
+from pinfold.web.pages import (
+    binder,
+    cracks,
+    cut,
+    editor,
+    exports,
+    formula,
+    gather,
+    home,
+    log,
+    mix,
+    pairing,
+    phone,
+    plan,
+    reckon,
+    stand,
+)
 from pinfold.web.pages.records import VerbPage
 
-PAGES: tuple[VerbPage, ...] = (stand.PAGE,)
+PAGES: tuple[VerbPage, ...] = (
+    home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, reckon.PAGE,
+    gather.PAGE, cut.PAGE, mix.PAGE, log.PAGE, phone.PAGE,
+    cracks.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
+    pairing.PAGE,
+)  # fmt: skip
 """In the order of the way about."""

@@ -1,0 +1,146 @@
+"""Bringing a file into the log: what a phone saved, or CSV. First what would come of it is told, then it is written."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import json
+import secrets
+import threading
+from collections import Counter, OrderedDict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from pinfold.actions.log_files import BroughtIn, csv_in
+from pinfold.actions.taking import MOST, Taken, take_entries, take_photo
+from pinfold.errors import InputError, NotFoundError
+
+_MOST_WAITING = 4
+_MOST_ENTRIES = 20_000
+_LISTED = 500
+
+
+@dataclass(frozen=True, kw_only=True)
+class Brought:
+    """What came, or would come, of a file.
+
+    Attributes:
+        name: of the file.
+        written: whether it was written.
+        waiting: what the file is asked for again by, to write it; empty once it is written.
+        counts: how many are new, known, in conflict, wrong.
+        told: place, state and words of each that is not simply new or known, the first ones.
+    """
+
+    name: str
+    written: bool
+    waiting: str
+    counts: Mapping[str, int]
+    told: tuple[tuple[int, str, str], ...]
+
+
+_waiting: OrderedDict[str, tuple[str, bytes]] = OrderedDict()
+_lock = threading.Lock()
+
+
+def look_into(folder: Path, name: str, content: bytes) -> Brought:
+    """Tell what would come of a file; nothing is written. The file is kept in hand for `bring_in`.
+
+    Raises:
+        InputError: it is neither what a phone saves nor CSV.
+        InvalidPlan: CSV without the wanted head.
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    found = _worked_through(folder, name, content, write=False)
+    key = secrets.token_urlsafe(16)
+    with _lock:
+        _waiting[key] = (name, content)
+        while len(_waiting) > _MOST_WAITING:
+            _waiting.popitem(last=False)
+    return Brought(**{**vars(found), "waiting": key})
+
+
+def bring_in(folder: Path, waiting: str) -> Brought:
+    """Write a file that was looked into.
+
+    Raises:
+        NotFoundError: it is no longer in hand.
+        InvalidPlan, StoreError, NewerFileError: it cannot be written.
+    """
+    with _lock:
+        held = _waiting.get(waiting)
+    if held is None:
+        raise NotFoundError("the file is no longer in hand; choose it again")
+    found = _worked_through(folder, *held, write=True)
+    with _lock:
+        _waiting.pop(waiting, None)
+    return found
+
+
+def _worked_through(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
+    if content.lstrip()[:1] == b"{":
+        return _from_phone(folder, name, content, write=write)
+    return _from_csv(folder, name, content, write=write)
+
+
+def _from_phone(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
+    entries = _entries_in(content)
+    taken: list[Taken] = []
+    for start in range(0, len(entries), MOST):
+        raws = [_pictured(folder, raw, write=write) for raw in entries[start : start + MOST]]
+        came = take_entries(folder, raws, write=write)
+        taken += [Taken(**{**vars(each), "place": start + each.place}) for each in came]
+    told = [
+        (each.place + 1, each.state, "; ".join(str(wrong) for wrong in each.complaints))
+        for each in taken if each.complaints
+    ]  # fmt: skip
+    return Brought(
+        name=name, written=write, waiting="", counts=dict(Counter(each.state for each in taken)),
+        told=tuple(told[:_LISTED]),
+    )  # fmt: skip
+
+
+def _entries_in(content: bytes) -> list[object]:
+    try:
+        found = json.loads(content.decode("utf-8-sig"))
+    except (ValueError, RecursionError):
+        raise InputError("the file is damaged: it is no whole JSON; save it on the phone again") from None
+    entries = found.get("entries") if isinstance(found, dict) else None
+    if not isinstance(entries, list) or found.get("pinfold-log") != 1:
+        raise InputError("the file holds no entries of a phone; on the phone save it from what is not sent yet")
+    if len(entries) > _MOST_ENTRIES:
+        raise InputError(f"the file holds {len(entries)} entries; at most {_MOST_ENTRIES} are taken at once")
+    return entries
+
+
+def _pictured(folder: Path, raw: object, *, write: bool) -> object:
+    """An entry with its pictures in the log instead of in itself; the entry as it is where they are damaged."""
+    if not isinstance(raw, dict) or not isinstance(raw.get("pictures"), dict):
+        return raw
+    rest = {key: value for key, value in raw.items() if key != "pictures"}
+    fields = rest.get("fields")
+    if not isinstance(fields, dict):
+        return rest
+    names = {key: _picture(folder, text, write=write) for key, text in raw["pictures"].items()}
+    return {**rest, "fields": {**fields, **names}}
+
+
+def _picture(folder: Path, text: object, *, write: bool) -> str:
+    try:
+        content = base64.b64decode(str(text).partition(",")[2], validate=True)
+        return take_photo(folder, content) if write else "0" * 64
+    except (binascii.Error, InputError):
+        return "the picture in the file is damaged"
+
+
+def _from_csv(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
+    with TemporaryDirectory() as place:
+        file = Path(place, "entries.csv")
+        file.write_bytes(content)
+        record = csv_in(folder, file, dry_run=not write).record
+    assert isinstance(record, BroughtIn)
+    counts = {"new": record.new, "known": record.known, "conflict": record.conflicts, "wrong": record.wrong}
+    told = [(row.line, row.outcome, row.says) for row in record.rows if row.outcome in {"conflict", "wrong"}]
+    return Brought(name=name, written=write, waiting="", counts=counts, told=tuple(told[:_LISTED]))

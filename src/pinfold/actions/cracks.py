@@ -1,0 +1,134 @@
+"""Cracks of a site: whether they move, and measuring one from a photo with the scale card beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.log_book import DEVICE, WHO, new_id
+from pinfold.actions.sites import open_site
+from pinfold.actions.taking import log_of, take_entries, take_photo
+from pinfold.errors import InvalidPlan, NotFoundError, StoreError
+from pinfold.figures import Figure
+from pinfold.imaging.crack_records import CrackProfile
+from pinfold.logbook.entries import Entry
+from pinfold.reports.cracks_page import CrackTold, cracks_page, profile_page
+from pinfold.sources import Standing
+from pinfold.studies.cracks.records import CrackReading, CrackVerdict
+from pinfold.studies.cracks.trend import crack_trend
+from pinfold.studies.cracks.widths import crack_words
+from pinfold.units import METER
+
+GAUGE = Figure(
+    value=0.05e-3, unit=METER, standing=Standing.PRACTICE, source="PRACTICE",
+    printed="half a division of a 0.1 mm gauge",
+)  # fmt: skip
+"""Spread of a reading that says none."""
+_ORDER = (CrackVerdict.MOVING, CrackVerdict.NOT_SHOWN, CrackVerdict.DEAD)
+
+
+def cracks_of(folder: Path) -> Answer:
+    """Every crack of the log by its mark, those that move first.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and its log tell.
+    """
+    system = open_site(folder).plan.units
+    told = by_mark(log_of(folder).entries(kind="crack", standing=True, newest_first=False))
+    return Answer(record=told, page=cracks_page(told, system), system=system)
+
+
+def by_mark(entries: Iterable[Entry]) -> tuple[CrackTold, ...]:
+    """Readings by mark, each with its trend, those that move first."""
+    marks: dict[str, list[Entry]] = {}
+    for entry in sorted(entries, key=lambda each: each.when):
+        marks.setdefault(entry.text("mark"), []).append(entry)
+    cracks = [_told(mark, own) for mark, own in marks.items()]
+    return tuple(sorted(cracks, key=lambda crack: (_ORDER.index(crack.trend.verdict), crack.mark)))
+
+
+def _told(mark: str, entries: list[Entry]) -> CrackTold:
+    readings = tuple(
+        CrackReading(
+            at=entry.when.timestamp(), width=entry.number("width") or 0.0, temperature_c=entry.number("temperature"),
+            spread=entry.number("spread") or GAUGE.value,
+        )
+        for entry in entries
+    )  # fmt: skip
+    place = next((entry.text("place") for entry in reversed(entries) if entry.text("place")), "")
+    means = crack_words(readings[-1].width, spread=readings[-1].spread)
+    return CrackTold(mark=mark, place=place, readings=readings, trend=crack_trend(readings), means=means)
+
+
+def photo_of_crack(folder: Path, photo: Path, **told: str) -> Answer:
+    """`crack_in` on a picture file.
+
+    Raises:
+        NotFoundError: no such picture.
+        InputError, InvalidPlan, StoreError, NewerFileError: as `crack_in`.
+    """
+    try:
+        raw = photo.read_bytes()
+    except FileNotFoundError:
+        raise NotFoundError(f"there is no picture {photo}") from None
+    except OSError as fault:
+        raise StoreError(f"{photo} cannot be read: {(fault.strerror or str(fault)).lower()}") from None
+    return crack_in(folder, raw, told)
+
+
+def crack_in(folder: Path, raw: bytes, told: Mapping[str, str]) -> Answer:
+    """Measure the crack in a photo that shows the scale card, and write it down where a mark is given.
+
+    Args:
+        folder: of the site
+        raw: the picture
+        told: `mark` of the crack, `place`, `temperature`, `who`, as far as they are known; without a mark nothing is
+            written
+
+    Raises:
+        InputError: the photo is not good enough, and why.
+        InvalidPlan: a field that cannot be.
+        NotFoundError, StoreError, NewerFileError: as reading the site and writing the log tell.
+    """
+    from pinfold.imaging.crack_photo import measured_crack
+
+    system = open_site(folder).plan.units
+    profile = measured_crack(raw)
+    mark = told.get("mark", "").strip()
+    kept = _kept(folder, raw, profile, mark, told) if mark else ""
+    means = crack_words(profile.median, spread=profile.spread)
+    return Answer(record=profile, page=profile_page(profile, means, system, kept=kept), system=system)
+
+
+def _kept(folder: Path, raw: bytes, profile: CrackProfile, mark: str, told: Mapping[str, str]) -> str:
+    fields = {
+        "mark": mark, "width": f"{1e3 * profile.median:.3f} mm", "spread": f"{1e3 * profile.spread:.3f} mm",
+        "photo": take_photo(folder, raw), **{key: told[key] for key in ("place", "temperature") if told.get(key)},
+    }  # fmt: skip
+    now = datetime.now(UTC).astimezone().isoformat(timespec="seconds")
+    taken = take_entries(folder, [{
+        "id": new_id(), "kind": "crack", "at": now, "who": told.get("who") or WHO, "device": DEVICE, "fields": fields,
+    }])[0]  # fmt: skip
+    if taken.state != "new":
+        raise InvalidPlan("crack", taken.complaints)
+    return f"Written down as crack {mark}, entry {taken.seq}, with the photo."
+
+
+def scale_card() -> str:
+    """The scale card as SVG, to print at 100 %."""
+    from pinfold.imaging.scale_card import card_svg
+
+    return card_svg()
+
+
+def write_card(file: Path) -> None:
+    """Write the scale card.
+
+    Raises:
+        StoreError: the file cannot be written.
+    """
+    from pinfold.store.writing import write_text
+
+    write_text(file, scale_card())

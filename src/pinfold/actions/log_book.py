@@ -1,0 +1,278 @@
+"""Writing in the log of a site and asking it: the clock is asked here, and ids are made here."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.log_pages import entry_record, kinds_page, list_page, show_page, written_page
+from pinfold.errors import InputError, NotFoundError, PinfoldError
+from pinfold.logbook.cells import fields_of
+from pinfold.logbook.current import standing
+from pinfold.logbook.entries import Entry, entry_of
+from pinfold.logbook.kinds import WITHDRAWN, EntryKind, Sort, entry_kind, entry_kinds
+from pinfold.units import System
+
+DEVICE = "computer"
+WHO = "me"
+PAGE = 25
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """Which entries a list is to show; all that stand where nothing is said.
+
+    Attributes:
+        kind: of this kind.
+        since: from this day or time on.
+        until: up to this time, or to the end of this day.
+        who: by this name.
+        place: at this place.
+        text: that hold these letters.
+        limit: at most so many, the newest.
+        everything: also those that were corrected or taken back.
+    """
+
+    kind: str = ""
+    since: str = ""
+    until: str = ""
+    who: str = ""
+    place: str = ""
+    text: str = ""
+    limit: int = PAGE
+    everything: bool = False
+
+
+def log_entry(
+    folder: Path, kind: str, words: Mapping[str, str], *, at: str = "", who: str = "", photo: Path | None = None
+) -> Answer:
+    """Write an entry down.
+
+    Args:
+        folder: of the site
+        kind: of the entry
+        words: text by key of the field, `amounts.sand` for one of the amounts
+        at: when it happened; now unless told, the computer's own zone unless an offset is given
+        who: by whom
+        photo: a picture file to keep with it
+
+    Raises:
+        NotFoundError: no site folder, no such kind, no such picture.
+        InvalidPlan, InputError: what is wrong with the fields.
+        StoreError, NewerFileError: it cannot be written; nothing is.
+    """
+    site_of(folder)
+    of_kind = entry_kind(kind)
+    head = {"id": new_id(), "kind": kind, "at": _moment(at) if at else _now(), "who": who or WHO, "device": DEVICE}
+    return _written(folder, of_kind, head, fields_of(of_kind, words), photo)
+
+
+def correct_entry(
+    folder: Path, name: str, words: Mapping[str, str], *, at: str = "", who: str = "", photo: Path | None = None
+) -> Answer:
+    """Write a correction: the entry as it stands with some fields changed; an empty text takes a field out.
+
+    Args:
+        folder: of the site
+        name: id or number of any version of the entry
+        words: as `log_entry`
+        at: when it happened, if that was wrong
+        who: by whom, if that was wrong
+        photo: another picture
+
+    Raises:
+        NotFoundError, InvalidPlan, InputError, StoreError, NewerFileError: as `log_entry`; also where the entry was
+            taken back, or nothing would change.
+    """
+    site_of(folder)
+    stands = _standing_version(folder, name)
+    kind = entry_kind(stands.kind)
+    if not words and not at and not who and photo is None:
+        raise InputError("nothing to correct; write a field, like width='0.3 mm'")
+    changed = fields_of(kind, words)
+    head = {
+        "id": new_id(), "kind": kind.name, "at": _moment(at) if at else stands.at, "who": who or stands.who,
+        "device": DEVICE, "corrects": stands.id,
+    }  # fmt: skip
+    return _written(folder, kind, head, {**stands.typed, **changed}, photo)
+
+
+def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answer:
+    """Take an entry back; it stays in the log and is no longer counted.
+
+    Raises:
+        NotFoundError, InvalidPlan, InputError, StoreError, NewerFileError: as `correct_entry`.
+    """
+    site_of(folder)
+    stands = _standing_version(folder, name)
+    head = {"id": new_id(), "kind": WITHDRAWN, "at": _now(), "who": who or WHO, "device": DEVICE}
+    return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id}, {"text": why}, None)
+
+
+def list_log(folder: Path, asked: Asked) -> Answer:
+    """The newest entries asked for.
+
+    Raises:
+        NotFoundError: no site folder, no such kind.
+        InputError: a day or time that is none.
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    from pinfold.store.log import Which, open_log
+
+    site_of(folder)
+    which: Which = {
+        "kind": entry_kind(asked.kind).name if asked.kind else None,
+        "since": _edge(asked.since, "--since") if asked.since else None,
+        "until": _edge(asked.until, "--until", end=True) if asked.until else None,
+        "who": asked.who or None, "place": asked.place or None, "text": asked.text or None,
+        "standing": not asked.everything,
+    }  # fmt: skip
+    with open_log(folder) as log:
+        found, count = log.entries(limit=max(asked.limit, 1), **which), log.count(**which)
+    record = {"count": count, "entries": tuple(entry_record(entry) for entry in found)}
+    return Answer(record=record, page=list_page(found, count), system=system_of(folder))
+
+
+def show_entry(folder: Path, name: str) -> Answer:
+    """One entry with all that was corrected in it.
+
+    Raises:
+        NotFoundError: no site folder, no such entry.
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    from pinfold.store.log import open_log
+
+    site_of(folder)
+    with open_log(folder) as log:
+        asked, history = log.entry(name), log.history(name)
+    stands = next(iter(standing(history)), None)
+    record = {
+        "stands": entry_record(stands) if stands else None,
+        "history": tuple(entry_record(entry) for entry in history),
+    }
+    return Answer(record=record, page=show_page(asked, stands, history), system=system_of(folder))
+
+
+def show_kinds(name: str = "") -> Answer:
+    """Kinds of entries, or the fields of one.
+
+    Raises:
+        NotFoundError: no such kind.
+    """
+    shown = (entry_kind(name),) if name else tuple(entry_kinds().values())
+    return Answer(record=shown, page=kinds_page(shown, fields=bool(name)), system=System.METRIC)
+
+
+def new_id() -> str:
+    """An id that no other entry has."""
+    return secrets.token_urlsafe(16)
+
+
+def money_digits(folder: Path) -> int:
+    """Decimals of the site's currency.
+
+    Raises:
+        StoreError, NewerFileError, InvalidPlan: the price list cannot be read.
+    """
+    from pinfold.store import prices
+
+    return prices.read_prices(folder / prices.NAME).digits
+
+
+def _written(
+    folder: Path, kind: EntryKind, head: Mapping[str, object], fields: Mapping[str, object], photo: Path | None
+) -> Answer:
+    from pinfold.store.log import open_log
+
+    money = any(field.sort is Sort.MONEY and field.key in fields for field in kind.fields)
+    digits = money_digits(folder) if money else 2
+    with open_log(folder) as log:
+        given = dict(fields)
+        if photo is not None:
+            entry_of({**head, "fields": {**given, _photo_key(kind): "0" * 64}}, digits=digits)  # all else first
+            given[_photo_key(kind)] = _stored(folder, photo)
+        entry = entry_of({**head, "fields": given}, digits=digits)
+        receipt = log.append([entry], received=_utc())[0]
+        kept = log.entry(receipt.id)
+    return Answer(record=entry_record(kept), page=written_page(kept), system=system_of(folder))
+
+
+def _photo_key(kind: EntryKind) -> str:
+    for field in kind.fields:
+        if field.sort is Sort.PHOTO:
+            return field.key
+    raise InputError(f"a {kind.name} entry has no photo; 'pinfold log add photo --photo FILE' keeps one by itself")
+
+
+def _stored(folder: Path, photo: Path) -> str:
+    from pinfold.imaging.photos import prepared_photo
+    from pinfold.store.log import open_log
+    from pinfold.store.log_photos import picture_bytes
+
+    ready = prepared_photo(picture_bytes(photo), keep_place=False)
+    with open_log(folder) as log:
+        return log.keep_photo(
+            ready.jpeg, width=ready.width, height=ready.height, at=_utc(), taken=str(ready.taken or "")
+        )
+
+
+def _standing_version(folder: Path, name: str) -> Entry:
+    from pinfold.store.log import open_log
+
+    with open_log(folder) as log:
+        found = standing(log.history(name))
+    if not found:
+        raise InputError(f"entry {name} was taken back; write a new one with 'pinfold log add'")
+    return found[0]
+
+
+def site_of(folder: Path) -> None:
+    """A log is only started where there is a plan, good or not: not in any folder that one happens to be in."""
+    from pinfold.store import planfile
+
+    if not (folder / planfile.NAME).exists():
+        raise NotFoundError(f"there is no {folder / planfile.NAME}; 'pinfold new FOLDER' starts a site folder")
+
+
+def system_of(folder: Path) -> System:
+    """The plan's units; a log can be kept and read while the plan has complaints."""
+    from pinfold.store import planfile
+
+    try:
+        return planfile.read_plan(folder / planfile.NAME).units
+    except PinfoldError:
+        return System.METRIC
+
+
+def _now() -> str:
+    return datetime.now(UTC).astimezone().isoformat(timespec="seconds")
+
+
+def _utc() -> str:
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def _moment(text: str) -> str:
+    """A time with its offset, the computer's own where none is given."""
+    try:
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        raise InputError(f"{text[:40]!r} is no time; write it like 2026-05-03T14:20", place="--at") from None
+    return text if found.tzinfo is not None else found.astimezone().isoformat()
+
+
+def _edge(text: str, place: str, *, end: bool = False) -> datetime:
+    try:
+        if len(text) <= len("2026-05-03"):
+            day = date.fromisoformat(text) + timedelta(days=1 if end else 0)
+            return datetime(day.year, day.month, day.day).astimezone()
+        found = datetime.fromisoformat(text)
+    except (ValueError, OverflowError):
+        raise InputError(
+            f"{text[:40]!r} is no day or time; write it like 2026-05-03 or 2026-05-03T14:20", place=place
+        ) from None
+    return found if found.tzinfo is not None else found.astimezone()

@@ -1,0 +1,249 @@
+"""The log as files: CSV out and in, a backup and bringing it back, looking it over."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from pinfold.actions.answers import Answer
+from pinfold.actions.log_book import DEVICE, WHO, money_digits, site_of, system_of
+from pinfold.actions.log_pages import line_of
+from pinfold.errors import InputError, InvalidPlan
+from pinfold.reports.pages import Block, Caution, Page, Paragraph, table
+
+if TYPE_CHECKING:
+    from pinfold.store.log import Log
+    from pinfold.store.log_csv import CsvRow
+
+_LISTED = 200
+"""Rows of a trial run that are listed one by one on a page; the record has all."""
+
+
+class RowTold(NamedTuple):
+    """What comes of one row of a CSV file.
+
+    Attributes:
+        line: of the file.
+        outcome: new, known, conflict or wrong.
+        says: the entry in one line, or what is wrong.
+        id: of the entry; empty when wrong.
+    """
+
+    line: int
+    outcome: str
+    says: str
+    id: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class BroughtIn:
+    """What came of a CSV file.
+
+    Attributes:
+        file: its name.
+        written: whether anything was to be written.
+        new: entries that were not in the log before.
+        known: entries that were.
+        conflicts: rows whose id is in the log with other words.
+        wrong: rows that cannot be read.
+        rows: all of them.
+    """
+
+    file: str
+    written: bool
+    new: int
+    known: int
+    conflicts: int
+    wrong: int
+    rows: tuple[RowTold, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class FileWritten:
+    """A file that was written.
+
+    Attributes:
+        file: where.
+        entries: how many are in it.
+        photos: likewise.
+        lacking: what could not be put in.
+    """
+
+    file: str
+    entries: int
+    photos: int = 0
+    lacking: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class LookedOver:
+    """What was found wrong with a log.
+
+    Attributes:
+        complaints: each with what to do; none when all is well.
+    """
+
+    complaints: tuple[str, ...]
+
+
+def csv_out(folder: Path, file: Path) -> Answer:
+    """Write all entries as CSV, corrections as rows of their own.
+
+    Raises:
+        NotFoundError: no site folder.
+        StoreError, NewerFileError: the log cannot be read or the file not written.
+    """
+    from pinfold.store.log import open_log
+    from pinfold.store.log_csv import csv_of
+    from pinfold.store.writing import write_bytes
+
+    site_of(folder)
+    with open_log(folder) as log:
+        entries = log.entries(newest_first=False)
+    write_bytes(file, csv_of(entries).encode("utf-8"))
+    record = FileWritten(file=str(file), entries=len(entries))
+    told = f"{_counted(len(entries), 'entry', 'entries')} written to {file}."
+    return _answer(folder, record, "The log as CSV", Paragraph(text=told))
+
+
+def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") -> Answer:
+    """Bring in the rows of a CSV file; nothing is written if any of them is wrong.
+
+    Args:
+        folder: of the site
+        file: to read
+        dry_run: only tell what would come of each row
+        who: for rows that do not say
+
+    Raises:
+        NotFoundError: no site folder, no such file.
+        InvalidPlan: with every complaint; in a dry run only those about the file as a whole.
+        StoreError, NewerFileError: the file or the log cannot be read, or the log not written.
+    """
+    from pinfold.store.log import open_log
+    from pinfold.store.log_csv import read_csv, rows_of
+
+    site_of(folder)
+    rows = rows_of(read_csv(file), name=file.name, who=who or WHO, device=DEVICE, digits=money_digits(folder))
+    with open_log(folder) as log:
+        told, complaints = _judged(log, rows)
+        if complaints and not dry_run:
+            raise InvalidPlan(file.name, complaints)
+        if not dry_run and any(row.outcome == "new" for row in told):
+            log.append([row.entry for row in rows if row.entry], received=datetime.now(UTC).isoformat())
+    counts = Counter(row.outcome for row in told)
+    record = BroughtIn(
+        file=str(file), written=not dry_run, new=counts["new"], known=counts["known"], conflicts=counts["conflict"],
+        wrong=counts["wrong"], rows=told,
+    )  # fmt: skip
+    return _answer(folder, record, f"{file.name} into the log", *_brought_in(record))
+
+
+def back_up(folder: Path, file: Path) -> Answer:
+    """Put the whole log with its photos into one new file.
+
+    Raises:
+        NotFoundError: no site folder, no log in it.
+        InputError: a file of that name is there.
+        StoreError, NewerFileError: the log cannot be read or the file not written.
+    """
+    from pinfold.store.log_backup import backup
+
+    site_of(folder)
+    saved = backup(folder, file)
+    record = FileWritten(file=str(file), entries=saved.entries, photos=saved.photos, lacking=saved.lacking)
+    entries, photos = _counted(saved.entries, "entry", "entries"), _counted(saved.photos, "photo", "photos")
+    told = Paragraph(text=f"{entries} and {photos} saved to {file}. Keep it on another disk.")
+    return _answer(folder, record, "Backup", told, *(Caution(text=text) for text in saved.lacking))
+
+
+def bring_back(folder: Path, file: Path) -> Answer:
+    """Add to the log what a backup has and it lacks.
+
+    Raises:
+        NotFoundError: no site folder, no such file.
+        StoreError, NewerFileError: it is no backup, is damaged, or the log cannot be written.
+    """
+    from pinfold.store.log_backup import restore
+
+    site_of(folder)
+    restored = restore(file, folder)
+    told = Paragraph(
+        text=f"{_counted(restored.new, 'entry', 'entries')} brought back; {restored.known} were there already. "
+        f"{_counted(restored.photos, 'photo', 'photos')} in the backup."
+    )
+    conflicts = [f"{each.id}: {each.message}." for each in restored.conflicts]
+    return _answer(
+        folder, restored, f"{file.name} brought back", told, *(Caution(text=t) for t in (*conflicts, *restored.damaged))
+    )
+
+
+def check_log(folder: Path) -> Answer:
+    """What is wrong with the log.
+
+    Raises:
+        NotFoundError: no site folder.
+    """
+    from pinfold.store.log_check import check
+
+    site_of(folder)
+    complaints = check(folder)
+    said: tuple[Block, ...] = tuple(Caution(text=text) for text in complaints) or (
+        Paragraph(text="The log is whole: the file, every entry, every photo."),
+    )
+    return _answer(folder, LookedOver(complaints=complaints), "The log looked over", *said)
+
+
+def is_whole(answer: Answer) -> bool:
+    """Whether `check_log` found nothing wrong."""
+    return isinstance(answer.record, LookedOver) and not answer.record.complaints
+
+
+def _judged(log: Log, rows: Sequence[CsvRow]) -> tuple[tuple[RowTold, ...], list[InputError]]:
+    from pinfold.store.log_appending import photos_of
+
+    receipts = iter(log.outcomes([row.entry for row in rows if row.entry]))
+    stored = {photo.name for photo in log.photos()}
+    told, complaints = [], []
+    for row in rows:
+        wrong = list(row.complaints)
+        if row.entry is None:
+            outcome, name = "wrong", ""
+        else:
+            receipt = next(receipts)
+            outcome, name = receipt.outcome, receipt.id
+            if outcome == "conflict":
+                wrong.append(InputError(receipt.message, place=f"line {row.line}, id"))
+            elif outcome == "new" and not set(photos_of(row.entry)) <= stored:
+                outcome = "wrong"
+                text = "this photo is not in the log; photos come with a backup, not with CSV"
+                wrong.append(InputError(text, place=f"line {row.line}, photo"))
+        complaints += wrong
+        says = "; ".join(map(str, wrong)) or (line_of(row.entry) if row.entry else "")
+        told.append(RowTold(row.line, outcome, says, name))
+    return tuple(told), complaints
+
+
+def _brought_in(record: BroughtIn) -> tuple[Block, ...]:
+    would = "" if record.written else "would be "
+    told = f"{_counted(record.new, 'entry', 'entries')} {would}new, {record.known} known."
+    if record.conflicts or record.wrong:
+        told += f" {record.wrong} wrong, {record.conflicts} in conflict; nothing is written until they are mended."
+    if record.written:
+        return (Paragraph(text=told),)
+    shown = sorted(record.rows, key=lambda row: (row.outcome in ("new", "known"), row.line))[:_LISTED]
+    rows = [(str(row.line), row.outcome, row.says) for row in shown]
+    note = f"{_LISTED} of {len(record.rows)} rows are shown, what is wrong first." if len(record.rows) > _LISTED else ""
+    return Paragraph(text=told), table(("line", "outcome", "what"), rows, right=(0,), wide=2, note=note)
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
+
+
+def _answer(folder: Path, record: object, title: str, *blocks: Block) -> Answer:
+    return Answer(record=record, page=Page(title=title, blocks=blocks), system=system_of(folder))

@@ -1,0 +1,261 @@
+"""Looking the log up for its pages: sheets of entries, one with all versions, cracks by mark, what came in since."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from pinfold.actions.log_pages import line_of
+from pinfold.actions.taking import log_of
+from pinfold.errors import InputError
+from pinfold.logbook.cells import cell_of
+from pinfold.logbook.current import standing
+from pinfold.logbook.entries import PHOTO, Entry, raw_of
+from pinfold.logbook.kinds import WITHDRAWN, Sort, entry_kinds
+
+SEARCHED = 30_000
+"""Entries that words are looked for in at once; further back is the next sheet."""
+SHEET = 50
+"""Entries on one sheet."""
+MOST_CRACKS = 300
+"""Readings of cracks that are listed by mark, the newest."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class LogLine:
+    """An entry as a line of a sheet.
+
+    Attributes:
+        seq: its place in the log.
+        id: of it.
+        says: its kind in words.
+        day: when it happened, at the place.
+        clock: likewise.
+        who: wrote it.
+        device: it was written on.
+        line: what it says; empty where it says nothing more.
+        photos: names of its photos.
+        before: what it said before, the first first.
+    """
+
+    seq: int
+    id: str
+    says: str
+    day: str
+    clock: str
+    who: str
+    device: str
+    line: str
+    photos: tuple[str, ...]
+    before: tuple[LogLine, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class LogSheet:
+    """Some lines and where the next ones begin.
+
+    Attributes:
+        lines: newest first.
+        before: the next sheet is asked with it; None on the last one.
+        tip: place of the last entry of the whole log.
+        partly: whether words were looked for only so far back as the next sheet begins.
+    """
+
+    lines: tuple[LogLine, ...]
+    before: int | None
+    tip: int
+    partly: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Version:
+    """One of the versions of an entry.
+
+    Attributes:
+        line: as on a sheet.
+        kind: name of its kind.
+        corrects: id of the version it corrects; empty for the first.
+        at: when it happened, ISO 8601.
+        received: when it came into the log, ISO 8601 in UTC.
+        fields: label, text, and whether it says something else than the version before.
+    """
+
+    line: LogLine
+    kind: str
+    corrects: str
+    at: str
+    received: str
+    fields: tuple[tuple[str, str, bool], ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class EntryHistory:
+    """An entry with all its versions.
+
+    Attributes:
+        stands: the one that counts; None when it was taken back.
+        versions: the first first.
+    """
+
+    stands: Version | None
+    versions: tuple[Version, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CrackMark:
+    """What was read at one crack.
+
+    Attributes:
+        mark: its name.
+        place: where it is, as last written; may be empty.
+        readings: the newest first.
+    """
+
+    mark: str
+    place: str
+    readings: tuple[LogLine, ...]
+
+
+def log_sheet(
+    folder: Path, *, before: int | None = None, kind: str = "", day: str = "", who: str = "", place: str = "",
+    text: str = "", everything: bool = False,
+) -> LogSheet:  # fmt: skip
+    """A sheet of the newest entries asked for.
+
+    Args:
+        folder: of the site
+        before: only what is earlier in the log
+        kind: of this kind
+        day: that happened on this day, `2026-05-03`
+        who: by this name
+        place: at this place
+        text: that hold these letters
+        everything: also what was corrected or taken back
+
+    Raises:
+        InputError: the day is none.
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    since, until = _day(day) if day else (None, None)
+    log = log_of(folder)
+    tip = log.tip()
+    back_to = max(min(before or tip + 1, tip + 1) - 1 - SEARCHED, 0) if text else 0
+    found = log.page(
+        size=SHEET, before_seq=before, after_seq=back_to or None, kind=kind or None, since=since, until=until, who=who or None,
+        place=place or None, text=text or None, standing=not everything,
+    )  # fmt: skip
+    folded = [log.history(each.id) if each.corrects and not everything else () for each in found.entries]
+    lines = [_with_before(each, history) for each, history in zip(found.entries, folded, strict=True)]
+    following = found.entries[-1].seq if found.more else back_to + 1 if back_to else None
+    return LogSheet(lines=tuple(lines), before=following, tip=tip, partly=bool(back_to) and not found.more)
+
+
+def entry_history(folder: Path, name: str) -> EntryHistory:
+    """An entry and all its versions.
+
+    Raises:
+        NotFoundError: there is none such.
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    history = log_of(folder).history(name)
+    versions = [_version(each, history[:place]) for place, each in enumerate(history)]
+    stands = next(iter(standing(history)), None)
+    return EntryHistory(
+        stands=next((each for each in versions if stands and each.line.id == stands.id), None), versions=tuple(versions)
+    )
+
+
+def standing_raw(folder: Path, name: str) -> dict[str, object]:
+    """The version of an entry that stands, as it was sent.
+
+    Raises:
+        NotFoundError: there is none such.
+        InputError: it was taken back.
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    found = standing(log_of(folder).history(name))
+    if not found:
+        raise InputError("this entry was taken back; write a new one")
+    return raw_of(found[0])
+
+
+def cracks_by_mark(folder: Path) -> tuple[CrackMark, ...]:
+    """The newest crack readings that stand, by mark.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    by_mark: dict[str, list[Entry]] = {}
+    for entry in log_of(folder).entries(kind="crack", standing=True, limit=MOST_CRACKS):
+        by_mark.setdefault(entry.text("mark"), []).append(entry)
+    return tuple(
+        CrackMark(
+            mark=mark, place=next((each.text("place") for each in read if each.text("place")), ""),
+            readings=tuple(_line(each) for each in sorted(read, key=lambda each: each.when, reverse=True)),
+        )
+        for mark, read in sorted(by_mark.items())
+    )  # fmt: skip
+
+
+def entries_since(folder: Path, seq: int, *, most: int) -> dict[str, object]:
+    """What came in after a place in the log, the first first, as plain JSON values.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    log = log_of(folder)
+    found = log.entries(newest_first=False, after_seq=seq, limit=most + 1)
+    entries = [{"seq": each.seq, **raw_of(each), "received": each.received} for each in found[:most]]
+    return {"entries": entries, "more": len(found) > most, "tip": log.tip()}
+
+
+def csv_text(folder: Path) -> str:
+    """All entries as CSV, corrections as rows of their own.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    from pinfold.store.log_csv import csv_of
+
+    return csv_of(log_of(folder).entries(newest_first=False))
+
+
+def _day(text: str) -> tuple[datetime, datetime]:
+    try:
+        first = datetime.strptime(text, "%Y-%m-%d").astimezone()
+    except (ValueError, OverflowError):
+        raise InputError(f"{text[:40]!r} is no day; write it like 2026-05-03", place="day") from None
+    following = (first.replace(tzinfo=None) + timedelta(days=1)).astimezone()
+    return first, following
+
+
+def _with_before(entry: Entry, history: Sequence[Entry]) -> LogLine:
+    return _line(entry, before=tuple(_line(each) for each in history if each.id != entry.id))
+
+
+def _line(entry: Entry, *, before: tuple[LogLine, ...] = ()) -> LogLine:
+    kind = entry_kinds().get(entry.kind)
+    keys = [field.key for field in kind.fields if field.sort is Sort.PHOTO] if kind else []
+    return LogLine(
+        seq=entry.seq, id=entry.id, says=kind.says if kind else entry.kind, day=entry.at[:10], clock=entry.at[11:16],
+        who=entry.who, device=entry.device, line=line_of(entry),
+        photos=tuple(entry.text(key) for key in keys if PHOTO.fullmatch(entry.text(key))), before=before,
+    )  # fmt: skip
+
+
+def _version(entry: Entry, earlier: Sequence[Entry]) -> Version:
+    kind = entry_kinds().get(entry.kind)
+    says = {field.key: field.says for field in kind.fields if field.sort is not Sort.PHOTO} if kind else {}
+    corrected = next((each for each in earlier if each.id == entry.corrects), None)
+    compared = corrected is not None and entry.kind != WITHDRAWN
+    was = {key: cell_of(typed) for key, typed in corrected.typed.items()} if corrected is not None else {}
+    now = {key: cell_of(typed) for key, typed in entry.typed.items()}
+    return Version(
+        line=_line(entry), kind=entry.kind, corrects=entry.corrects, at=entry.at, received=entry.received,
+        fields=tuple(
+            (label, now.get(key, "nothing"), compared and now.get(key) != was.get(key))
+            for key, label in says.items() if key in now or (compared and key in was)
+        ),
+    )  # fmt: skip

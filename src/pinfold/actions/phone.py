@@ -1,0 +1,193 @@
+"""What the phone's page works with: cards in hand, forms, what was written last, how far the log has come."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from pinfold.actions.entry_forms import EntryForm, entry_forms
+from pinfold.actions.sites import Site, open_site
+from pinfold.logbook.entries import Entry
+from pinfold.studies.batching.records import BatchCard, Charge, Ingredient
+from pinfold.units import System
+
+_LOOKED_BACK = 200
+"""Entries looked at for what was written last."""
+_OFFERED = 3
+"""How many of the values written last a field offers."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class WorkCard:
+    """A batch card as the phone shows it.
+
+    Attributes:
+        mix: its name.
+        says: the mix in words.
+        layer: what it is for.
+        batches: how many the plan takes; 0 where that is not known.
+        logged: how many of them the log has; None while they are being counted.
+        makes: what one gives, to read; empty where not known.
+        amounts: item and text for one batch, as an entry takes them.
+        names: words for the items, in the same order.
+        places: where it goes.
+        cautions: the usual warnings of the trade.
+    """
+
+    mix: str
+    says: str
+    layer: str
+    batches: int
+    logged: int | None
+    makes: str
+    amounts: tuple[tuple[str, str], ...]
+    names: tuple[str, ...]
+    places: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class PhoneRecord:
+    """All that the phone's page needs to work out of reach.
+
+    Attributes:
+        site: name of the plot; what was written for another is not sent here.
+        currency: of money; may be empty.
+        made: when this was put together, ISO 8601 in UTC.
+        mark: changes when anything else here does.
+        cards: the work in hand, in order of work.
+        forms: every kind of entry.
+        last: by kind and field the values written last, newest first.
+        batches: by mix and layer the fields of the last batch.
+    """
+
+    site: str
+    currency: str
+    made: str
+    mark: str
+    cards: tuple[WorkCard, ...]
+    forms: tuple[EntryForm, ...]
+    last: Mapping[str, Mapping[str, tuple[str, ...]]]
+    batches: Mapping[str, Mapping[str, object]]
+
+
+def phone_record(folder: Path) -> PhoneRecord:
+    """Put together what the phone needs.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
+    """
+    from pinfold.actions.log_tally import batches_logged
+    from pinfold.actions.taking import log_of
+
+    site = open_site(folder)
+    recent = log_of(folder).entries(standing=True, limit=_LOOKED_BACK)
+    tally = batches_logged(folder)
+    cards, forms = _cards(site, tally), entry_forms(site)
+    last, batches = _last(recent), _last_batches(recent)
+    mark = _mark(site.plan.name, site.prices.currency, cards, forms, last, batches)
+    return PhoneRecord(
+        site=site.plan.name, currency=site.prices.currency, made=datetime.now(UTC).isoformat(timespec="milliseconds"),
+        mark=mark, cards=cards, forms=forms, last=last, batches=batches,
+    )  # fmt: skip
+
+
+def phone_json(folder: Path) -> dict[str, object]:
+    """The same as plain JSON values."""
+    from pinfold.reports.record import as_json
+
+    record = as_json(phone_record(folder))
+    assert isinstance(record, dict)
+    return record
+
+
+def _mark(*parts: object) -> str:
+    from pinfold.reports.record import as_json
+
+    return hashlib.sha256(json.dumps(as_json(parts), sort_keys=True).encode()).hexdigest()[:16]
+
+
+def batch_key(mix: str, layer: str) -> str:
+    """What a batch is counted under."""
+    return f"{mix}|{layer}"
+
+
+def _cards(site: Site, tally: Mapping[str, int] | None) -> tuple[WorkCard, ...]:
+    from pinfold.actions.reckonings import reckon_all
+
+    cards = reckon_all(site).cards
+    alone = {mix for mix in (card.mix.name for card in cards) if sum(card.mix.name == mix for card in cards) == 1}
+    return tuple(_card(card, site.plan.units, _logged(card, tally, sole=card.mix.name in alone)) for card in cards)
+
+
+def _logged(card: BatchCard, tally: Mapping[str, int] | None, *, sole: bool) -> int | None:
+    """Batches of a card in the log; those that name no layer count where the mix has one card alone."""
+    if tally is None:
+        return None
+    unnamed = tally.get(batch_key(card.mix.name, ""), 0) if sole else 0
+    return tally.get(batch_key(card.mix.name, card.layer), 0) + unnamed
+
+
+def _card(card: BatchCard, system: System, logged: int | None) -> WorkCard:
+    from pinfold.reports.amounts import volume
+
+    charge = card.charge
+    return WorkCard(
+        mix=card.mix.name, says=card.mix.says, layer=card.layer, batches=card.batches, logged=logged,
+        makes=volume(charge.makes, system) if charge else "",
+        amounts=_amounts(charge, system) if charge else (), names=_names(charge) if charge else (),
+        places=card.places, cautions=charge.cautions if charge else (),
+    )  # fmt: skip
+
+
+def _amounts(charge: Charge, system: System) -> tuple[tuple[str, str], ...]:
+    found = [(part.kind.name, _measured(part)) for part in charge.ingredients]
+    if charge.water_to_add > 0:
+        found.append(("water", _water(charge.water_to_add, system)))
+    if charge.foam is not None:
+        found.append(("foam", _water(charge.foam.make, system)))
+    return tuple(found)
+
+
+def _names(charge: Charge) -> tuple[str, ...]:
+    names = [part.kind.says.partition(",")[0] for part in charge.ingredients]
+    return (*names, *(["water"] if charge.water_to_add > 0 else []), *(["foam"] if charge.foam is not None else []))
+
+
+def _measured(part: Ingredient) -> str:
+    """By the bag where that comes out even, else by the quarter bucket."""
+    if part.bags is not None and part.bags > 0 and abs(part.bags * 2 - round(part.bags * 2)) < 0.01:
+        return f"{round(part.bags * 2) / 2:g} bag"
+    quarters = part.quarter_buckets
+    return f"{quarters:g} bucket" if quarters else f"{part.buckets:.2g} bucket"
+
+
+def _water(value: float, system: System) -> str:
+    from pinfold.units import UNIT_BY_SYMBOL
+
+    symbol = "gal" if system is System.US else "L"
+    return f"{max(round(value / UNIT_BY_SYMBOL[symbol].factor, 1), 0.1):g} {symbol}"
+
+
+def _last(recent: tuple[Entry, ...]) -> dict[str, dict[str, tuple[str, ...]]]:
+    last: dict[str, dict[str, tuple[str, ...]]] = {}
+    for entry in recent:
+        for key, typed in entry.typed.items():
+            if not isinstance(typed, str) or key in {"photo", "text"}:
+                continue
+            held = last.setdefault(entry.kind, {}).get(key, ())
+            if typed not in held and len(held) < _OFFERED:
+                last[entry.kind][key] = (*held, typed)
+    return last
+
+
+def _last_batches(recent: tuple[Entry, ...]) -> dict[str, dict[str, object]]:
+    found: dict[str, dict[str, object]] = {}
+    for entry in recent:
+        if entry.kind == "batch":
+            found.setdefault(batch_key(entry.text("mix"), entry.text("layer")), dict(entry.typed))
+    return found

@@ -1,0 +1,160 @@
+"""Taking into the log what phones, forms and files send: each entry gets its receipt, a wrong one stops no other."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from pinfold.errors import InputError, InvalidPlan, NotFoundError
+from pinfold.logbook.entries import PHOTO, Entry, entry_of
+
+if TYPE_CHECKING:
+    from pinfold.store.log import Log, Receipt
+
+MOST = 200
+"""Entries that may be sent at once."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Taken:
+    """What came of one entry.
+
+    Attributes:
+        place: its place among those sent, from 0.
+        id: as sent; empty where none could be read.
+        state: new, known, conflict, or wrong.
+        seq: its place in the log; 0 where it is not there.
+        complaints: what is wrong with it, each with the field it is about.
+    """
+
+    place: int
+    id: str
+    state: str
+    seq: int
+    complaints: tuple[InputError, ...] = ()
+
+
+@lru_cache(maxsize=4)
+def _log_at(folder: Path) -> Log:
+    from pinfold.store.log import open_log
+
+    return open_log(folder)
+
+
+def log_of(folder: Path) -> Log:
+    """The log of a folder, kept open between questions."""
+    return _log_at(folder.absolute())
+
+
+def take_entries(folder: Path, raws: Sequence[object], *, write: bool = True) -> tuple[Taken, ...]:
+    """Write down all that can be; tell of each what came of it.
+
+    Args:
+        folder: of the site
+        raws: entries as sent, at most `MOST`
+        write: or only tell what would come of each
+
+    Raises:
+        InputError: too many at once.
+        StoreError, NewerFileError: the log cannot be written; nothing is.
+    """
+    if len(raws) > MOST:
+        raise InputError(f"{len(raws)} entries at once; send at most {MOST}, then the rest")
+    digits = _digits(folder)
+    taken: dict[int, Taken] = {}
+    good: dict[int, Entry] = {}
+    for place, raw in enumerate(raws):
+        try:
+            good[place] = _entry(raw, digits)
+        except InvalidPlan as wrong:
+            taken[place] = _wrong(place, raw, wrong)
+    log = log_of(folder)
+    for place, came in (_written(log, good) if write else _foreseen(log, good)).items():
+        taken[place] = _told(place, raws[place], came)
+    return tuple(taken[place] for place in sorted(taken))
+
+
+def _digits(folder: Path) -> int:
+    from pinfold.actions.sites import open_site
+
+    return open_site(folder).prices.digits
+
+
+def _entry(raw: object, digits: int) -> Entry:
+    try:
+        str(raw).encode("utf-8")
+    except UnicodeEncodeError:
+        raise InvalidPlan("entry", [InputError("holds letters that are none")]) from None
+    return entry_of(raw, digits=digits)
+
+
+def _written(log: Log, good: Mapping[int, Entry]) -> dict[int, Receipt | InvalidPlan]:
+    """All in one go; one by one where one of them names a photo that is not there."""
+    received = datetime.now(UTC).isoformat(timespec="milliseconds")
+    if not good:
+        return {}
+    try:
+        return dict(zip(good, log.append(list(good.values()), received=received), strict=True))
+    except InvalidPlan:
+        return {place: _written_alone(log, entry, received) for place, entry in good.items()}
+
+
+def _written_alone(log: Log, entry: Entry, received: str) -> Receipt | InvalidPlan:
+    try:
+        return log.append([entry], received=received)[0]
+    except InvalidPlan as wrong:
+        return wrong
+
+
+def _foreseen(log: Log, good: Mapping[int, Entry]) -> dict[int, Receipt | InvalidPlan]:
+    return dict(zip(good, log.outcomes(list(good.values())), strict=True))
+
+
+def _told(place: int, raw: object, came: Receipt | InvalidPlan) -> Taken:
+    if isinstance(came, InvalidPlan):
+        return _wrong(place, raw, came)
+    complaints = (InputError(came.message, place="id"),) if came.message else ()
+    return Taken(place=place, id=came.id, state=came.outcome, seq=came.seq, complaints=complaints)
+
+
+def _wrong(place: int, raw: object, wrong: InvalidPlan) -> Taken:
+    name = raw.get("id") if isinstance(raw, Mapping) else ""
+    return Taken(
+        place=place, id=name[:64] if isinstance(name, str) else "", state="wrong", seq=0, complaints=wrong.problems
+    )
+
+
+def take_photo(folder: Path, raw: bytes) -> str:
+    """Keep a photo, upright, small and without what phones write into it; its name for an entry.
+
+    Raises:
+        InputError: no picture that can be opened.
+        StoreError, NewerFileError: it cannot be written.
+    """
+    from pinfold.imaging.photos import prepared_photo
+
+    photo = prepared_photo(raw)
+    at = datetime.now(UTC).isoformat(timespec="milliseconds")
+    return log_of(folder).keep_photo(photo.jpeg, width=photo.width, height=photo.height, at=at, taken=photo.taken or "")
+
+
+def photo_bytes(folder: Path, name: str) -> bytes:
+    """The JPEG of a stored photo.
+
+    Raises:
+        NotFoundError: none of that name, or its file is gone.
+    """
+    from pinfold.store.log_photos import photo_file
+
+    if not re.fullmatch(PHOTO, name):
+        raise NotFoundError("there is no such photo")
+    log_of(folder).photo(name)
+    try:
+        return photo_file(folder, name).read_bytes()
+    except OSError:
+        raise NotFoundError("the photo's file is gone from the folder photos; bring it back from a backup") from None

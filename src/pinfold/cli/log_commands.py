@@ -1,0 +1,236 @@
+"""The verbs of the log: `pinfold log add`, `list`, `show` and so on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+if TYPE_CHECKING:
+    from pinfold.actions.answers import Answer
+
+Command = TypeVar("Command", bound=Callable[..., object])
+_FILE = click.Path(path_type=Path, dir_okay=False)
+_WHO = click.option("--who", envvar="PINFOLD_WHO", help="By whom; PINFOLD_WHO or your user name unless told.")
+_AT = click.option("--at", default="", help="When it happened, like 2026-05-03T14:20; now unless told.")
+_PHOTO = click.option("--photo", type=_FILE, help="A picture to keep with it.")
+
+
+def _site(command: Command) -> Command:
+    json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
+    folder = click.Path(path_type=Path, file_okay=False)
+    site = click.option("--site", type=folder, default=Path(), show_default="here", help="The site folder.")
+    return site(json(command))
+
+
+def _tell(answer: Answer, *, as_json: bool) -> None:
+    import shutil
+
+    from pinfold.actions.answers import told
+
+    width = min(max(shutil.get_terminal_size((80, 24)).columns, 40), 100)
+    click.echo(told(answer, as_json=as_json, width=width), nl=False)
+
+
+def _words(pairs: Sequence[str]) -> dict[str, str]:
+    from pinfold.errors import InputError
+
+    words: dict[str, str] = {}
+    for pair in pairs:
+        key, sign, text = pair.partition("=")
+        if not sign:
+            raise InputError(f"{pair!r} is no field; write it as key=value, like mix=earth-plaster")
+        if key in words:
+            raise InputError("stands there twice", place=key)
+        words[key] = text
+    return words
+
+
+def _name(who: str | None) -> str:
+    import getpass
+
+    if who:
+        return who
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError):
+        return ""
+
+
+@click.group()
+def log() -> None:
+    """What happened on site: batches, coats, hours, money, readings, notes, photos.
+
+    'pinfold log kinds' lists what can be written down, 'pinfold log kinds batch' the fields of one.
+    """
+
+
+@log.command()
+@_site
+@click.argument("kind")
+@click.argument("fields", nargs=-1)
+@_AT
+@_WHO
+@_PHOTO
+def add(site: Path, as_json: bool, kind: str, fields: tuple[str, ...], **rest: Any) -> None:  # noqa: FBT001
+    """Write an entry down: pinfold log add KIND key=value …
+
+    Quantities with their units: wet_density='1850 kg/m3', width='0.3 mm', amounts.sand='10 bucket'.
+    """
+    from pinfold.actions.log_book import log_entry
+
+    rest["who"] = _name(rest["who"])
+    _tell(log_entry(site, kind, _words(fields), **rest), as_json=as_json)
+
+
+@log.command(name="list")
+@_site
+@click.option("--kind", default="", help="Only entries of this kind.")
+@click.option("--since", default="", help="From this day or time on.")
+@click.option("--until", default="", help="Up to this time, or the end of this day.")
+@click.option("--who", default="", help="Only by this name.")
+@click.option("--place", default="", help="Only at this place.")
+@click.option("--find", "text", default="", help="Only entries that hold this text.")
+@click.option("--limit", type=click.IntRange(1, 1_000_000), default=25, show_default=True, help="At most so many.")
+@click.option("--all", "everything", is_flag=True, help="Also what was corrected or taken back.")
+def list_(site: Path, as_json: bool, **asked: Any) -> None:  # noqa: FBT001
+    """The newest entries, one line each."""
+    from pinfold.actions.log_book import Asked, list_log
+
+    _tell(list_log(site, Asked(**asked)), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("entry")
+def show(site: Path, as_json: bool, entry: str) -> None:  # noqa: FBT001
+    """One ENTRY, by number or id, with its corrections."""
+    from pinfold.actions.log_book import show_entry
+
+    _tell(show_entry(site, entry), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("entry")
+@click.argument("fields", nargs=-1)
+@_AT
+@click.option("--who", default="", help="By whom, if that was wrong.")
+@_PHOTO
+def correct(site: Path, as_json: bool, entry: str, fields: tuple[str, ...], **rest: Any) -> None:  # noqa: FBT001
+    """Correct fields of an ENTRY: pinfold log correct 12 key=value …; key= takes a field out."""
+    from pinfold.actions.log_book import correct_entry
+
+    _tell(correct_entry(site, entry, _words(fields), **rest), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("entry")
+@click.option("--why", default="", help="The reason, for whoever reads the log later.")
+@_WHO
+def withdraw(site: Path, as_json: bool, entry: str, why: str, who: str | None) -> None:  # noqa: FBT001
+    """Take an ENTRY back; it stays in the log and no longer counts."""
+    from pinfold.actions.log_book import withdraw_entry
+
+    _tell(withdraw_entry(site, entry, why, who=_name(who)), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("file", type=_FILE)
+def out(site: Path, as_json: bool, file: Path) -> None:  # noqa: FBT001
+    """Write all entries to FILE as CSV."""
+    from pinfold.actions.log_files import csv_out
+
+    _tell(csv_out(site, file), as_json=as_json)
+
+
+@log.command(name="in")
+@_site
+@click.argument("file", type=_FILE)
+@click.option("--dry-run", is_flag=True, help="Only tell what would come of each row.")
+@_WHO
+def in_(site: Path, as_json: bool, file: Path, dry_run: bool, who: str | None) -> None:  # noqa: FBT001
+    """Bring in the rows of a CSV FILE; nothing is written if any row is wrong."""
+    from pinfold.actions.log_files import csv_in
+
+    _tell(csv_in(site, file, dry_run=dry_run, who=_name(who)), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("file", type=_FILE)
+def backup(site: Path, as_json: bool, file: Path) -> None:  # noqa: FBT001
+    """Put the log with its photos into one new FILE."""
+    from pinfold.actions.log_files import back_up
+
+    _tell(back_up(site, file), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("file", type=_FILE)
+def restore(site: Path, as_json: bool, file: Path) -> None:  # noqa: FBT001
+    """Add what a backup FILE has and the log lacks; nothing in the log is replaced."""
+    from pinfold.actions.log_files import bring_back
+
+    _tell(bring_back(site, file), as_json=as_json)
+
+
+@log.command()
+@_site
+def check(site: Path, as_json: bool) -> None:  # noqa: FBT001
+    """Look the log over: the file, every entry, every photo. Exit status 3 if something is wrong."""
+    from pinfold.actions.log_files import check_log, is_whole
+    from pinfold.errors import StoreError
+
+    answer = check_log(site)
+    _tell(answer, as_json=as_json)
+    if not is_whole(answer):
+        raise StoreError("the log is not whole; what to do stands above")
+
+
+@log.command()
+@click.argument("kind", default="")
+@click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
+def kinds(kind: str, as_json: bool) -> None:  # noqa: FBT001
+    """Kinds of entries, or the fields of one KIND."""
+    from pinfold.actions.log_book import show_kinds
+
+    _tell(show_kinds(kind), as_json=as_json)
+
+
+@log.command()
+@_site
+def cracks(site: Path, as_json: bool) -> None:  # noqa: FBT001
+    """Every crack by its mark: its readings, and whether it moves."""
+    from pinfold.actions.cracks import cracks_of
+
+    _tell(cracks_of(site), as_json=as_json)
+
+
+@log.command()
+@_site
+@click.argument("photo", type=_FILE)
+@click.option("--mark", default="", help="Of the crack; with it the width is written down.")
+@click.option("--place", default="", help="The stretch it is in.")
+@click.option("--temperature", default="", help="Of the wall, such as '12 °C'.")
+@_WHO
+def measure(site: Path, as_json: bool, photo: Path, who: str | None, **told: str) -> None:  # noqa: FBT001
+    """Measure a crack in a PHOTO that shows the scale card beside it."""
+    from pinfold.actions.cracks import photo_of_crack
+
+    _tell(photo_of_crack(site, photo, **told, who=_name(who)), as_json=as_json)
+
+
+@log.command()
+@click.argument("file", type=_FILE)
+def card(file: Path) -> None:
+    """Write the scale card as SVG into FILE; print it at 100 %."""
+    from pinfold.actions.cracks import write_card
+
+    write_card(file)
+    click.echo(f"Written: {file}. Print it at 100 % and check its ruler.")

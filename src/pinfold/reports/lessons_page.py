@@ -1,0 +1,116 @@
+"""What the log taught, as a page: before beside now, with spread, how many entries, and where it is used."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from pinfold.plan.stock import Prices
+from pinfold.reports.money import money
+from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
+from pinfold.studies.lessons.records import Lesson, Lessons, Topic
+from pinfold.studies.lessons.telling import for_one, with_spread
+from pinfold.units import System
+
+MIXED = (Topic.BUCKET_WEIGHT, Topic.MOISTURE, Topic.YIELD, Topic.COVERAGE)
+"""What changes batches."""
+BOUGHT = (*MIXED, Topic.PRICE)
+"""What changes a buying list."""
+HEADING = "What the log taught"
+
+
+def lessons_page(name: str, lessons: Lessons) -> Page:
+    """All lessons with what was thought before, what they change, and what could not be used."""
+    title = f"{name}: what the log taught"
+    if lessons.is_empty:
+        text = "The log teaches nothing yet. Weigh a bucket, measure what a batch gave, write down what was paid."
+        return Page(title=title, blocks=(Paragraph(text=text),))
+    return Page(title=title, blocks=(Paragraph(text=_rule()), *_tables(lessons), *_rest(lessons)))
+
+
+def _rule() -> str:
+    return (
+        "Each figure starts as published or as usual and moves to what the log says, the more entries the further; an "
+        "entry far off counts little. What the plan itself says stays, and the lesson is told beside it. Spreads are "
+        "one standard deviation: two of three times the truth lies within."
+    )
+
+
+def taught_blocks(lessons: Lessons, topics: Sequence[Topic]) -> tuple[Block, ...]:
+    """A section for another page: the lessons of these topics, one sentence each; nothing where there is none."""
+    told = [lesson for lesson in lessons.lessons if lesson.topic in topics]
+    if not told:
+        return ()
+    return (Heading(text=HEADING), *(Paragraph(text=_told(lesson)) for lesson in told))
+
+
+def with_taught(page: Page, lessons: Lessons, topics: Sequence[Topic]) -> Page:
+    """A page with that section at its end; the page itself where the log taught nothing about it."""
+    blocks = taught_blocks(lessons, topics)
+    return replace(page, blocks=(*page.blocks, *blocks)) if blocks else page
+
+
+def _told(lesson: Lesson) -> str:
+    return f"{lesson.told} Used for: {lesson.used}." if lesson.used else f"{lesson.told} Only told."
+
+
+def _tables(lessons: Lessons) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    for topic in Topic:
+        of_it = lessons.about(topic)
+        if of_it:
+            blocks += [Heading(text=topic.value), _table(of_it, lessons)]
+            blocks += [Paragraph(text=lesson.told) for lesson in of_it]
+    return tuple(blocks)
+
+
+def _table(of_it: Sequence[Lesson], lessons: Lessons) -> Table:
+    heads = ("of what", "before", "now", "entries", "log's share", "standing", "used for")
+    return table(heads, [_row(lesson, lessons) for lesson in of_it], right=(1, 2, 3, 4))
+
+
+def _row(lesson: Lesson, lessons: Lessons) -> tuple[str, ...]:
+    before, now = (
+        _money(lesson, lessons.prices) if lesson.topic is Topic.PRICE else _amounts(lesson, lessons.plan.units)
+    )
+    return (
+        _subject(lesson, lessons.plan.units), before, now, str(lesson.count), f"{lesson.weight:.0%}",
+        lesson.standing.value, lesson.used or "only told",
+    )  # fmt: skip
+
+
+def _subject(lesson: Lesson, system: System) -> str:
+    if lesson.topic is Topic.PRICE:
+        return f"{lesson.subject}, {lesson.per}"
+    if lesson.per:
+        return f"{lesson.subject}, one person for 1 {for_one(1.0, lesson.per, system)[1]}"
+    return lesson.subject
+
+
+def _money(lesson: Lesson, prices: Prices) -> tuple[str, str]:
+    listed = lesson.prior.value
+    before = "none" if listed is None else money(round(listed), prices.currency, prices.digits)
+    now = money(round(lesson.value), prices.currency, prices.digits)
+    return before, f"{now} ± {money(round(lesson.spread), '', prices.digits)}" if lesson.spread is not None else now
+
+
+def _amounts(lesson: Lesson, system: System) -> tuple[str, str]:
+    prior = lesson.prior
+    before = "none" if prior.value is None else _amount(lesson, prior.value, prior.spread, system)
+    return before, _amount(lesson, lesson.value, lesson.spread, system)
+
+
+def _amount(lesson: Lesson, value: float, spread: float | None, system: System) -> str:
+    if lesson.per:
+        value = for_one(value, lesson.per, system)[0]
+        spread = None if spread is None else for_one(spread, lesson.per, system)[0]
+    return with_spread(value, spread, lesson.prior.unit, system)
+
+
+def _rest(lessons: Lessons) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    if lessons.pile_told:
+        blocks += [Heading(text="on the pile since its list"), *(Paragraph(text=text) for text in lessons.pile_told)]
+    if lessons.set_aside:
+        blocks += [Heading(text="could not be used"), *(Paragraph(text=text) for text in lessons.set_aside)]
+    return tuple(blocks)

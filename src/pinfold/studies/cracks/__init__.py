@@ -1,0 +1,1 @@
+"""Cracks: what a width means, and whether a crack moves."""

@@ -1,0 +1,104 @@
+"""All lessons of a log: each topic with what the ones before it taught."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from operator import attrgetter
+
+from pinfold.logbook.current import standing
+from pinfold.logbook.entries import Entry
+from pinfold.plan.enclosure import Enclosure
+from pinfold.plan.stock import PilePiece, Prices
+from pinfold.studies.lessons.applying import taught_plan
+from pinfold.studies.lessons.buckets import measures_of, weights
+from pinfold.studies.lessons.coverage import coverage
+from pinfold.studies.lessons.damp import dampness
+from pinfold.studies.lessons.habits import NEWEST
+from pinfold.studies.lessons.pace import pace
+from pinfold.studies.lessons.paid import payments
+from pinfold.studies.lessons.piled import piled
+from pinfold.studies.lessons.records import Lessons, Override, Taught
+from pinfold.studies.lessons.yields import yields
+
+TEACHING: Mapping[str, int | None] = {
+    "bucket": NEWEST, "moisture": NEWEST, "batch": NEWEST, "coat": NEWEST, "hours": NEWEST, "purchase": NEWEST,
+    "pile": None,
+}  # fmt: skip
+"""Kinds of entries that teach, and how many of the newest of each are looked at; None for all."""
+
+
+def learned(
+    plan: Enclosure, prices: Prices, pile: tuple[PilePiece, ...], entries: Iterable[Entry]
+) -> Lessons:  # fmt: skip
+    """What the log teaches, and what plan, prices and pile become by it.
+
+    What the plan itself says stays, and the lesson is told beside it.
+
+    Args:
+        plan: as the builder wrote it
+        prices: the price list
+        pile: the list of what is on hand, as it was when the log began
+        entries: of the log, in any order; corrected ones and those taken back may be among them
+    """
+    by_kind = _by_kind(entries)
+    if not by_kind:
+        return Lessons(plan=plan, prices=prices, pile=pile)
+    now = _last(by_kind)
+    weighed, system = by_kind.get("bucket", ()), plan.units
+    damp, mixing = dampness(by_kind.get("moisture", ()), plan.mixing, now, system)
+    measures = measures_of(weighed, mixing)
+    heavy = weights(weighed, measures, damp.figures, system)
+    made = yields(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
+    figures = (*damp.figures, *heavy.figures, *made.figures)
+    covered = coverage(by_kind.get("coat", ()), plan, measures, figures, system)
+    worked = pace(by_kind.get("hours", ()), system)
+    paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, now)
+    stock = piled(by_kind.get("pile", ()), pile)
+    taught = (heavy, damp, made, covered, worked, paid)
+    all_figures: tuple[Override, ...] = (*figures, *covered.figures)
+    return Lessons(
+        plan=taught_plan(plan, mixing, all_figures),
+        prices=new_prices,
+        pile=stock.pile,
+        figures=all_figures,
+        lessons=tuple(lesson for each in taught for lesson in each.lessons),
+        pile_told=stock.told,
+        set_aside=_aside(taught, stock.set_aside),
+    )
+
+
+def _last(by_kind: Mapping[str, Sequence[Entry]]) -> datetime:
+    return max(entry.when for group in by_kind.values() for entry in group)
+
+
+def _aside(taught: Sequence[Taught], stock: Counter[str]) -> tuple[str, ...]:
+    sums: Counter[str] = Counter(stock)
+    for each in taught:
+        sums.update(each.set_aside)
+    return tuple(reason if count == 1 else f"{reason} ({count} entries)" for reason, count in sorted(sums.items()))
+
+
+def _by_kind(entries: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
+    """The entries that stand and teach, by kind, the newest of each.
+
+    Only those that correct or are corrected are sorted out against each other; all else stands by itself.
+    """
+    given = tuple(entries)
+    corrected = {entry.corrects for entry in given if entry.corrects}
+    touched = [entry for entry in given if entry.corrects or entry.id in corrected] if corrected else []
+    groups: dict[str, list[Entry]] = defaultdict(list)
+    for entry in given:
+        if entry.kind in TEACHING and not (corrected and (entry.corrects or entry.id in corrected)):
+            groups[entry.kind].append(entry)
+    for entry in standing(touched):
+        if entry.kind in TEACHING:
+            groups[entry.kind].append(entry)
+    return {kind: _newest_of(group, TEACHING[kind]) for kind, group in groups.items()}
+
+
+def _newest_of(group: list[Entry], most: int | None) -> tuple[Entry, ...]:
+    if most is None or len(group) <= most:
+        return tuple(group)
+    return tuple(sorted(group, key=attrgetter("seq", "at", "id"))[-most:])

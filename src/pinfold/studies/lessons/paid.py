@@ -1,0 +1,187 @@
+"""What things last cost here. Money is counted in whole coins and in fractions, never in floats."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime, timedelta
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
+
+from pinfold.errors import InputError
+from pinfold.logbook.entries import Entry
+from pinfold.plan.place import Mixing
+from pinfold.plan.stock import Price, Prices
+from pinfold.sources import Standing
+from pinfold.studies.lessons.habits import PRICE_SLIP, PRICE_WINDOW_DAYS
+from pinfold.studies.lessons.records import Lesson, Prior, Taught, Topic
+from pinfold.studies.lessons.telling import entries
+from pinfold.studies.lessons.things import thing
+from pinfold.units import KILOGRAM, RATIO, read, unit_of
+
+_SHELVES = (
+    "materials", "walls", "copings", "footings", "posts", "rails", "meshes", "bars", "fasteners", "gates", "mixes",
+)  # fmt: skip
+
+
+class Paid(NamedTuple):
+    """One payment as the price of one pack.
+
+    Attributes:
+        when: it was paid.
+        seq: place in the log, for payments at one time.
+        pack: as bought.
+        coins: for one of the price list's packs where it has one, else for one pack as bought; exact.
+    """
+
+    when: datetime
+    seq: int
+    pack: Price
+    coins: Fraction
+
+
+def payments(
+    bought: Sequence[Entry], prices: Prices, mixing: Mixing, now: datetime
+) -> tuple[Taught, Prices]:  # fmt: skip
+    """Prices as last paid, over the price list.
+
+    The last payment within a year before the last entry of the log counts; an older one only where the list has no
+    price. Where three prices are known and the last is three times off their middle, it is a slip and the one before
+    counts.
+
+    Args:
+        bought: entries of purchases
+        prices: the price list of the site
+        mixing: with the bags of the site
+        now: when the last entry of the log happened
+    """
+    aside: Counter[str] = Counter()
+    groups: dict[str, list[Paid]] = defaultdict(list)
+    for entry in bought:
+        name = item_named(entry.text("item"))
+        paid = _paid(entry, name, prices.by_item.get(name), mixing, aside) if name else None
+        if not name:
+            aside[f"purchase: nothing called {entry.text('item')!r} is known"] += 1
+        elif paid is not None:
+            groups[name].append(paid)
+    lessons, new = [], {}
+    for name, each in groups.items():
+        lesson, price = _lesson(name, sorted(each, key=lambda one: (one.when, one.seq)), prices, now)
+        lessons.append(lesson)
+        if lesson.used:
+            new[name] = price
+    by_item = {**prices.by_item, **new}
+    return Taught(lessons=tuple(lessons), set_aside=aside), replace(prices, by_item=by_item) if new else prices
+
+
+@lru_cache(maxsize=4096)
+def item_named(name: str) -> str:
+    """The thing that an entry means, by the name the price list and the pile have for it; empty for none."""
+    found = (thing(shelf, name) for shelf in _SHELVES)
+    return next((kind.name for kind in found if kind is not None), "")
+
+
+def _paid(
+    entry: Entry, name: str, listed: Price | None, mixing: Mixing, aside: Counter[str]
+) -> Paid | None:  # fmt: skip
+    packs, cost = entry.number("packs"), entry.number("cost")
+    if not packs or cost is None:
+        return None
+    try:
+        pack = _pack(entry.text("pack"), name, listed, mixing)
+    except InputError:
+        aside[f"purchase of {name}: a pack of {entry.text('pack')!r} cannot be read"] += 1
+        return None
+    coins = Fraction(int(cost)) / _exact(packs)
+    if listed is not None and listed.unit.kind != pack.unit.kind:
+        aside[f"purchase of {name}: {pack.printed!r} cannot be told against the list's pack of {listed.printed!r}"] += 1
+        return None
+    if listed is not None:
+        coins *= _exact(listed.pack) / _exact(pack.pack)
+    return Paid(entry.when, entry.seq, pack, coins)
+
+
+def _exact(number: float) -> Fraction:
+    """The decimal number that was written, not the float nearest to it."""
+    return Fraction(repr(number))
+
+
+def _pack(text: str, name: str, listed: Price | None, mixing: Mixing) -> Price:
+    bags = {"portland-cement": mixing.bag, "hydrated-lime": mixing.lime_bag, "hydraulic-lime": mixing.lime_bag}
+    if not text and listed is not None:
+        return listed
+    if not text and name in bags:
+        return Price(item=name, pack=bags[name], unit=KILOGRAM, cost=0, printed="bag")
+    unit, size = (unit_of(text), read(text, like=unit_of(text))) if text else (RATIO, 1.0)
+    if not 0 < size < math.inf:
+        raise InputError("more than 0 is wanted")
+    return Price(item=name, pack=size, unit=unit, cost=0, printed=text or "each")
+
+
+def whole_coins(coins: Fraction) -> int:
+    """To the nearest coin, halves up."""
+    return math.floor(coins + Fraction(1, 2))
+
+
+def _lesson(name: str, paid: Sequence[Paid], prices: Prices, now: datetime) -> tuple[Lesson, Price]:
+    listed = prices.by_item.get(name)
+    last, slip = _last(paid, listed)
+    old = now - last.when > timedelta(days=PRICE_WINDOW_DAYS)
+    pack = listed or last.pack
+    price = replace(pack, cost=whole_coins(last.coins))
+    others = [each.coins for each in paid if each is not slip and now - each.when <= timedelta(days=PRICE_WINDOW_DAYS)]
+    told = f"{name}: last paid {_money(price.cost, prices)} for {_of(price)} on {last.when.date()}"
+    told += f"; the price list says {_money(listed.cost, prices)}" if listed is not None else "; the list has no price"
+    told += ", and that is used, for the payment is over a year old" if old and listed is not None else ""
+    told += f"; {_money(whole_coins(slip.coins), prices)} on {slip.when.date()} is taken for a slip" if slip else ""
+    used = "" if old and listed is not None else "cost of goods"
+    return Lesson(
+        topic=Topic.PRICE, subject=name, prior=_prior(listed), value=float(price.cost), spread=_spread(others),
+        count=len(paid), weight=1.0, per=_of(price), told=f"{told}, by {entries(len(paid))}.", used=used,
+        since=paid[0].when.date().isoformat(), last=paid[-1].when.date().isoformat(), standing=Standing.LEARNED,
+    ), price  # fmt: skip
+
+
+def _last(paid: Sequence[Paid], listed: Price | None) -> tuple[Paid, Paid | None]:
+    """The payment that counts, and the slip before it was found; at most one is passed over."""
+    voices = sorted([each.coins for each in _alike(paid)] + ([Fraction(listed.cost)] if listed is not None else []))
+    if len(paid) < 2 or len(voices) < 3:
+        return paid[-1], None
+    middle = voices[len(voices) // 2]
+    wild = not middle / PRICE_SLIP <= paid[-1].coins <= middle * PRICE_SLIP
+    return (paid[-2], paid[-1]) if wild else (paid[-1], None)
+
+
+def _alike(paid: Sequence[Paid]) -> list[Paid]:
+    """Those for a pack like that of the last one."""
+    last = paid[-1].pack
+    return [each for each in paid if (each.pack.unit.kind, each.pack.pack) == (last.unit.kind, last.pack)]
+
+
+def _spread(coins: Sequence[Fraction]) -> float | None:
+    """Standard deviation of what was paid for one pack, to the whole coin; None for a single payment."""
+    if len(coins) < 2:
+        return None
+    mean = sum(coins, Fraction(0)) / len(coins)
+    variance = sum(((each - mean) ** 2 for each in coins), Fraction(0)) / (len(coins) - 1)
+    return float(math.isqrt(math.floor(variance)))
+
+
+def _prior(listed: Price | None) -> Prior:
+    return Prior(
+        value=None if listed is None else float(listed.cost), spread=None, within=0.0, unit=RATIO, figure=None,
+        says="no price was listed" if listed is None else "the price list",
+    )  # fmt: skip
+
+
+def _of(price: Price) -> str:
+    return "one" if price.printed == "each" else price.printed
+
+
+def _money(coins: int, prices: Prices) -> str:
+    whole, part = divmod(coins, 10**prices.digits)
+    amount = f"{whole}.{part:0{prices.digits}d}" if prices.digits else str(whole)
+    return f"{prices.currency} {amount}".strip()

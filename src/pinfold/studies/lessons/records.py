@@ -1,0 +1,169 @@
+"""What the log teaches, as records: what was thought before, what is believed now, and everything it changes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import NamedTuple
+
+from pinfold.figures import Figure
+from pinfold.findings import Step
+from pinfold.plan.enclosure import Enclosure
+from pinfold.plan.place import Mixing
+from pinfold.plan.stock import PilePiece, Prices
+from pinfold.sources import Standing
+from pinfold.units import Unit
+
+
+class Topic(StrEnum):
+    """What a lesson is about."""
+
+    BUCKET_WEIGHT = "bucket weight"
+    MOISTURE = "moisture"
+    YIELD = "yield"
+    COVERAGE = "coverage"
+    PACE = "pace"
+    PRICE = "price"
+
+
+class Reading(NamedTuple):
+    """One number that an entry gives.
+
+    Attributes:
+        value: in SI of what is read.
+        day: when it happened, ISO date.
+        weight: how much it counts for its age; 1 for what does not age.
+    """
+
+    value: float
+    day: str
+    weight: float = 1.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Prior:
+    """What was thought before anything was read.
+
+    Attributes:
+        value: in SI of the unit; None where nothing was thought.
+        spread: one standard deviation; None where nothing was thought.
+        within: scatter of one reading, as long as the readings do not tell better.
+        unit: SI unit of all three.
+        figure: the shipped figure behind it; None where there is none.
+        says: where it comes from, in plain words.
+    """
+
+    value: float | None
+    spread: float | None
+    within: float
+    unit: Unit
+    figure: Figure | None
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lesson:
+    """One thing the log teaches.
+
+    Attributes:
+        topic: what it is about.
+        subject: of which thing, such as `sand, bucket`.
+        prior: what was thought before.
+        value: what is believed now, in SI of the prior's unit; of a price whole coins.
+        spread: one standard deviation of it; of a price the scatter of what was paid; None for a single payment.
+        count: how many entries it rests on.
+        weight: share of the log in the value, 0 to 1; the rest is the prior.
+        per: what one value is for: `m`, `m2`, the pack of a price, or empty.
+        told: the lesson in one sentence.
+        used: where it is used; empty where it is only told.
+        since: day of the first entry, ISO.
+        last: day of the last.
+        standing: how far it can be trusted: learned, once at least half of it comes from the log.
+        working: lines of working.
+    """
+
+    topic: Topic
+    subject: str
+    prior: Prior
+    value: float
+    spread: float | None
+    count: int
+    weight: float
+    per: str
+    told: str
+    used: str
+    since: str
+    last: str
+    standing: Standing
+    working: tuple[Step, ...] = ()
+
+
+class Override(NamedTuple):
+    """A figure of a kind that the log puts in place of the shipped one.
+
+    Attributes:
+        shelf: of the kind.
+        kind: its name.
+        name: of the figure.
+        figure: as learned.
+        says: a note for whoever uses it.
+    """
+
+    shelf: str
+    kind: str
+    name: str
+    figure: Figure
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lessons:
+    """All that the log teaches, and what plan, prices and pile become by it.
+
+    Attributes:
+        plan: with what was learned where the plan itself says nothing; the plan itself where nothing was learned.
+        prices: with what was last paid.
+        pile: with what went onto and off it.
+        figures: put in place of shipped ones.
+        lessons: by topic, then as the things first come.
+        pile_told: what changed on the pile, in plain words.
+        set_aside: entries that could not be used, with the reason.
+    """
+
+    plan: Enclosure
+    prices: Prices
+    pile: tuple[PilePiece, ...]
+    figures: tuple[Override, ...] = ()
+    lessons: tuple[Lesson, ...] = ()
+    pile_told: tuple[str, ...] = ()
+    set_aside: tuple[str, ...] = ()
+
+    @property
+    def mixing(self) -> Mixing:
+        """What is mixed with, as learned."""
+        return self.plan.mixing
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether the log taught nothing and has nothing to tell."""
+        return not (self.lessons or self.pile_told or self.set_aside)
+
+    def about(self, topic: Topic) -> tuple[Lesson, ...]:
+        """The lessons of one topic."""
+        return tuple(lesson for lesson in self.lessons if lesson.topic is topic)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Taught:
+    """What one topic gives.
+
+    Attributes:
+        lessons: of it.
+        figures: it puts in place of shipped ones.
+        set_aside: reason and how many entries could not be used for it.
+    """
+
+    lessons: tuple[Lesson, ...] = ()
+    figures: tuple[Override, ...] = ()
+    set_aside: Mapping[str, int] = field(default_factory=dict)

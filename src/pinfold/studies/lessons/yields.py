@@ -1,0 +1,163 @@
+"""What batches truly gave, beside what the rule of their mix says."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+
+from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.findings import Step, work
+from pinfold.formulas import concrete_batch, learning
+from pinfold.logbook.entries import Amount, Entry
+from pinfold.studies.batching.charge import charge_of
+from pinfold.studies.batching.loose import parts_of, water_density
+from pinfold.studies.batching.records import Charge, Ingredient
+from pinfold.studies.batching.sand import moisture_of
+from pinfold.studies.lessons.applying import taught_kind
+from pinfold.studies.lessons.belief import learned_from
+from pinfold.studies.lessons.habits import PROPORTIONS, YIELD_SPREAD, YIELD_WITHIN
+from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
+from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
+from pinfold.studies.lessons.things import Measures, part_named, thing
+from pinfold.tables.shelf import Kind
+from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
+
+
+class _NoUseError(Exception):
+    """Why an entry cannot be used; never leaves this module."""
+
+
+def yields(
+    mixed: Sequence[Entry], measures: Measures, figures: tuple[Override, ...], system: System
+) -> Taught:  # fmt: skip
+    """What a batch of each mix gave over what its rule says.
+
+    Args:
+        mixed: entries of batches
+        measures: of the site
+        figures: learned of the materials
+        system: of the plan
+    """
+    aside: Counter[str] = Counter()
+    groups: dict[Kind, list[Reading]] = defaultdict(list)
+    steps: dict[Kind, tuple[Step, ...]] = {}
+    for entry in mixed:
+        if entry.number("made") is None and entry.number("wet_density") is None:
+            continue
+        mix = thing("mixes", entry.text("mix"))
+        if mix is None:
+            aside[f"batch: no mix called {entry.text('mix')!r} is known"] += 1
+            continue
+        try:
+            ratio, steps[mix] = _ratio(entry, taught_kind(mix, figures), measures)
+        except (_NoUseError, NotFoundError, OutOfRangeError) as why:
+            aside[f"batch of {mix.name}: {why}"] += 1
+            continue
+        groups[mix].append(Reading(ratio, entry.when.date().isoformat()))
+    taught = [_lesson(mix, readings, steps[mix], system) for mix, readings in groups.items()]
+    return Taught(
+        lessons=tuple(lesson for lesson, _ in taught), figures=tuple(figure for _, figure in taught), set_aside=aside
+    )
+
+
+def _ratio(entry: Entry, mix: Kind, measures: Measures) -> tuple[Ratio, tuple[Step, ...]]:
+    if mix.word("yield_method") == "foamed":
+        raise _NoUseError("a foamed mix makes what its density says")
+    charge = charge_of(mix, measures.mixing)
+    amounts = entry.values.get("amounts")
+    given = amounts if isinstance(amounts, tuple) else ()
+    if not given:  # the card it was mixed by may have been another one then
+        raise _NoUseError("what it gave was written down, but not what went in")
+    share = _share_of(charge, mix, given, measures)
+    made, steps = _made(entry, mix, given, measures)
+    ratio = work(learning.yield_ratio, why="given over reckoned, last batch", made=made, reckoned=charge.makes * share)
+    return ratio.number, (*steps, ratio)
+
+
+def _made(
+    entry: Entry, mix: Kind, amounts: Sequence[Amount], measures: Measures
+) -> tuple[CubicMeter, tuple[Step, ...]]:  # fmt: skip
+    made = entry.number("made")
+    if made is not None:
+        return made, ()
+    density = entry.number("wet_density")
+    assert density is not None
+    whole = _whole_mass(mix, amounts, measures)
+    step = work(concrete_batch.yield_volume, why="made, by weight, last batch", batch=whole, density=density)
+    return step.number, (step,)
+
+
+def _whole_mass(mix: Kind, amounts: Sequence[Amount], measures: Measures) -> Kilogram:
+    """Mass of everything that went in, water too."""
+    parts = dict(parts_of(mix))
+    masses: dict[str, float] = {}
+    for amount in amounts:
+        part = "water" if amount.item.strip().casefold() == "water" else part_named(amount.item, parts.items())
+        mass = _water_mass(amount) if part == "water" else measures.mass(amount, parts[part]) if part else None
+        if mass is None:
+            raise _NoUseError("its density was taken, but not all that went in was weighed")
+        masses[part] = masses.get(part, 0.0) + mass
+    if set(masses) != {*parts, "water"}:
+        raise _NoUseError("its density was taken, but not all that went in was written down")
+    return math.fsum(masses.values())
+
+
+def _water_mass(amount: Amount) -> Kilogram | None:
+    if amount.measure == "kg":
+        return amount.amount
+    return amount.amount * water_density() if amount.measure == "m3" else None
+
+
+def _share_of(charge: Charge, mix: Kind, amounts: Sequence[Amount], measures: Measures) -> Ratio:
+    """How many charges of the card went in, by each part that was written down; they must agree."""
+    parts = parts_of(mix)
+    sums: dict[str, float] = {}
+    for amount in amounts:
+        part = part_named(amount.item, parts)
+        if not part:
+            continue
+        share = _share(charge.part(part), amount, measures)
+        if share is None:
+            raise _NoUseError(f"how much {part.replace('_', ' ')} went in cannot be told")
+        sums[part] = sums.get(part, 0.0) + share
+    if not sums:
+        raise _NoUseError("none of its parts was written down")
+    shares = sorted(sums.values())
+    if shares[-1] > PROPORTIONS * shares[0]:
+        raise _NoUseError("it was mixed in other proportions")
+    lead = next(part for part, _ in parts if part in sums)
+    return sums[lead]
+
+
+def _share(ingredient: Ingredient, amount: Amount, measures: Measures) -> Ratio | None:
+    mass = measures.mass(amount, ingredient.kind)
+    if mass is not None:
+        return _dry(mass, ingredient.kind, measures) / ingredient.mass
+    loose = measures.volume(amount)
+    return None if loose is None else loose / ingredient.loose
+
+
+def _dry(mass: Kilogram, material: Kind, measures: Measures) -> Kilogram:
+    if not material.has("bulking_low"):
+        return mass
+    return mass / (1 + moisture_of(material, measures.mixing.sand_bulking))
+
+
+def _lesson(
+    mix: Kind, readings: Sequence[Reading], steps: tuple[Step, ...], system: System
+) -> tuple[Lesson, Override]:  # fmt: skip
+    prior = Prior(
+        value=1.0, spread=YIELD_SPREAD, within=YIELD_WITHIN, unit=RATIO, figure=None, says="the rule of the mix"
+    )
+    learned = learned_from(readings, prior)
+    told = (
+        f"A batch of {mix.name} makes {with_spread(learned.value, learned.spread, RATIO, system)} of what its rule "
+        f"says, by {entries(len(readings))}."
+    )
+    lesson = lesson_of(
+        learned, prior, readings, topic=Topic.YIELD, subject=mix.name, told=told,
+        used="what a batch makes, number of batches", before=steps,
+    )  # fmt: skip
+    figure = learned_figure(learned, prior, readings, system)
+    return lesson, Override("mixes", mix.name, "yield_ratio", figure, f"Your log: {told}")

@@ -1,0 +1,30 @@
+"""What to cut, with boxes to tick."""
+
+from __future__ import annotations
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from pinfold.web.answering import desk_of, page
+from pinfold.web.pages.records import VerbPage
+
+
+def cut(request: Request) -> Response:
+    """Every piece with its mark."""
+    from pinfold.actions.answers import as_html
+    from pinfold.actions.cutting import cut_site
+
+    answer = cut_site(desk_of(request).folder)
+    return page(
+        request,
+        "ticked.html",
+        title=answer.page.title,
+        body=as_html(answer, boxes=True, titled=False),
+        ticks="cut",
+        file="",
+        says="",
+    )
+
+
+PAGE = VerbPage(verb="cut", path="/cut", says="Which pieces to cut?", routes=(Route("/cut", cut),), group="work")

@@ -1,0 +1,244 @@
+"""The log on the laptop: looking it up, writing into it without script, mending it by corrections, files in and out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+from urllib.parse import urlencode
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from pinfold.errors import InputError, NotFoundError
+from pinfold.web.answering import desk_of, page
+from pinfold.web.bodies import fields_of
+from pinfold.web.pages.records import VerbPage
+
+if TYPE_CHECKING:
+    from pinfold.actions.taking import Taken
+    from pinfold.actions.writing_down import Draft
+
+_FINDS = ("kind", "day", "who", "place", "text")
+
+
+def sheet(request: Request) -> Response:
+    """A sheet of the log, newest first."""
+    from pinfold.actions.entry_forms import entry_forms
+    from pinfold.actions.looking import log_sheet
+    from pinfold.actions.sites import open_site
+
+    folder, asked = desk_of(request).folder, request.query_params
+    finds = {key: asked.get(key, "").strip() for key in _FINDS}
+    everything = asked.get("everything", "") == "yes"
+    found = log_sheet(folder, before=_place(asked.get("before", "")), everything=everything, **finds)
+    wanted = {key: value for key, value in finds.items() if value} | ({"everything": "yes"} if everything else {})
+    older = urlencode({**wanted, "before": found.before}) if found.before else ""
+    forms = entry_forms(open_site(folder))
+    return page(
+        request, "log.html", title="The log", sheet=found, finds=finds, everything=everything, older=older,
+        forms=forms, places=_places(forms), first="before" not in asked, narrowed=bool(wanted),
+    )  # fmt: skip
+
+
+def _place(text: str) -> int | None:
+    if not text:
+        return None
+    if not (text.isascii() and text.isdigit() and len(text) < 16):
+        raise InputError(f"{text[:20]!r} is no place in the log; a whole number is wanted", place="before")
+    return int(text)
+
+
+def _places(forms: object) -> tuple[str, ...]:
+    assert isinstance(forms, tuple)
+    return next((field.offers for form in forms for field in form.fields if field.sort == "place"), ())
+
+
+def one(request: Request) -> Response:
+    """An entry with all its versions."""
+    from pinfold.actions.log_book import new_id
+    from pinfold.actions.looking import entry_history
+
+    name = request.path_params["name"]
+    history = entry_history(desk_of(request).folder, name)
+    return page(request, "log_entry.html", title="An entry of the log", history=history, new_id=new_id())
+
+
+def blank(request: Request) -> Response:
+    """An empty form."""
+    from pinfold.actions.writing_down import fresh_draft
+
+    draft = fresh_draft(desk_of(request).folder, request.path_params["kind"])
+    return _form(request, draft, title=f"Write down: {draft.form.says}")
+
+
+def correcting(request: Request) -> Response:
+    """The form of an entry as it stands."""
+    from pinfold.actions.log_book import new_id
+    from pinfold.actions.looking import standing_raw
+    from pinfold.actions.writing_down import draft_of, form_of
+
+    folder = desk_of(request).folder
+    raw = standing_raw(folder, request.path_params["name"])
+    fields = raw["fields"]
+    assert isinstance(fields, Mapping)
+    form = form_of(folder, str(raw["kind"]))
+    draft = draft_of(form, fields, name=new_id(), at=str(raw["at"]), who=str(raw["who"]))
+    return _form(request, draft, title=f"Correct: {form.says}")
+
+
+async def write(request: Request) -> Response:
+    """Write a new entry down."""
+    pictures = await _pictures(request)
+    return await run_in_threadpool(_written, request, request.path_params["kind"], pictures)
+
+
+async def correct(request: Request) -> Response:
+    """Write a correction down; what was there stays as it was."""
+    pictures = await _pictures(request)
+    return await run_in_threadpool(_corrected, request, pictures)
+
+
+def _written(request: Request, kind: str, pictures: Mapping[str, bytes]) -> Response:
+    from pinfold.actions.writing_down import form_of, read_form, write_down
+
+    folder = desk_of(request).folder
+    draft = read_form(form_of(folder, kind), fields_of(request))
+    taken = write_down(folder, draft, pictures=pictures)
+    return _then(request, draft, taken, title=f"Write down: {draft.form.says}")
+
+
+def _corrected(request: Request, pictures: Mapping[str, bytes]) -> Response:
+    from dataclasses import replace
+
+    from pinfold.actions.looking import standing_raw
+    from pinfold.actions.writing_down import form_of, read_form, write_down
+
+    folder = desk_of(request).folder
+    raw = standing_raw(folder, request.path_params["name"])
+    draft = read_form(form_of(folder, str(raw["kind"])), fields_of(request))
+    fields = raw["fields"]
+    assert isinstance(fields, Mapping)
+    kept = {field.key: str(fields.get(field.key, "")) for field in draft.form.fields if field.sort == "photo"}
+    draft = replace(draft, values={**draft.values, **kept})
+    at = str(raw["at"]) if draft.at == str(raw["at"])[:16] else ""
+    taken = write_down(folder, draft, corrects=_corrects(folder, draft, raw), at=at, pictures=pictures)
+    return _then(request, draft, taken, title=f"Correct: {draft.form.says}")
+
+
+def _corrects(folder: Path, draft: Draft, raw: Mapping[str, object]) -> str:
+    """What a correction corrects; the same again when its form was sent twice."""
+    from pinfold.actions.looking import entry_history
+
+    if raw["id"] != draft.id:
+        return str(raw["id"])
+    versions = entry_history(folder, draft.id).versions
+    return next((each.corrects for each in versions if each.line.id == draft.id), "")
+
+
+def withdraw(request: Request) -> Response:
+    """Take an entry back."""
+    from pinfold.actions.looking import standing_raw
+    from pinfold.actions.writing_down import take_back
+
+    folder, sent = desk_of(request).folder, fields_of(request)
+    name = request.path_params["name"]
+    raw = standing_raw(folder, name)
+    taken = take_back(
+        folder, sent.get("id", ""), str(raw["id"]), why=sent.get("why", ""), who=sent.get("who", "") or str(raw["who"])
+    )
+    if taken.state in {"wrong", "conflict"}:
+        raise taken.complaints[0]
+    return RedirectResponse(f"/log/{name}", status_code=303)
+
+
+def _then(request: Request, draft: Draft, taken: Taken, *, title: str) -> Response:
+    if taken.state in {"new", "known"}:
+        return RedirectResponse(f"/log/{taken.id}", status_code=303)
+    return _form(request, draft, title=title, complaints=taken.complaints, status=400)
+
+
+def _form(
+    request: Request, draft: Draft, *, title: str, complaints: tuple[InputError, ...] = (), status: int = 200
+) -> Response:
+    keys = {field.key for field in draft.form.fields}
+    by_key = {wrong.place: wrong.message for wrong in complaints if wrong.place in keys}
+    others = [wrong for wrong in complaints if wrong.place not in keys]
+    return page(
+        request, "log_form.html", title=title, draft=draft, complaints=by_key, others=others, status=status,
+        photos=any(field.sort == "photo" for field in draft.form.fields),
+    )  # fmt: skip
+
+
+async def _pictures(request: Request) -> dict[str, bytes]:
+    if not request.headers.get("content-type", "").startswith("multipart/"):
+        return {}
+    async with request.form(max_files=10, max_fields=200) as form:
+        files = {key: each for key, each in form.items() if isinstance(each, UploadFile) and each.size}
+        return {key.removeprefix("p."): await each.read() for key, each in files.items()}
+
+
+def importing(request: Request) -> Response:
+    """Where a file is chosen."""
+    return page(request, "log_import.html", title="Bring a file into the log", brought=None)
+
+
+async def look(request: Request) -> Response:
+    """Tell what would come of a file, or write the one that was looked into."""
+    from pinfold.actions.bringing import bring_in, look_into
+
+    folder, waiting = desk_of(request).folder, fields_of(request).get("waiting", "")
+    if waiting:
+        brought = await run_in_threadpool(bring_in, folder, waiting)
+    else:
+        async with request.form(max_files=2, max_fields=20) as form:
+            file = form.get("file")
+            if not isinstance(file, UploadFile) or not file.size:
+                raise InputError("choose the file first", place="file")
+            content, name = await file.read(), (file.filename or "file")[-80:]
+        brought = await run_in_threadpool(look_into, folder, name, content)
+    return page(request, "log_import.html", title="Bring a file into the log", brought=brought)
+
+
+def cracks(request: Request) -> Response:
+    """Crack readings by mark."""
+    from pinfold.actions.looking import MOST_CRACKS, cracks_by_mark
+
+    marks = cracks_by_mark(desk_of(request).folder)
+    return page(request, "log_cracks.html", title="Cracks", marks=marks, most=MOST_CRACKS)
+
+
+def csv(request: Request) -> Response:
+    """All of the log as CSV."""
+    from pinfold.actions.looking import csv_text
+
+    headers = {"Content-Disposition": 'attachment; filename="log.csv"', "Cache-Control": "no-store"}
+    return Response(csv_text(desk_of(request).folder), media_type="text/csv; charset=utf-8", headers=headers)
+
+
+def no_kind(request: Request) -> Response:
+    """Someone asked for a form of nothing."""
+    raise NotFoundError("say what is to be written down; the log's page lists the kinds")
+
+
+def _get(path: str, handler: Callable[[Request], Response]) -> Route:
+    return Route(path, handler, methods=["GET"])
+
+
+PAGE = VerbPage(
+    verb="log",
+    path="/log",
+    says="What happened: look it up, write it down, correct it",
+    routes=(
+        _get("/log", sheet), _get("/log/new", no_kind), _get("/log/new/{kind}", blank),
+        Route("/log/new/{kind}", write, methods=["POST"]), _get("/log/import", importing),
+        Route("/log/import", look, methods=["POST"]), _get("/log/cracks", cracks), _get("/log/csv", csv),
+        _get("/log/{name}", one), _get("/log/{name}/correct", correcting),
+        Route("/log/{name}/correct", correct, methods=["POST"]),
+        Route("/log/{name}/withdraw", withdraw, methods=["POST"]),
+    ),
+    group="work",
+)  # fmt: skip

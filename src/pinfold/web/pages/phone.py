@@ -1,0 +1,156 @@
+"""The phone's page, what it asks for, and what it sends."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, RedirectResponse, Response
+from starlette.routing import Route
+
+from pinfold.errors import InputError
+from pinfold.web.answering import desk_of, page
+from pinfold.web.bodies import json_of
+from pinfold.web.desk import static_bytes
+from pinfold.web.guard import token_for
+from pinfold.web.pages.records import VerbPage
+from pinfold.web.pairing import caller_of
+
+_MODULES = ("phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_sync.js")
+_FILES = ("phone.js", *_MODULES, "phone.css", "pinfold.css", "phone_mark.svg")
+_OWN = frozenset({"localhost", "127.0.0.1", "::1"})
+_MOST_SINCE = 500
+
+
+def phone(request: Request) -> Response:
+    """The page; over plain http under an address that changes with the page, so that it may be kept for long."""
+    if not _is_secure(request):
+        return RedirectResponse(f"/phone/kept/{desk_of(request).version}", headers={"Cache-Control": "no-store"})
+    return _phone(request, kept="no-store")
+
+
+def kept_phone(request: Request) -> Response:
+    """The page as a browser without a service worker keeps it."""
+    if request.path_params["version"] != desk_of(request).version:
+        return RedirectResponse("/phone", headers={"Cache-Control": "no-store"})
+    return _phone(request, kept="private, max-age=31536000, immutable")
+
+
+def _phone(request: Request, *, kept: str) -> Response:
+    from pinfold.actions.phone import phone_json
+
+    desk = desk_of(request)
+    record, device = phone_json(desk.folder), caller_of(request).name
+    answer = page(request, "phone.html", title="Phone", record=record, modules=_MODULES, device=device)
+    answer.headers["Cache-Control"] = kept
+    answer.headers["X-Pinfold-Page"] = desk.version
+    return answer
+
+
+def _is_secure(request: Request) -> bool:
+    """Whether the browser will let the page have a service worker."""
+    name = request.url.hostname or ""
+    return request.url.scheme == "https" or name in _OWN or name.endswith(".localhost")
+
+
+def service_worker(request: Request) -> Response:
+    """The script that keeps the page; it holds nothing of the site."""
+    version = desk_of(request).version
+    files = '", "'.join(f"/static/{version}/{name}" for name in _FILES)
+    text = static_bytes("sw.js").decode().replace("{version}", version).replace("{files}", files)
+    headers = {"Cache-Control": "no-cache", "Service-Worker-Allowed": "/"}
+    return Response(text, media_type="text/javascript", headers=headers)
+
+
+def manifest(request: Request) -> Response:
+    """What a phone needs to put the page on its first screen; it holds nothing of the site."""
+    mark = f"/static/{desk_of(request).version}/phone_mark.svg"
+    record = {
+        "name": "pinfold", "short_name": "pinfold", "start_url": "/phone", "scope": "/phone", "display": "standalone",
+        "background_color": "#f7f5ef", "theme_color": "#70430f",
+        "icons": [{"src": mark, "sizes": "any", "type": "image/svg+xml", "purpose": "any"}],
+    }  # fmt: skip
+    return JSONResponse(record, media_type="application/manifest+json", headers={"Cache-Control": "no-cache"})
+
+
+def record_now(request: Request) -> Response:
+    """What the page shows, as it is now."""
+    from pinfold.actions.phone import phone_json
+
+    return _answer(phone_json(desk_of(request).folder))
+
+
+def hello(request: Request) -> Response:
+    """What a phone asks before it sends: the site, the token of this run, the time here, and whether there is news."""
+    from pinfold.actions.phone import phone_json
+
+    desk = desk_of(request)
+    record = phone_json(desk.folder)
+    wanted = {key: record[key] for key in ("site", "mark")}
+    return _answer({**wanted, "time": record["made"], "token": token_for(request), "version": desk.version})
+
+
+def take(request: Request) -> Response:
+    """Take entries; each has its receipt."""
+    from pinfold.actions.taking import take_entries
+
+    sent = json_of(request)
+    entries = sent.get("entries") if isinstance(sent, dict) else None
+    if not isinstance(entries, list):
+        raise InputError('a list of entries is wanted, like {"entries": [...]}')
+    taken = take_entries(desk_of(request).folder, entries)
+    receipts = [
+        {"place": each.place, "id": each.id, "state": each.state, "seq": each.seq,
+         "complaints": [{"place": wrong.place, "message": wrong.message} for wrong in each.complaints]}
+        for each in taken
+    ]  # fmt: skip
+    return _answer({"receipts": receipts})
+
+
+def since(request: Request) -> Response:
+    """What came into the log after a place in it."""
+    from pinfold.actions.looking import entries_since
+
+    text = request.query_params.get("seq", "0")
+    if not (text.isascii() and text.isdigit() and len(text) < 16):
+        raise InputError(f"{text[:20]!r} is no place in the log; a whole number is wanted", place="seq")
+    return _answer(entries_since(desk_of(request).folder, int(text), most=_MOST_SINCE))
+
+
+async def take_photo(request: Request) -> Response:
+    """Keep a photo; its name goes into an entry."""
+    from pinfold.actions.taking import take_photo
+
+    raw = await request.body()
+    return _answer({"name": await run_in_threadpool(take_photo, desk_of(request).folder, raw)})
+
+
+def photo(request: Request) -> Response:
+    """A stored photo; a name stands for one content for ever."""
+    from pinfold.actions.taking import photo_bytes
+
+    jpeg = photo_bytes(desk_of(request).folder, request.path_params["name"])
+    return Response(jpeg, media_type="image/jpeg", headers={"Cache-Control": "private, max-age=31536000, immutable"})
+
+
+def _answer(record: object) -> Response:
+    return JSONResponse(record, headers={"Cache-Control": "no-store"})
+
+
+def _get(path: str, handler: Callable[[Request], Response]) -> Route:
+    return Route(path, handler, methods=["GET"])
+
+
+PAGE = VerbPage(
+    verb="phone",
+    path="/phone",
+    says="What is in hand today, and writing it down out of reach",
+    routes=(
+        _get("/phone", phone), _get("/phone/kept/{version}", kept_phone), _get("/sw.js", service_worker),
+        _get("/phone.webmanifest", manifest), _get("/api/phone", record_now), _get("/api/phone/hello", hello),
+        Route("/api/log", take, methods=["POST"]), _get("/api/log/since", since),
+        Route("/api/photo", take_photo, methods=["POST"]), _get("/photos/{name}.jpg", photo),
+    ),
+    group="work",
+)  # fmt: skip

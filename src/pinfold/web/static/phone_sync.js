@@ -1,0 +1,191 @@
+// Sending what is kept: one tab at a time, again and again until each entry has its receipt. Sending twice is harmless,
+// for the log knows each entry by its id.
+
+import { newId, settings } from "./phone_basics.js";
+
+const PATIENCE = 12000;
+const PICTURE_PATIENCE = 90000;
+const AT_ONCE = 50;
+const TURN = 4000;
+const LEASE = 20000;
+const WRONG_CLOCK = 5 * 60000;
+const TAB = newId();
+
+export class Sender {
+  // tells: called with {state, clock, hello} after each try
+  constructor(outbox, tells) {
+    this.outbox = outbox;
+    this.tells = tells;
+    this.running = null;
+    this.again = false;
+    this.left = true; // whether anything is known to wait; asked less often when not
+  }
+
+  start() {
+    const go = () => void this.send();
+    addEventListener("online", go);
+    addEventListener("focus", go);
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && go());
+    let turn = 0;
+    setInterval(() => {
+      turn += 1;
+      if (document.visibilityState === "visible" && (this.left || turn % 4 === 0)) go();
+    }, TURN);
+    go();
+  }
+
+  send() {
+    if (this.running) {
+      this.again = true;
+      return this.running;
+    }
+    this.running = alone(() => this.once())
+      .catch((fault) => this.tells({ state: "away", fault: String(fault) }))
+      .finally(() => {
+        this.running = null;
+        if (this.again) {
+          this.again = false;
+          void this.send();
+        }
+      });
+    return this.running;
+  }
+
+  async once() {
+    this.left = true;
+    let hello = await this.hello();
+    if (!hello) return;
+    const kept = (await this.outbox.all()).filter((item) => item.state === "kept" && item.site === hello.site);
+    const ready = [];
+    for (const item of kept) {
+      const whole = await this.withPictures(item, hello.token);
+      if (whole === null) return; // the connection went
+      if (whole) ready.push(whole);
+    }
+    for (let from = 0; from < ready.length; from += AT_ONCE) {
+      if (!(await this.post(ready.slice(from, from + AT_ONCE), hello.token))) return;
+    }
+    if (kept.length) {
+      await this.outbox.tidy();
+      hello = (await this.hello()) || hello; // what was sent is news to this page too
+    }
+    this.left = (await this.outbox.all()).some((item) => item.state === "kept" && item.site === hello.site);
+    this.tells({ state: "near", sent: ready.length, hello, clock: this.clock });
+  }
+
+  async hello() {
+    const asked = Date.now();
+    const answer = await fetched("/api/phone/hello", { headers: { accept: "application/json" } }, PATIENCE);
+    if (!answer) return this.tells({ state: "away" });
+    if (answer.status === 401 || answer.status === 403) return this.tells({ state: "strange" });
+    if (!answer.ok || answer.redirected) return this.tells({ state: answer.redirected ? "strange" : "broken" });
+    const hello = await answer.json().catch(() => null);
+    if (!hello) return this.tells({ state: "away" });
+    const middle = (asked + Date.now()) / 2 + settings.get("clock", 0);
+    const off = middle - Date.parse(hello.time);
+    this.clock = Math.abs(off) > WRONG_CLOCK ? off : 0;
+    return hello;
+  }
+
+  // The item with its pictures in the log; false when one was refused, null when the connection went.
+  async withPictures(item, token) {
+    let { raw } = item;
+    for (const key of item.photos) {
+      const blob = await this.outbox.picture(item.id, key);
+      if (!blob) continue;
+      const answer = await fetched("/api/photo", {
+        method: "POST", body: blob,
+        headers: { "content-type": "application/octet-stream", "x-pinfold-token": token, accept: "application/json" },
+      }, PICTURE_PATIENCE);
+      if (!answer || answer.status >= 500 || answer.status === 401 || answer.status === 403) {
+        this.tells({ state: answer ? (answer.status >= 500 ? "broken" : "strange") : "away" });
+        return null;
+      }
+      const said = await answer.json().catch(() => ({}));
+      if (!answer.ok) {
+        await this.refuse(item, [{ place: key, message: said.message || "the picture was refused" }]);
+        return false;
+      }
+      raw = { ...raw, fields: { ...raw.fields, [key]: said.name } };
+    }
+    return { ...item, raw };
+  }
+
+  async post(items, token) {
+    for (const item of items) await this.outbox.update(item.id, (held) => ({ ...held, tried: true }));
+    const answer = await fetched("/api/log", {
+      method: "POST", body: JSON.stringify({ entries: items.map((item) => item.raw) }),
+      headers: { "content-type": "application/json", "x-pinfold-token": token, accept: "application/json" },
+    }, PATIENCE);
+    if (answer && [400, 413, 422].includes(answer.status)) return this.apart(items, token, answer);
+    if (!answer || !answer.ok) {
+      this.tells({ state: !answer ? "away" : answer.status === 403 || answer.status === 401 ? "strange" : "broken" });
+      return false;
+    }
+    const said = await answer.json().catch(() => null);
+    if (!said) {
+      this.tells({ state: "away" });
+      return false;
+    }
+    for (const receipt of said.receipts) await this.take(receipt, items[receipt.place]);
+    return true;
+  }
+
+  // One of them cannot even be read: each by itself, so that it stops no other.
+  async apart(items, token, answer) {
+    if (items.length > 1) {
+      for (const item of items) if (!(await this.post([item], token))) return false;
+      return true;
+    }
+    const said = await answer.json().catch(() => ({}));
+    await this.refuse(items[0], [{ place: "entry", message: said.message || "it cannot be read" }]);
+    return true;
+  }
+
+  async take(receipt, item) {
+    if (receipt.state === "wrong") return this.refuse(item, receipt.complaints);
+    if (receipt.state === "conflict") return this.settle(item, { state: "clash", complaints: receipt.complaints });
+    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], photos: [], raw: item.raw });
+  }
+
+  refuse(item, complaints) {
+    return this.settle(item, { state: "wrong", complaints, tried: false });
+  }
+
+  // An item mended in the meantime keeps what the builder wrote last.
+  settle(item, news) {
+    return this.outbox.update(item.id, (held) => (held.turn === item.turn ? { ...held, ...news } : held));
+  }
+}
+
+async function fetched(address, options, patience) {
+  const stop = new AbortController();
+  const timer = setTimeout(() => stop.abort(), patience);
+  try {
+    return await fetch(address, { cache: "no-store", credentials: "same-origin", ...options, signal: stop.signal });
+  } catch {
+    return null;
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+// Runs `work` in this tab alone.
+async function alone(work) {
+  if (navigator.locks) {
+    return navigator.locks.request("pinfold-phone-send", { ifAvailable: true }, (lock) => (lock ? work() : undefined));
+  }
+  const held = settings.get("lease");
+  if (held && held.tab !== TAB && held.until > Date.now()) return undefined;
+  const renew = () => settings.set("lease", { tab: TAB, until: Date.now() + LEASE });
+  renew();
+  await new Promise((resolve) => setTimeout(resolve, 30 + Math.random() * 40)); // two tabs at once: the last one has it
+  if (settings.get("lease")?.tab !== TAB) return undefined;
+  const timer = setInterval(renew, LEASE / 3);
+  try {
+    return await work();
+  } finally {
+    clearInterval(timer);
+    if (settings.get("lease")?.tab === TAB) settings.drop("lease");
+  }
+}

@@ -1,0 +1,528 @@
+"""The phone's page in a real browser: out of reach, with answers lost, tabs killed, storage full, clocks wrong."""
+
+from __future__ import annotations
+
+import json
+import re
+from io import BytesIO
+
+import pytest
+from houses import ARGUMENTS, CHROMIUM, NAME, House, entries, so_many, wait_for
+from PIL import Image
+
+from pinfold.store import starting
+from pinfold.store.log import open_log
+
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
+AWAY = ["Failed to load resource", "ERR_", "net::"]
+"""What a browser says to its console when nobody answers; that is what these tests are about."""
+
+
+@pytest.fixture
+def sample():
+    return "quinta"
+
+
+@pytest.fixture
+def house(site):
+    house = House(site).start()
+    yield house
+    house.stop()
+
+
+@pytest.fixture
+def served(house):
+    return house.url
+
+
+@pytest.fixture
+def phone(new_tab):
+    return opened(new_tab(**PHONE))
+
+
+def opened(page, *, who="Ana", device="phone", address="/phone"):
+    """The page with its names given, the log in reach."""
+    if hasattr(page, "watch"):
+        page.watch.expected += AWAY
+    page.goto(address)
+    page.locator("#who").fill(who)
+    page.locator("#device").fill(device)
+    page.locator("#names-keep").click()
+    page.locator("#batch-0").wait_for()
+    page.get_by_text("the log is in reach").wait_for()
+    return page
+
+
+def keeps_itself(page):
+    """Wait until the page is kept for when nobody answers."""
+    page.evaluate("""async () => {
+        const found = await navigator.serviceWorker.ready;
+        while (found.active.state !== "activated") await new Promise((again) => setTimeout(again, 30));
+    }""")
+
+
+def note(page, text):
+    """Write a note down; it is kept when this returns."""
+    page.locator("#kind-note").tap()
+    page.locator("#field-text").fill(text)
+    page.locator("#keep").tap()
+    page.locator("#kind-note").wait_for()
+
+
+def comes_back(page):
+    """What a browser tells a page when there is a network again; without it the page's own clock would do, later."""
+    page.evaluate("dispatchEvent(new Event('online'))")
+
+
+def texts(folder):
+    return sorted(entry.text("text") for entry in entries(folder, kind="note"))
+
+
+def waiting(page):
+    return page.locator("#reach").inner_text()
+
+
+def test_a_batch_like_the_last_one_takes_two_taps(phone, site):
+    phone.locator("#batch-0").tap()
+    phone.get_by_role("button", name="more building sand").tap()
+    phone.get_by_role("button", name="more how many alike").tap()
+    phone.locator("#keep").tap()
+    assert so_many(site, 1)
+    phone.get_by_text("2 of 98 in the log").wait_for()
+    phone.reload()
+    phone.locator("#batch-0").tap()
+    phone.locator("#keep").tap()
+    assert so_many(site, 2)
+    first, second = entries(site, kind="batch")
+    assert second.typed["amounts"] == first.typed["amounts"]
+    assert ["sand", "3.75 bucket"] in second.typed["amounts"]
+    assert (second.text("mix"), second.text("layer"), second.number("batches")) == ("concrete-footing", "footing", 1)
+    phone.get_by_text("3 of 98 in the log").wait_for()
+
+
+def test_two_quick_taps_on_keep_write_one_entry(phone, site):
+    phone.locator("#batch-0").tap()
+    phone.locator("#keep").dblclick()
+    assert so_many(site, 1, still=0.5)
+
+
+def test_a_day_out_of_reach_comes_in_once(phone, site, house):
+    keeps_itself(phone)
+    house.stop()
+    phone.context.set_offline(True)
+    phone.goto("/phone")
+    phone.get_by_text("out of reach").wait_for()
+    for number in range(4):
+        note(phone, f"away {number}")
+    phone.reload()
+    phone.locator("#batch-1").tap()
+    phone.locator("#keep").tap()
+    assert "5 not in the log yet" in waiting(phone)
+    assert phone.locator(".written li.kept").count() == 5
+    assert phone.locator(".written li.kept").first.inner_text().endswith("kept on this phone")
+    assert entries(site) == ()
+    house.start()
+    phone.context.set_offline(False)
+    comes_back(phone)
+    assert so_many(site, 5, still=0.5)
+    assert texts(site) == [f"away {number}" for number in range(4)]
+    phone.locator("#reach", has_text="nothing waits here").wait_for()
+    assert phone.locator(".written li.sent").count() == 5
+
+
+def test_an_entry_whose_answer_was_lost_is_in_the_log_once(phone, site, house):
+    house.to_swallow = 1
+    note(phone, "lost answer")
+    assert wait_for(lambda: house.swallowed == 1), "the answer was to be lost"
+    assert so_many(site, 1)
+    phone.locator("#reach", has_text="nothing waits here").wait_for(timeout=15_000)
+    assert so_many(site, 1, still=0.5)
+    assert house.asked.count(("POST", "/api/log")) >= 2, "it was sent again"
+
+
+def test_what_is_kept_outlives_its_tab(phone, site, house):
+    keeps_itself(phone)
+    house.stop()
+    note(phone, "before the tab was killed")
+    phone.get_by_text("1 not in the log yet").wait_for()
+    context = phone.context
+    phone.close(run_before_unload=False)
+    again = context.new_page()
+    again.goto("/phone")
+    again.get_by_text("1 not in the log yet").wait_for()
+    assert "before the tab was killed" in again.locator(".written li.kept").inner_text()
+    house.start()
+    assert so_many(site, 1)
+
+
+def test_an_entry_is_called_kept_only_once_it_is_on_disk(phone):
+    order = phone.evaluate("""async () => {
+        const version = document.getElementById("main").dataset.version;
+        const { openOutbox } = await import(`/static/${version}/phone_outbox.js`);
+        const seen = [];
+        const plain = IDBDatabase.prototype.transaction;
+        IDBDatabase.prototype.transaction = function (stores, mode, options) {
+          const turn = plain.call(this, stores, mode, options);
+          if (mode === "readwrite") { seen.push(options.durability); turn.addEventListener("complete", () => seen.push("complete")); }
+          return turn;
+        };
+        const outbox = await openOutbox();
+        await outbox.put({ id: "order-1", raw: {}, state: "sent", photos: [], kept: "", site: "" });
+        seen.push("kept");
+        return seen;
+    }""")
+    assert order == ["strict", "complete", "kept"]
+
+
+def test_a_full_storage_is_told_and_the_entry_stays_in_sight(phone, site, house):
+    house.stop()
+    phone.evaluate("""() => {
+        window.plainPut = IDBObjectStore.prototype.put;
+        IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); };
+    }""")
+    phone.locator("#kind-note").tap()
+    phone.locator("#field-text").fill("no room for this")
+    phone.locator("#keep").tap()
+    phone.get_by_role("heading", name="This entry is not kept").wait_for()
+    assert "storage is full" in phone.get_by_role("alert").inner_text()
+    assert "no room for this" in phone.locator("#unkept-text").input_value()
+    phone.locator("#unkept-again").tap()
+    phone.get_by_role("alert").wait_for()
+    phone.evaluate("location.hash = ''")
+    phone.get_by_text("An entry is NOT kept").wait_for()
+    phone.get_by_role("link", name="See to it").tap()
+    phone.evaluate("() => { IDBObjectStore.prototype.put = window.plainPut; }")
+    phone.locator("#unkept-again").tap()
+    phone.get_by_text("1 not in the log yet").wait_for()
+    house.start()
+    assert so_many(site, 1)
+
+
+def test_an_entry_that_cannot_be_kept_can_go_straight_to_the_log(phone, site):
+    phone.evaluate("() => { IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }; }")
+    phone.locator("#kind-note").tap()
+    phone.locator("#field-text").fill("straight")
+    phone.locator("#keep").tap()
+    phone.locator("#unkept-send").tap()
+    assert so_many(site, 1)
+    phone.locator("#kind-note").wait_for()
+
+
+LATE = """(() => {
+    const Real = Date, ahead = 2 * 86400000;
+    class Late extends Real {
+      constructor(...given) { if (given.length) super(...given); else super(Real.now() + ahead); }
+      static now() { return Real.now() + ahead; }
+    }
+    window.Date = Late;
+})()"""
+
+
+def test_a_clock_two_days_off_is_told_and_can_be_put_right(new_tab, site):
+    page = new_tab(**PHONE)
+    page.add_init_script(LATE)
+    opened(page)
+    page.get_by_text("2 days ahead of the log").wait_for()
+    page.locator("#clock-log").tap()
+    note(page, "at the log's time")
+    assert so_many(site, 1)
+    (entry,) = entries(site)
+    assert abs(entry.when.timestamp() - _received(entry)) < 60
+    page.get_by_text("2 days earlier than this phone").wait_for()
+    page.locator("#clock-own").tap()
+    page.get_by_text("2 days ahead of the log").wait_for()
+    note(page, "at its own time")
+    assert so_many(site, 2)
+    late = entries(site)[1]
+    assert late.when.timestamp() - _received(late) == pytest.approx(2 * 86400, abs=60)
+
+
+def _received(entry):
+    from datetime import datetime
+
+    return datetime.fromisoformat(entry.received).timestamp()
+
+
+FILL = """async (name) => {
+    const version = document.getElementById("main").dataset.version;
+    const { openOutbox } = await import(`/static/${version}/phone_outbox.js`);
+    const { newId } = await import(`/static/${version}/phone_basics.js`);
+    const outbox = await openOutbox();
+    for (let number = 0; number < 100; number += 1) {
+      const id = newId();
+      const raw = { id, kind: "note", at: "2026-05-03T14:20:00+02:00", who: name, device: name, fields: { text: `${name} ${number}` } };
+      await outbox.put({ id, raw, site: "Quinta", state: "kept", complaints: [], photos: [], tried: false, kept: new Date().toISOString(), turn: id });
+    }
+}"""
+
+
+def test_two_phones_at_once_bring_a_hundred_entries_each(new_tab, site, house):
+    phones = [opened(new_tab(**PHONE), who=name, device=name) for name in ("Ana", "Rui")]
+    house.stop()
+    for page, name in zip(phones, ("Ana", "Rui"), strict=True):
+        page.evaluate(FILL, name)
+    house.start()
+    for page in phones:
+        comes_back(page)
+    assert so_many(site, 200, still=0.5)
+    assert len({entry.id for entry in entries(site)}) == 200
+    assert texts(site) == sorted(f"{name} {number}" for name in ("Ana", "Rui") for number in range(100))
+    for page in phones:
+        page.locator("#reach", has_text="nothing waits here").wait_for()
+
+
+def test_two_tabs_of_one_phone_send_in_turn(phone, site, house):
+    other = phone.context.new_page()
+    other.goto("/phone")
+    other.locator("#batch-0").wait_for()
+    phone.evaluate(FILL, "Ana")
+    house.asked.clear()
+    for page in (phone, other):
+        comes_back(page)
+    assert so_many(site, 100, still=0.5)
+    assert house.asked.count(("POST", "/api/log")) == 2, "two lots of fifty, each sent by one tab alone"
+
+
+def test_a_wrong_entry_is_shown_with_its_complaint_and_mended(phone, site):
+    phone.locator("#kind-crack").tap()
+    phone.locator("#field-mark").fill("C1")
+    phone.locator("#field-width").fill("three fingers")
+    phone.locator("#keep").tap()
+    line = phone.locator(".written li.wrong")
+    line.wait_for()
+    assert "refused" in line.inner_text()
+    note(phone, "a good one after it")
+    assert so_many(site, 1)
+    phone.goto("/phone#unsent")
+    assert "width" in phone.locator("li.wrong .told").inner_text()
+    phone.get_by_role("link", name="Mend it").tap()
+    assert phone.locator("#field-width").input_value() == "three fingers"
+    assert phone.locator("#complaint-width").is_visible()
+    phone.locator("#field-width").fill("0,3")
+    phone.locator("#keep").tap()
+    assert so_many(site, 2)
+    assert entries(site, kind="crack")[0].typed["width"] == "0.3 mm"
+    phone.locator("#reach", has_text="nothing waits here").wait_for()
+
+
+def test_what_cannot_be_is_told_before_it_is_kept(phone, site):
+    phone.locator("#kind-crack").tap()
+    phone.locator("#keep").tap()
+    assert phone.locator("#complaint-mark").inner_text() == "This is needed."
+    phone.locator("#field-mark").fill("C1")
+    phone.locator("#field-width").fill("500")
+    phone.locator("#keep").tap()
+    assert "cannot be" in phone.locator("#complaint-width").inner_text()
+    assert phone.locator("#field-width").get_attribute("aria-describedby") == "complaint-width"
+    assert entries(site) == ()
+
+
+def test_a_change_on_the_phone_is_a_correction_and_a_removal_takes_back(phone, site):
+    note(phone, "first words")
+    phone.locator(".written li.sent a").first.tap()
+    phone.get_by_role("link", name="Change it").tap()
+    phone.locator("#field-text").fill("better words")
+    phone.locator("#keep").tap()
+    assert so_many(site, 2)
+    assert [entry.text("text") for entry in entries(site)] == ["first words", "better words"]
+    assert [entry.text("text") for entry in entries(site, standing=True)] == ["better words"]
+    phone.locator("#reach", has_text="nothing waits here").wait_for()
+    phone.locator(".written li.sent a", has_text="better words").tap()
+    phone.get_by_role("button", name="Take it back").tap()
+    phone.get_by_role("button", name="Sure? Tap again").tap()
+    assert so_many(site, 3)
+    assert entries(site, standing=True) == ()
+
+
+def test_values_written_last_are_one_tap_away(phone, site):
+    phone.locator("#kind-crack").tap()
+    phone.locator("#field-mark").fill("by the cart gate")
+    phone.locator("#field-width").fill("0.4")
+    phone.locator("#keep").tap()
+    assert so_many(site, 1)
+    phone.reload()
+    phone.locator("#kind-crack").tap()
+    phone.get_by_role("button", name="by the cart gate").tap()
+    phone.get_by_role("button", name="0.4 mm").tap()
+    phone.locator("#keep").tap()
+    assert so_many(site, 2)
+    assert entries(site)[1].typed == {"mark": "by the cart gate", "width": "0.4 mm"}
+
+
+def test_a_photo_is_made_small_kept_out_of_reach_and_sent_with_its_entry(phone, site, house):
+    keeps_itself(phone)
+    house.stop()
+    out = BytesIO()
+    Image.effect_noise((3000, 2000), 60).convert("RGB").save(out, "JPEG", quality=95)
+    phone.locator("#kind-photo").tap()
+    phone.locator("#field-photo").set_input_files({"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": out.getvalue()})
+    phone.locator("img.taken").wait_for()
+    phone.locator("#keep").tap()
+    phone.get_by_text("1 not in the log yet").wait_for()
+    phone.reload()
+    phone.get_by_text("1 not in the log yet").wait_for()
+    house.start()
+    comes_back(phone)
+    assert so_many(site, 1)
+    name = entries(site)[0].text("photo")
+    stored = open_log(site).photo(name)
+    assert (stored.width, stored.height) == (1600, 1067)
+    phone.locator("#reach", has_text="nothing waits here").wait_for()
+    left = phone.evaluate("""() => new Promise((done) => { indexedDB.open("pinfold-phone").onsuccess = ({ target }) => {
+        target.result.transaction("pictures").objectStore("pictures").count().onsuccess = (found) => done(found.target.result); }; })""")
+    assert left == 0, "pictures that are in the log take no room here"
+
+
+def test_the_outbox_goes_by_file_to_the_laptop(phone, site, house, new_tab):
+    house.stop()
+    note(phone, "carried by hand")
+    phone.evaluate("location.hash = 'unsent'")
+    with phone.expect_download() as download:
+        phone.locator("#export").tap()
+    path = download.value.path()
+    assert json.loads(path.read_text())["pinfold-log"] == 1
+    house.start()
+    laptop = new_tab(java_script_enabled=False)
+    phone.context.set_offline(True)
+    laptop.goto("/log/import")
+    laptop.locator("#file").set_input_files(path)
+    laptop.get_by_role("button", name="See what would come of it").click()
+    assert entries(site) == ()
+    laptop.get_by_role("button", name="Write 1 new entry into the log").click()
+    assert texts(site) == ["carried by hand"]
+    phone.context.set_offline(False)
+    comes_back(phone)
+    phone.locator("#reach", has_text="nothing waits here").wait_for(timeout=15_000)
+    assert so_many(site, 1)
+
+
+def test_entries_of_another_site_are_not_sent_into_this_log(phone, site, tmp_path, house):
+    house.stop()
+    note(phone, "of the first site")
+    other = tmp_path / "other"
+    starting.from_sample(other, "seed-garden")
+    second = House(other)
+    second.port, second.url = house.port, house.url
+    hosts = frozenset({f"127.0.0.1:{house.port}"})
+    from pinfold.web.app import make_app
+    from pinfold.web.desk import Desk
+
+    second.app = make_app(Desk(folder=other, hosts=hosts, home=hosts, secret=b"other" * 8))
+    second.start()
+    try:
+        comes_back(phone)
+        phone.get_by_text("were written for Quinta").wait_for()
+        assert entries(other) == ()
+    finally:
+        second.stop()
+    house.start()
+    comes_back(phone)
+    assert so_many(site, 1)
+
+
+# ---- without a certificate: http by name, no service worker, no locks
+
+
+@pytest.fixture
+def plain_phone(browser, house):
+    chromium = browser.browser_type.launch(
+        executable_path=CHROMIUM, args=[*ARGUMENTS, f"--host-resolver-rules=MAP {NAME} 127.0.0.1"]
+    )
+    context = chromium.new_context(base_url=house.plain, **PHONE)
+    context.set_default_timeout(8_000)
+    yield context.new_page()
+    chromium.close()
+
+
+def test_over_plain_http_entries_are_kept_and_sent_and_the_page_opens_by_its_link(plain_phone, site, house):
+    opened(plain_phone)
+    assert not plain_phone.evaluate("isSecureContext")
+    assert re.search(r"/phone/kept/[0-9a-f]+", plain_phone.url)
+    assert "do not reload" in plain_phone.locator("#banners").inner_text()
+    address = plain_phone.url.partition("#")[0]
+    house.stop()
+    note(plain_phone, "plain")
+    plain_phone.get_by_text("1 not in the log yet").wait_for()
+    again = plain_phone.context.new_page()
+    again.goto(address)
+    again.get_by_text("1 not in the log yet").wait_for()
+    house.start()
+    assert so_many(site, 1, still=0.3)
+    plain_phone.locator("#reach", has_text="nothing waits here").wait_for(timeout=15_000)
+
+
+def test_a_browser_without_a_database_keeps_entries_in_its_small_store(plain_phone, site, house):
+    plain_phone.add_init_script("Object.defineProperty(window, 'indexedDB', { value: undefined })")
+    opened(plain_phone)
+    assert "little room" in plain_phone.locator("#banners").inner_text()
+    address = plain_phone.url.partition("#")[0]
+    house.stop()
+    note(plain_phone, "small store")
+    plain_phone.goto("about:blank")
+    plain_phone.goto(address)
+    plain_phone.get_by_text("1 not in the log yet").wait_for()
+    assert any("item" in key for key in plain_phone.evaluate("Object.keys(localStorage)"))
+    house.start()
+    assert so_many(site, 1)
+
+
+# ---- for wet gloves, low sun, old eyes, thin lines
+
+SCREENS = ("", "write/batch/0", "write/crack", "write/coat", "write/photo", "write/purchase", "names", "unsent")
+TOUCHED = "button, a[href], input:not([type=file]), select, textarea, summary, label.button, label.choice"
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_screen_is_open_to_all_and_wide_enough_for_gloves(new_tab, axe, site, house, scheme):
+    page = opened(new_tab(**PHONE, color_scheme=scheme))
+    note(page, "something to show")
+    page.locator("#reach", has_text="nothing waits here").wait_for()
+    for screen in SCREENS:
+        page.evaluate(f"location.hash = '{screen}'")
+        page.wait_for_timeout(120)
+        page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
+        assert axe(page) == [], screen
+        assert small(page) == [], screen
+
+
+def small(page):
+    """What is touched and less than 44 px high or wide."""
+    return page.evaluate("""(which) => [...document.querySelectorAll(which)].filter((each) => {
+        const box = each.getBoundingClientRect();
+        const radio = each.matches("label.choice input, .skip, .unseen");
+        return !radio && each.checkVisibility() && box.width > 0 && (box.height < 44 || box.width < 44);
+    }).map((each) => `${each.outerHTML.slice(0, 90)} ${each.getBoundingClientRect().width}x${each.getBoundingClientRect().height}`)""", TOUCHED)
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_text_at_twice_its_size_wraps_and_stays_on_the_screen(new_tab, width):
+    page = opened(new_tab(viewport={"width": width, "height": 700}, has_touch=True))
+    page.evaluate("document.documentElement.style.fontSize = '212.5%'")
+    for screen in SCREENS:
+        page.evaluate(f"location.hash = '{screen}'")
+        page.wait_for_timeout(80)
+        page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
+        wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        assert wide <= 0, screen
+        cut = page.evaluate("""() => [...document.querySelectorAll("main button, main a.button, main label, main h1, main h2")]
+            .filter((each) => each.checkVisibility() && !each.matches(".unseen") && each.scrollWidth > each.clientWidth + 1).map((each) => each.outerHTML.slice(0, 90))""")
+        assert cut == [], screen
+
+
+def test_the_first_load_is_light_and_asks_nobody_else(new_tab):
+    page = new_tab(**PHONE)
+    loaded = []
+    page.on("response", lambda answer: loaded.append((answer.url, answer)))
+    page.goto("/phone")
+    page.locator("#who").wait_for()
+    page.wait_for_load_state("networkidle")
+    sizes = {url: len(answer.body()) for url, answer in loaded if answer.status == 200}
+    assert sum(sizes.values()) <= 150_000, sizes
+    print(sum(sizes.values()))
+
+
+def test_without_scripts_the_page_leads_to_the_log(new_tab):
+    page = new_tab(java_script_enabled=False)
+    page.goto("/phone")
+    page.get_by_role("link", name="the log").click()
+    assert page.get_by_role("heading", name="The log").is_visible()

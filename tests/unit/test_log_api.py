@@ -1,0 +1,398 @@
+"""What phones and forms send to the log over the network, and what comes of hostile things they might send."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from io import BytesIO
+
+import pytest
+from PIL import Image
+from starlette.testclient import TestClient
+
+from pinfold.store import starting
+from pinfold.store.log import open_log
+from pinfold.web.app import make_app
+from pinfold.web.desk import Desk
+from pinfold.web.guard import token_of
+
+HOST = "127.0.0.1:8765"
+
+
+@pytest.fixture
+def site(tmp_path):
+    folder = tmp_path / "quinta"
+    starting.from_sample(folder, "quinta")
+    return folder
+
+
+@pytest.fixture
+def client(site):
+    hosts = frozenset({HOST})
+    desk = Desk(folder=site, hosts=hosts, home=hosts, secret=b"s" * 32)
+    with TestClient(
+        make_app(desk), base_url=f"http://{HOST}", client=("127.0.0.1", 1), follow_redirects=False,
+        headers={"Origin": f"http://{HOST}", "X-Pinfold-Token": token_of(desk)},
+    ) as client:  # fmt: skip
+        yield client
+
+
+def note(number=1, **also):
+    return {
+        "id": f"note-number-{number:04}", "kind": "note", "at": "2026-05-03T14:20+02:00", "who": "Ana",
+        "device": "phone", "fields": {"text": f"words {number}"}, **also,
+    }  # fmt: skip
+
+
+def picture(size=(40, 30), form="JPEG"):
+    out = BytesIO()
+    Image.new("RGB", size, "teal").save(out, form)
+    return out.getvalue()
+
+
+def states(answer):
+    return [receipt["state"] for receipt in answer.json()["receipts"]]
+
+
+def in_log(site):
+    return [entry.id for entry in open_log(site).entries(newest_first=False)]
+
+
+def test_entries_are_taken_once_however_often_they_are_sent(client, site):
+    sent = {"entries": [note(1), note(2)]}
+    assert states(client.post("/api/log", json=sent)) == ["new", "new"]
+    assert states(client.post("/api/log", json=sent)) == ["known", "known"]
+    assert in_log(site) == ["note-number-0001", "note-number-0002"]
+
+
+def test_one_wrong_entry_stops_no_other_and_tells_which_field(client, site):
+    wrong = {**note(2), "kind": "crack", "fields": {"mark": "C1", "width": "three"}}
+    answer = client.post("/api/log", json={"entries": [note(1), wrong, "no table", note(3)]})
+    assert states(answer) == ["new", "wrong", "wrong", "new"]
+    assert answer.json()["receipts"][1]["complaints"][0]["place"] == "width"
+    assert in_log(site) == ["note-number-0001", "note-number-0003"]
+
+
+def test_an_entry_with_a_photo_that_is_not_stored_stops_no_other(client, site):
+    lost = {**note(2), "kind": "photo", "fields": {"photo": "a" * 64}}
+    assert states(client.post("/api/log", json={"entries": [note(1), lost, note(3)]})) == ["new", "wrong", "new"]
+    assert in_log(site) == ["note-number-0001", "note-number-0003"]
+
+
+def test_the_same_id_with_other_words_is_a_conflict_and_changes_nothing(client, site):
+    client.post("/api/log", json={"entries": [note(1)]})
+    answer = client.post("/api/log", json={"entries": [note(1, fields={"text": "other"}), note(2)]})
+    assert states(answer) == ["conflict", "new"]
+    assert answer.json()["receipts"][0]["complaints"]
+    assert open_log(site).entry("note-number-0001").text("text") == "words 1"
+
+
+def test_more_entries_than_allowed_are_refused_whole(client, site):
+    assert client.post("/api/log", json={"entries": [note(n) for n in range(201)]}).status_code == 400
+    assert in_log(site) == []
+
+
+def test_what_came_in_since_is_told_in_order(client):
+    client.post("/api/log", json={"entries": [note(n) for n in range(5)]})
+    found = client.get("/api/log/since?seq=2").json()
+    assert [entry["seq"] for entry in found["entries"]] == [3, 4, 5]
+    assert found["tip"] == 5
+    assert not found["more"]
+
+
+@pytest.mark.parametrize("seq", ["-1", "x", "1e9", "9" * 30, "%00", "٣"])
+def test_a_place_in_the_log_that_is_none_is_refused(client, seq):
+    assert client.get(f"/api/log/since?seq={seq}").status_code == 400
+
+
+def test_a_photo_is_stored_under_its_content_and_shown_under_no_other_name(client, site):
+    name = client.post("/api/photo", content=picture(), headers={"content-type": "image/jpeg"}).json()["name"]
+    again = client.post("/api/photo", content=picture(), headers={"content-type": "application/octet-stream"})
+    assert again.json()["name"] == name
+    shown = client.get(f"/photos/{name}.jpg")
+    assert shown.headers["content-type"] == "image/jpeg"
+    assert Image.open(BytesIO(shown.content)).size == (40, 30)
+    (site / "photos" / "secret.jpg").write_bytes(b"x")
+    (site / "photos" / f"{'b' * 64}.jpg").write_bytes(b"x")
+    for wrong in ("secret", "b" * 64, "..%2fplan", name.upper(), name[:-1]):
+        assert client.get(f"/photos/{wrong}.jpg").status_code in {400, 404}
+
+
+@pytest.mark.parametrize("content", [b"", b"no picture", b"\xff\xd8\xff\xe0 cut", b"GIF89a" + b"\0" * 99, picture()[:200]])
+def test_what_is_no_picture_is_refused_with_words(client, content):
+    answer = client.post("/api/photo", content=content, headers={"content-type": "image/jpeg"})
+    assert answer.status_code == 400
+    assert answer.json()["message"]
+
+
+HOSTILE = [
+    None, True, 0, -1, 1e308, "x", [], {}, [[]], {"entries": None}, {"entries": {}}, {"entries": "abc"},
+    {"entries": [None, 1, "x", [], {}]}, {"entries": [{"id": {}, "kind": [], "at": 5, "who": None, "fields": 3}]},
+    {"entries": [{**note(1), "kind": "__class__"}]}, {"entries": [{**note(1), "id": "../../etc/passwd"}]},
+    {"entries": [{**note(1), "fields": {"text": ["a"] * 9}}]}, {"entries": [{**note(1), "at": "0000-00-00"}]},
+    {"entries": [{**note(1), "at": "2026-05-03T14:20+99:99"}]}, {"entries": [{**note(1), "who": "x" * 10_000}]},
+    {"entries": [{**note(1), "corrects": "note-number-0001"}]}, {"entries": [{**note(1), "extra": {"a": {"b": [1]}}}]},
+    {"entries": [{**note(1), "kind": "batch", "fields": {"mix": "m", "amounts": {"sand": "1 bag"}}}]},
+    {"entries": [{**note(1), "kind": "batch", "fields": {"mix": "m", "amounts": [["sand"], "x", [1, 2], ["a", "b"]]}}]},
+    {"entries": [{**note(1), "kind": "batch", "fields": {"mix": "m", "batches": "1e9"}}]},
+    {"entries": [{**note(1), "kind": "purchase", "fields": {"item": "x", "packs": "1", "cost": "NaN"}}]},
+    {"entries": [{**note(1), "kind": "crack", "fields": {"mark": "x", "width": "1e999999 mm"}}]},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("sent", HOSTILE, ids=range(len(HOSTILE)))
+def test_hostile_json_is_refused_and_never_a_fault(client, site, sent):
+    answer = client.post("/api/log", json=sent)
+    assert answer.status_code < 500
+    if answer.status_code == 200:
+        assert set(states(answer)) == {"wrong"}
+    assert in_log(site) == []
+
+
+@pytest.mark.parametrize(
+    "body",
+    [b"", b"{", b"\xff\xfe", b'{"entries": [' + b"[" * 5000, b'{"entries": [NaN]}', b'{"a":1,"a":2}', b"9" * 5000,
+     b'{"entries": ["\\ud800"]}', b'{"entries": ["\\u0000"]}'],
+)  # fmt: skip
+def test_a_body_that_is_no_plain_json_is_refused(client, site, body):
+    answer = client.post("/api/log", content=body, headers={"content-type": "application/json"})
+    assert 400 <= answer.status_code < 500
+    assert in_log(site) == []
+
+
+def test_changes_without_the_token_or_from_elsewhere_write_nothing(client, site):
+    body = {"entries": [note(1)]}
+    assert client.post("/api/log", json=body, headers={"X-Pinfold-Token": "no"}).status_code == 403
+    assert client.post("/api/log", json=body, headers={"Origin": "http://elsewhere"}).status_code == 403
+    assert in_log(site) == []
+
+
+def test_script_and_manifest_hold_nothing_of_the_site(client):
+    for path in ("/sw.js", "/phone.webmanifest"):
+        answer = client.get(path)
+        assert answer.status_code == 200
+        assert "Quinta" not in answer.text
+        assert "valley" not in answer.text
+    assert client.get("/sw.js").headers["service-worker-allowed"] == "/"
+
+
+def test_every_file_the_service_worker_keeps_is_there(client):
+    text = client.get("/sw.js").text
+    files = json.loads(text.partition("const FILES = ")[2].partition(";")[0])
+    assert len(files) > 5
+    assert all(client.get(file).status_code == 200 for file in files)
+
+
+def test_the_phone_is_told_the_time_the_site_and_a_token_that_works(client, site):
+    hello = client.get("/api/phone/hello").json()
+    assert hello["site"] == "Quinta"
+    answer = client.post("/api/log", json={"entries": [note(1)]}, headers={"X-Pinfold-Token": hello["token"]})
+    assert states(answer) == ["new"]
+
+
+def test_batches_are_counted_by_mix_and_layer_with_corrections_and_what_was_taken_back(client):
+    def batch(number, batches, **also):
+        fields = {"mix": "concrete-footing", "layer": "footing", "batches": str(batches)}
+        return note(number, kind="batch", fields=fields, **also)
+
+    def logged():
+        return next(card["logged"] for card in client.get("/api/phone").json()["cards"] if card["layer"] == "footing")
+
+    assert logged() == 0
+    client.post("/api/log", json={"entries": [batch(1, 2), batch(2, 3), note(3)]})
+    assert logged() == 5
+    client.post("/api/log", json={"entries": [batch(4, 7, corrects="note-number-0002")]})
+    assert logged() == 9
+    client.post("/api/log", json={"entries": [note(5, kind="withdrawn", fields={}, corrects="note-number-0001")]})
+    assert logged() == 7
+    client.post("/api/log", json={"entries": [batch(7, 4, corrects="note-number-0006"), batch(6, 9)]})
+    assert logged() == 11, "a correction that came in before what it corrects"
+
+
+def test_the_mark_changes_with_the_log_and_only_then(client):
+    first = client.get("/api/phone/hello").json()["mark"]
+    assert client.get("/api/phone/hello").json()["mark"] == first
+    crack = note(1, kind="crack", fields={"mark": "C1", "width": "0.2 mm"})
+    client.post("/api/log", json={"entries": [crack]})
+    assert client.get("/api/phone/hello").json()["mark"] != first
+    assert client.get("/api/phone").json()["last"]["crack"]["width"] == ["0.2 mm"]
+
+
+FORM = {"f.mark": "C1", "f.width": "0.3", "u.width": "mm", "at": "2026-05-03T14:20", "who": "Ana"}
+
+
+def form(client, path, fields):
+    return client.post(path, data={**fields, "token": client.headers["X-Pinfold-Token"]})
+
+
+def test_a_form_without_script_writes_an_entry_and_sent_twice_writes_it_once(client, site):
+    fields = {**FORM, "id": "from-a-form-1"}
+    for _ in range(2):
+        answer = form(client, "/log/new/crack", fields)
+        assert answer.status_code == 303
+        assert answer.headers["location"] == "/log/from-a-form-1"
+    entry = open_log(site).entry("from-a-form-1")
+    assert entry.number("width") == pytest.approx(0.0003)
+    assert in_log(site) == ["from-a-form-1"]
+
+
+def test_a_wrong_form_comes_back_filled_in_with_the_complaint_beside_it(client, site):
+    answer = form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1", "f.width": "wide", "f.place": "valley/1a"})
+    assert answer.status_code == 400
+    assert 'value="wide"' in answer.text
+    assert 'value="valley/1a"' in answer.text
+    assert 'class="complaint"' in answer.text
+    assert in_log(site) == []
+
+
+def test_a_correction_is_a_further_entry_and_what_was_there_stays(client, site):
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+    shown = client.get("/log/from-a-form-1/correct").text
+    assert 'value="0.3"' in shown
+    fields = {**FORM, "id": "correction-1", "f.width": "0.4"}
+    for _ in range(2):  # sent twice, written once
+        assert form(client, "/log/from-a-form-1/correct", fields).status_code == 303
+    log = open_log(site)
+    assert log.entry("from-a-form-1").number("width") == pytest.approx(0.0003)
+    assert log.entry("correction-1").corrects == "from-a-form-1"
+    assert log.entry("correction-1").at == log.entry("from-a-form-1").at
+    assert [entry.id for entry in log.entries(standing=True)] == ["correction-1"]
+    assert log.count() == 2
+
+
+def test_an_entry_taken_back_is_told_so_and_not_wiped_out(client, site):
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+    assert form(client, "/log/from-a-form-1/withdraw", {"id": "taken-back-1", "why": "wrong wall"}).status_code == 303
+    assert open_log(site).entries(standing=True) == ()
+    assert "wrong wall" in client.get("/log/from-a-form-1").text
+    assert "from-a-form-1" not in client.get("/log").text
+    assert "from-a-form-1" in client.get("/log?everything=yes").text
+    assert client.get("/log/from-a-form-1/correct").status_code == 400
+
+
+def test_amounts_and_a_photo_come_through_a_form(client, site):
+    fields = {
+        "id": "batch-form-1", "f.mix": "lime-plaster", "f.batches": "2", "f.amounts.0.item": "sand",
+        "f.amounts.0.number": "6", "f.amounts.0.unit": "bucket", "f.amounts.1.item": "water",
+        "f.amounts.1.number": "1.5 gal", "f.amounts.1.unit": "L", "at": "2026-05-03T14:20", "who": "Ana",
+    }  # fmt: skip
+    assert form(client, "/log/new/batch", fields).status_code == 303
+    assert open_log(site).entry("batch-form-1").typed["amounts"] == [["sand", "6 bucket"], ["water", "1.5 gal"]]
+    shown = client.get("/log/batch-form-1/correct").text
+    assert 'value="sand"' in shown
+    answer = client.post(
+        "/log/new/photo", data={"token": client.headers["X-Pinfold-Token"], "id": "photo-form-1", "who": "Ana",
+                                "at": "2026-05-03T14:20"},
+        files={"p.photo": ("wall.png", picture(form="PNG"), "image/png")},
+    )  # fmt: skip
+    assert answer.status_code == 303
+    name = open_log(site).entry("photo-form-1").text("photo")
+    assert client.get(f"/photos/{name}.jpg").status_code == 200
+
+
+def test_the_log_is_found_by_kind_day_who_place_and_words(client):
+    client.post("/api/log", json={"entries": [
+        note(1), note(2, at="2026-05-04T08:00+02:00", who="Rui"),
+        note(3, fields={"text": "goats got in", "place": "lane/1a"}),
+        note(4, kind="crack", fields={"mark": "C1", "width": "1 mm"}),
+    ]})  # fmt: skip
+
+    def found(query):
+        text = client.get(f"/log?{query}").text
+        return [n for n in range(1, 5) if f"/log/note-number-000{n}" in text]
+
+    assert found("") == [1, 2, 3, 4]
+    assert found("kind=crack") == [4]
+    assert found("who=Rui") == [2]
+    assert found("place=lane/1a") == [3]
+    assert found("text=GOATS") == [3]
+    assert found("day=2026-05-04") == [2]
+    assert found("kind=note&who=Ana") == [1, 3]
+    for wrong in ("day=yesterday", "before=x"):
+        assert client.get(f"/log?{wrong}").status_code == 400
+    assert client.get("/log?text=%27%3B+DROP+TABLE+entry%3B--").status_code == 200
+
+
+def test_sheets_follow_each_other_without_gap_or_double(client):
+    for start in range(0, 120, 60):
+        client.post("/api/log", json={"entries": [note(n) for n in range(start, start + 60)]})
+    seen, address = [], "/log"
+    while address:
+        text = client.get(address).text
+        seen += [int(part[:4]) for part in text.split("/log/note-number-")[1:]]
+        address = "/log?" + text.partition('href="/log?before=')[2].partition('"')[0] if "?before=" in text else ""
+        address = address.replace("/log?", "/log?before=") if address else ""
+    assert seen == list(range(119, -1, -1))
+
+
+def test_what_was_typed_is_shown_as_text_never_as_markup(client):
+    client.post("/api/log", json={"entries": [note(1, fields={"text": "<script>alert(1)</script>"}, who="<b>A</b>")]})
+    for path in ("/log", "/log/note-number-0001", "/log/note-number-0001/correct"):
+        assert "<script>alert" not in client.get(path).text
+        assert "<b>A</b>" not in client.get(path).text
+    record = note(2, kind="crack", fields={"mark": "</script><script>alert(2)</script>", "width": "1 mm"})
+    client.post("/api/log", json={"entries": [record]})
+    assert "<script>alert(2)" not in client.get("/phone").text
+
+
+def saved(entries):
+    return json.dumps({"pinfold-log": 1, "entries": entries}).encode()
+
+
+def choose(client, content, name="phone.json"):
+    return client.post(
+        "/log/import", data={"token": client.headers["X-Pinfold-Token"]},
+        files={"file": (name, content, "application/octet-stream")},
+    )  # fmt: skip
+
+
+def test_a_file_of_a_phone_is_told_first_and_written_then(client, site):
+    import base64
+
+    client.post("/api/log", json={"entries": [note(1)]})
+    shot = {**note(4), "kind": "photo", "fields": {},
+            "pictures": {"photo": "data:image/jpeg;base64," + base64.b64encode(picture()).decode()}}  # fmt: skip
+    told = choose(client, saved([note(1), note(2), {**note(3), "kind": "nothing"}, shot]))
+    assert told.status_code == 200
+    assert in_log(site) == ["note-number-0001"], "nothing is written before it is said so"
+    assert "there is no kind of entry" in told.text
+    assert "Write 2 new entries" in told.text
+    waiting = told.text.partition('name="waiting" value="')[2].partition('"')[0]
+    assert form(client, "/log/import", {"waiting": waiting}).status_code == 200
+    assert in_log(site) == ["note-number-0001", "note-number-0002", "note-number-0004"]
+    assert client.get(f"/photos/{open_log(site).entry('note-number-0004').text('photo')}.jpg").status_code == 200
+    assert form(client, "/log/import", {"waiting": waiting}).status_code == 404
+
+
+@pytest.mark.parametrize(
+    "content", [b"{", b"{}", b'{"pinfold-log": 2, "entries": []}', b'{"entries": "x"}', b"\xff\xfe{}", b"\0" * 50,
+                b'{"pinfold-log": 1, "entries": 5}', b"{" + b'"a":{' * 3000, b"hello,you\nx,y\n", b"\x89PNG"],
+)  # fmt: skip
+def test_a_file_that_is_none_of_ours_is_refused_with_words(client, site, content):
+    assert 400 <= choose(client, content).status_code < 500
+    assert in_log(site) == []
+
+
+def test_the_log_goes_out_as_csv_and_comes_back_into_another_one(client, site, tmp_path):
+    client.post("/api/log", json={"entries": [note(1), note(2, kind="crack", fields={"mark": "C", "width": "1 mm"})]})
+    content = client.get("/log/csv").content
+    told = choose(client, content, "log.csv")
+    assert told.status_code == 200
+    assert "<dt>known already</dt><dd>2</dd>" in told.text
+
+
+def test_cracks_stand_by_their_mark(client):
+    for number, width in ((1, "0.2 mm"), (2, "0.4 mm")):
+        record = note(number, kind="crack", fields={"mark": "by the gate", "width": width}, at=f"2026-05-0{number}T08:00+02:00")
+        client.post("/api/log", json={"entries": [record]})
+    text = client.get("/log/cracks").text
+    assert "by the gate" in text
+    assert text.index("0.4 mm") < text.index("0.2 mm")
+
+
+def test_a_log_that_cannot_be_read_is_told_and_no_fault(client, site):
+    (site / "log.sqlite").write_bytes(b"no database at all" * 100)
+    for answer in (client.get("/log"), client.get("/phone"), client.post("/api/log", json={"entries": [note(1)]})):
+        assert answer.status_code == 409
+    with pytest.raises(sqlite3.Error):
+        sqlite3.connect(site / "log.sqlite").execute("SELECT * FROM entry")

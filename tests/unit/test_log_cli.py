@@ -1,0 +1,237 @@
+"""The verbs of the log as a builder types them."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from types import SimpleNamespace
+
+import pytest
+
+from pinfold.cli import main
+from pinfold.store import starting
+from pinfold.store.log import open_log
+from pinfold.store.log_photos import photo_file
+
+
+@pytest.fixture
+def site(tmp_path):
+    folder = tmp_path / "site"
+    starting.from_sample(folder, "seed-garden")
+    return folder
+
+
+@pytest.fixture
+def run(capsys, monkeypatch, site):
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setenv("PINFOLD_WHO", "ana")
+
+    def running(*words):
+        status = main(["log", *map(str, words), "--site", str(site)])
+        said = capsys.readouterr()
+        too_long = [line for line in said.out.splitlines() if len(line) > 80 and "/" not in line]  # paths stay whole
+        assert too_long == [] or "--json" in words
+        return status, said.out, said.err
+
+    return running
+
+
+def test_an_entry_is_added_listed_corrected_shown_and_taken_back(run):
+    status, out, err = run("add", "batch", "mix=earth", "batches=2", "amounts.sand=10 bucket", "amounts.water=14 L")
+    assert (status, err) == (0, "")
+    assert "Written down as entry 1" in out
+
+    assert "earth, batches 2, sand 10 bucket, water 14 L" in " ".join(run("list")[1].split())
+    assert run("correct", "1", "batches=3", "amounts=")[0] == 0
+    shown = run("show", "1")[1]
+    assert "entry 3" not in shown
+    assert "Corrected since; entry 2" in shown
+    listed = run("list")[1]
+    assert "earth, batches 3" in listed
+    assert "1 entry." in listed
+    assert run("withdraw", "1", "--why", "wrong heap")[0] == 0
+    assert "No entry." in run("list")[1]
+    assert "3 entries." in run("list", "--all")[1]
+    status, _, err = run("correct", "2", "batches=4")
+    assert (status, "taken back" in err) == (2, True)
+
+
+def test_a_correction_keeps_who_when_and_all_other_fields(run, site):
+    run("add", "hours", "time=6 h", "people=2", "layer=laying", "--who", "bo", "--at", "2026-05-01T16:00+02:00")
+    run("correct", "1", "time=7 h")
+
+    with open_log(site) as log:
+        first, second = log.entries(newest_first=False)
+    assert (second.who, second.at, second.corrects) == ("bo", first.at, first.id)
+    assert second.typed == {"time": "7 h", "people": "2", "layer": "laying"}
+
+
+def test_now_and_a_time_without_offset_are_of_this_computers_zone(run, site):
+    run("add", "note", "text=wet")
+    run("add", "note", "text=dry", "--at", "2026-05-03T14:20")
+
+    with open_log(site) as log:
+        for entry in log.entries():
+            assert entry.when.utcoffset() == entry.when.astimezone().utcoffset()
+            assert entry.who == "ana"
+
+
+def test_filters_narrow_the_list(run):
+    for day, place in (("01", "south"), ("02", "north"), ("03", "south")):
+        run("add", "note", f"text=Rain on day {day}", f"place={place}", "--at", f"2026-05-{day}T10:00", "--who", place)
+
+    assert "2 entries." in run("list", "--place", "south")[1]
+    assert "2 entries." in run("list", "--since", "2026-05-02")[1]
+    assert "2 entries." in run("list", "--until", "2026-05-02")[1]
+    assert "1 entry." in run("list", "--since", "2026-05-02", "--until", "2026-05-02T11:00")[1]
+    assert "1 entry." in run("list", "--find", "DAY 03", "--kind", "note", "--who", "south")[1]
+    assert "The newest 1 are shown" in " ".join(run("list", "--limit", "1")[1].split())
+    assert run("list", "--since", "soon")[0] == 2
+    assert run("list", "--kind", "bath")[0] == 2
+
+
+def test_json_has_what_was_typed_and_si_with_units(run):
+    run("add", "batch", "mix=earth", "wet_density=115 lb/ft3", "temperature=54 °F")
+
+    answer = json.loads(run("list", "--json")[1])
+    values = answer["entries"][0]["values"]
+    assert values["wet_density_kg_m3"] == pytest.approx(1842.1, abs=0.1)
+    assert answer["entries"][0]["typed"]["wet_density"] == "115 lb/ft3"
+    assert json.loads(run("show", "1", "--json")[1])["stands"]["seq"] == 1
+    assert json.loads(run("check", "--json")[1]) == {"complaints": []}
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("add", "batch", "wet_density=1850"), "number without a unit"), (("add", "batch"), "mix: is missing"),
+        (("add", "bath"), "no kind of entry"), (("add", "note", "wet"), "key=value"),
+        (("add", "note", "text=a", "text=b"), "twice"), (("add", "note", "text=a", "--at", "soon"), "--at"),
+        (("show", "99"), "no entry"), (("correct", "99", "text=x"), "no entry"), (("withdraw", "99"), "no entry"),
+        (("restore", "none"), "no file"), (("in", "none.csv"), "no file"), (("backup", "b"), "no log"),
+        (("add", "batch", "mix=earth", "--photo", "x.jpg"), "has no photo"),
+        (("add", "photo", "--photo", "none.jpg"), "no picture"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_done_is_told_in_words_and_nothing_is_written(run, site, words, says):
+    status, out, err = run(*words)
+
+    assert (status, out) == (2, "")
+    assert says in err
+    with open_log(site) as log:
+        assert log.count() == 0
+
+
+def test_no_log_is_started_where_there_is_no_plan(run, site):
+    (site / "plan.toml").unlink()
+
+    for words in (("add", "note", "text=x"), ("list",), ("check",), ("out", "a.csv")):
+        assert run(*words)[0] == 2
+    assert not (site / "log.sqlite").exists()
+
+
+def test_a_log_is_kept_while_the_plan_has_complaints(run, site):
+    (site / "plan.toml").write_text("format = 1\nnonsense = 3\n")
+
+    assert run("add", "note", "text=wet")[0] == 0
+    assert "wet" in run("list")[1]
+
+
+def test_money_is_read_with_the_decimals_of_the_price_list(run, site):
+    (site / "prices.toml").write_text('format = 1\ncurrency = "yen"\ndigits = 0\n')
+
+    assert run("add", "purchase", "item=sand", "packs=1", "cost=12.50")[0] == 2
+    assert run("add", "purchase", "item=sand", "packs=1", "cost=1250")[0] == 0
+
+
+def test_a_photo_is_kept_with_its_entry(run, site, tmp_path, monkeypatch):
+    ready = SimpleNamespace(jpeg=b"made small", width=40, height=30, taken="2026-05-03T14:00:00", place=None)
+    monkeypatch.setattr("pinfold.imaging.photos.prepared_photo", lambda raw, keep_place=False: ready)
+    (tmp_path / "a.jpg").write_bytes(b"from the camera")
+
+    assert run("add", "crack", "mark=C1", "width=0.3 mm", "--photo", tmp_path / "a.jpg")[0] == 0
+    with open_log(site) as log:
+        name = log.entries()[0].text("photo")
+    assert photo_file(site, name).read_bytes() == b"made small"
+    status, _, _ = run("add", "crack", "width=0.3 mm", "--photo", tmp_path / "a.jpg")
+    assert status == 2
+    assert run("check")[0] == 0
+
+
+def test_csv_goes_out_and_comes_in_elsewhere_and_twice_is_once(run, site, tmp_path):
+    run("add", "note", "text==SUM(A1)")
+    run("add", "batch", "mix=earth", "amounts.sand=10 bucket")
+    run("correct", "1", "text=wet; and cold")
+    assert "3 entries written" in run("out", tmp_path / "a.csv")[1]
+    assert "0 entries new, 3 known" in run("in", tmp_path / "a.csv")[1]
+    before = json.loads(run("list", "--all", "--json")[1])["entries"]
+    for each in site.glob("log.sqlite*"):
+        each.unlink()
+
+    dry = run("in", tmp_path / "a.csv", "--dry-run")
+    assert "3 entries would be new, 0 known." in dry[1]
+    assert run("list", "--all")[1].endswith("No entry.\n")
+    assert "3 entries new" in run("in", tmp_path / "a.csv")[1]
+    after = json.loads(run("list", "--all", "--json")[1])["entries"]
+    assert [{**each, "received": ""} for each in after] == [{**each, "received": ""} for each in before]
+
+
+def test_nothing_of_a_csv_is_written_when_any_row_is_wrong(run, site, tmp_path):
+    run("add", "note", "text=wet")
+    name = json.loads(run("list", "--json")[1])["entries"][0]["id"]
+    (tmp_path / "a.csv").write_text(
+        "id;kind;at;text;width;mark;photo\n;note;2026-05-03T14:20Z;good;;;\n;note;noon;;;;\n;crack;2026-05-03T14:20Z;;3;;\n"
+        f"'{name};note;2026-05-03T14:20Z;otherwise;;;\n;photo;2026-05-03T14:20Z;;;;{'ab' * 32}\n"
+        .replace(f"'{name}", f"'{name}" if name.startswith("-") else name)
+    )  # fmt: skip
+
+    status, _, err = run("in", tmp_path / "a.csv")
+    assert status == 2
+    assert [mark for mark in ("line 3, at", "line 3, text", "line 4, width", "line 4, mark", "line 5, id", "line 6, photo")
+            if mark not in err] == []  # fmt: skip
+    status, out, _ = run("in", tmp_path / "a.csv", "--dry-run", "--json")
+    told = json.loads(out)
+    assert status == 0
+    assert [row["outcome"] for row in told["rows"]] == ["new", "wrong", "wrong", "conflict", "wrong"]
+    assert (told["new"], told["wrong"], told["conflicts"], told["written"]) == (1, 3, 1, False)
+    assert "nothing is written until" in " ".join(run("in", tmp_path / "a.csv", "--dry-run")[1].split())
+    assert "1 entry." in run("list")[1]
+
+
+def test_a_backup_is_made_brought_back_and_checked(run, site, tmp_path):
+    run("add", "note", "text=wet")
+    assert "1 entry and 0 photos saved" in " ".join(run("backup", tmp_path / "b.pinfold-log")[1].split())
+    shutil.copy(site / "log.sqlite", tmp_path / "kept")
+    for each in site.glob("log.sqlite*"):
+        each.unlink()
+    assert "1 entry brought back" in run("restore", tmp_path / "b.pinfold-log")[1]
+    assert "The log is whole" in run("check")[1]
+    assert run("backup", tmp_path / "b.pinfold-log")[0] == 2
+
+
+def test_a_damaged_log_gives_exit_3_and_says_what_to_do(run, site):
+    run("add", "note", "text=wet")
+    content = bytearray((site / "log.sqlite").read_bytes())
+    content[4096 * 2 :] = b"\xff" * (len(content) - 4096 * 2)
+    (site / "log.sqlite").write_bytes(content)
+
+    status, out, _ = run("check")
+    assert status == 3
+    assert "damaged" in out
+    status, _, err = run("list")
+    assert status == 3
+    assert "restore" in err
+    assert "sqlite3" not in err
+
+
+def test_kinds_and_their_fields_are_listed(capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    for words in ((), ("batch",), ("crack",), ("photo",), ("purchase",)):
+        assert main(["log", "kinds", *words]) == 0
+        out = capsys.readouterr().out
+        assert [line for line in out.splitlines() if len(line) > 80] == []
+        assert len(out.splitlines()) > 5
+    assert main(["log", "kinds", "bath"]) == 2
+    assert json.loads(capsys.readouterr().out or "[]") == []
+    assert main(["log", "kinds", "crack", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)[0]["name"] == "crack"
