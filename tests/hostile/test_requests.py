@@ -140,7 +140,7 @@ def heads(desk, phone_token):
 
 
 def of_strangers(desk):
-    own, token, form, js = right(desk)
+    own, token, form, _ = right(desk)
     for host in (
         None,
         "",
@@ -177,7 +177,7 @@ def of_strangers(desk):
 
 
 def of_broken_ones(desk):
-    own, token, form, js = right(desk)
+    own, token, _, js = right(desk)
     yield "too much", {}, ((b"cookie", b"a" * 20_000),)
     yield "too many", {}, tuple((b"x-%d" % number, b"") for number in range(100))
     yield "too long", {"query": b"a" * 5000}, ()
@@ -277,8 +277,7 @@ def test_what_must_be_refused_is_refused_by_every_page(plot):
                 assert 400 <= answer.status < 500, (what, about, headers, target, answer.status)
     assert plot.files() == before
     assert plot.log_rows() == rows
-    print(plot.asked - started)
-    assert plot.asked - started > 4000
+    assert plot.asked - started > 4500
     pairing.unpair_device(plot.folder, pairing.devices(plot.folder)[0].mark)
 
 
@@ -303,8 +302,7 @@ def test_hostile_addresses_and_questions_break_nothing(plot):
                 assert b"root:" not in answer.body
     assert plot.files() == before
     assert plot.log_rows() == rows
-    print(plot.asked - started)
-    assert plot.asked - started > 2500
+    assert plot.asked - started > 2800
 
 
 def test_broken_content_breaks_nothing(plot):
@@ -320,7 +318,6 @@ def test_broken_content_breaks_nothing(plot):
             bodies += [(kind.encode(), body) for kind in PART_KINDS for body in BROKEN_PARTS]
         for kind, body in bodies:
             _changed_or_untouched(plot, before, target.path, kind, body)
-    print(plot.asked - started)
     assert plot.asked - started > 2000
 
 
@@ -355,8 +352,7 @@ def test_wrong_types_in_every_field_break_nothing(plot):
         wrong = grown(record)
         for each in chance.sample(wrong, min(len(wrong), 900 if path == "/api/log" else 250)):
             _changed_or_untouched(plot, before, path, b"application/json", json.dumps(each).encode())
-    print(plot.asked - started)
-    assert plot.asked - started > 1200
+    assert plot.asked - started > 1500
 
 
 def test_wrong_values_in_every_field_of_a_form_break_nothing(plot):
@@ -371,8 +367,7 @@ def test_wrong_values_in_every_field_of_a_form_break_nothing(plot):
             name = names[number % len(names)]
             body = urlencode({**dict.fromkeys(names, "1"), name: value}).encode()
             _changed_or_untouched(plot, before, path, FORM, body)
-    print(plot.asked - started)
-    assert plot.asked - started > 400
+    assert plot.asked - started > 500
 
 
 def test_what_grows_past_its_limit_while_it_comes_in_is_cut_off(plot):

@@ -17,6 +17,12 @@ ARGUMENTS = [
 ]  # fmt: skip
 
 
+ALIKE = (
+    ".drawing svg g", "details.finding:nth-of-type(n+12)", "tbody tr:nth-child(n+6)", "ul.rows li:nth-child(n+4)",
+)  # fmt: skip
+"""What is not looked at again and again: the insides of drawings, and rows like those before them."""
+
+
 @contextmanager
 def serving(folder):
     """A server on a folder; gives what is `Running`."""
@@ -126,12 +132,12 @@ def tab(new_tab):
 @pytest.fixture
 def axe():
     """Looks at a tab for what keeps people out; contrast that could not be settled counts too. The insides of drawings
-    are left out: their inks are proved by themselves. `only` names the rules that are looked at."""
+    are left out, whose inks are proved by themselves, and long rows of things alike. `only` names the rules that are looked at."""
     from axe_playwright_python.sync_playwright import Axe
 
     def look(page, only=None):
         options = {"runOnly": {"type": "rule", "values": only}} if only else None
-        found = Axe().run(page, context={"exclude": [[".drawing svg g"]]}, options=options).response
+        found = Axe().run(page, context={"exclude": [[each] for each in ALIKE]}, options=options).response
         wrong = found["violations"] + [each for each in found["incomplete"] if each["id"] == "color-contrast"]
         return [f"{each['id']}: {node['html'][:120]} {node.get('failureSummary', '')[:200]}"
                 for each in wrong for node in each["nodes"]]  # fmt: skip

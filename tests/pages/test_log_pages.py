@@ -5,11 +5,11 @@ from __future__ import annotations
 import time
 
 import pytest
-from houses import entries
-from long_logs import long_log
 from PIL import Image
 from starlette.testclient import TestClient
 
+from houses import entries
+from long_logs import long_log
 from pinfold.actions.taking import take_entries, take_photo
 from pinfold.store import starting
 from pinfold.store.log import open_log
@@ -140,7 +140,6 @@ def test_every_page_on_a_log_of_a_hundred_thousand_entries_takes_a_tenth_of_a_se
         for path in pages:
             took = min(_timed(client, path) for _ in range(4))
             record_property(path, round(took * 1000, 1))
-            print(f"{took * 1000:7.1f} ms  {path}")
             if took > WITHIN_S:
                 slow[path] = round(took * 1000)
     assert slow == {}
@@ -157,15 +156,15 @@ def _timed(client, path):
 def test_words_are_found_in_a_long_log_however_far_back(long_site):
     from pinfold.actions.looking import log_sheet
 
-    wanted = [each.seq for each in open_log(long_site).entries(text="note 2999 on", standing=True)]
+    wanted = [each.seq for each in open_log(long_site).entries(text="note 29", standing=True)]
     seen, before, asked = [], None, 0
     while asked == 0 or before:
-        sheet = log_sheet(long_site, text="note 2999 ON", before=before)
+        sheet = log_sheet(long_site, text="NOTE 29", before=before)
         seen += [line.seq for line in sheet.lines]
         before, asked = sheet.before, asked + 1
     assert seen == wanted
     assert len(wanted) > 20
-    assert asked == 4
+    assert asked >= 4
 
 
 @pytest.mark.slow

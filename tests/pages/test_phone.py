@@ -7,9 +7,9 @@ import re
 from io import BytesIO
 
 import pytest
-from houses import ARGUMENTS, CHROMIUM, NAME, House, entries, so_many, wait_for
 from PIL import Image
 
+from houses import ARGUMENTS, CHROMIUM, NAME, House, entries, so_many, wait_for
 from pinfold.store import starting
 from pinfold.store.log import open_log
 
@@ -78,10 +78,6 @@ def texts(folder):
     return sorted(entry.text("text") for entry in entries(folder, kind="note"))
 
 
-def waiting(page):
-    return page.locator("#reach").inner_text()
-
-
 def test_a_batch_like_the_last_one_takes_two_taps(phone, site):
     phone.locator("#batch-0").tap()
     phone.get_by_role("button", name="more building sand").tap()
@@ -117,7 +113,7 @@ def test_a_day_out_of_reach_comes_in_once(phone, site, house):
     phone.reload()
     phone.locator("#batch-1").tap()
     phone.locator("#keep").tap()
-    assert "5 not in the log yet" in waiting(phone)
+    phone.get_by_text("5 not in the log yet").wait_for()
     assert phone.locator(".written li.kept").count() == 5
     assert phone.locator(".written li.kept").first.inner_text().endswith("kept on this phone")
     assert entries(site) == ()
@@ -518,7 +514,6 @@ def test_the_first_load_is_light_and_asks_nobody_else(new_tab):
     page.wait_for_load_state("networkidle")
     sizes = {url: len(answer.body()) for url, answer in loaded if answer.status == 200}
     assert sum(sizes.values()) <= 150_000, sizes
-    print(sum(sizes.values()))
 
 
 def test_without_scripts_the_page_leads_to_the_log(new_tab):

@@ -412,6 +412,7 @@ def test_a_file_changed_by_another_hand_is_not_overwritten_and_mine_goes_beside_
     told = editing.save_plan(folder, opened["revision"], opened["parts"], {})
     mine = editing.save_mine(folder, opened["parts"], {})
 
+    assert editing.save_mine(folder, opened["parts"], {})["file"] == "plan-mine-2.toml"
     assert told["conflict"]
     assert not told["saved"]
     assert (folder / "plan.toml").read_text(encoding="utf-8") == theirs

@@ -93,9 +93,10 @@ def save_mine(folder: Path, changes: Table, renamed: Mapping[str, Mapping[str, s
     with _WRITING:
         _, text, table = plan_edit.read_edited(path)
         wanted = plan_edit.put_into(table, changes)
-        planfile.plan_of_table(wanted, name=plan_edit.MINE)
-        plan_edit.save_edited(folder / plan_edit.MINE, path.read_bytes(), plan_edit.edited(text, wanted, renamed))
-        return {"saved": True, "file": plan_edit.MINE}
+        mine = plan_edit.beside(folder)
+        planfile.plan_of_table(wanted, name=mine.name)
+        plan_edit.save_edited(mine, path.read_bytes(), plan_edit.edited(text, wanted, renamed))
+        return {"saved": True, "file": mine.name}
 
 
 def measured(texts: object) -> Record:

@@ -143,8 +143,8 @@ def log_sheet(
     tip = log.tip()
     back_to = max(min(before or tip + 1, tip + 1) - 1 - SEARCHED, 0) if text else 0
     found = log.page(
-        size=SHEET, before_seq=before, after_seq=back_to or None, kind=kind or None, since=since, until=until, who=who or None,
-        place=place or None, text=text or None, standing=not everything,
+        size=SHEET, before_seq=before, after_seq=back_to or None, kind=kind or None, since=since, until=until,
+        who=who or None, place=place or None, text=text or None, standing=not everything,
     )  # fmt: skip
     folded = [log.history(each.id) if each.corrects and not everything else () for each in found.entries]
     lines = [_with_before(each, history) for each, history in zip(found.entries, folded, strict=True)]

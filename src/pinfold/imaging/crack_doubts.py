@@ -68,7 +68,7 @@ def doubts_of(bands: Bands, fit: Fit, first: DepthGuess, lie: CardInPhoto, kept:
 
     shallow = fitted(few, DepthGuess(depth=guess.depth - guess.doubt, doubt=guess.doubt))
     grain = float(np.median(fit.width_doubt[kept]))
-    unlike = float(np.std(np.diff(fit.width[kept]))) / math.sqrt(2) if len(kept) > 2 else 0.0
+    unlike = 1.05 * float(np.median(np.abs(np.diff(fit.width[kept])))) if len(kept) > 2 else 0.0
     blur = math.hypot(_BLUR_DOUBT, lie.blur_doubt / 2)
     bent = replace(few, light=np.clip(few.light, 1e-4, None) ** (1 + _TONE_DOUBT))
     bent_depth = 1 - np.clip(1 - np.asarray(start.depth), 1e-3, None) ** (1 + _TONE_DOUBT)

@@ -109,6 +109,12 @@ def save_edited(path: Path, content: bytes | None, text: str) -> None:
     write_bytes(path, mark + text.encode("utf-8"))
 
 
+def beside(folder: Path) -> Path:
+    """A file beside the plan that is not there yet: `plan-mine.toml`, or numbered."""
+    names = (MINE, *(f"plan-mine-{number}.toml" for number in range(2, 1000)))
+    return next((folder / name for name in names if not (folder / name).exists()), folder / MINE)
+
+
 def _same(one: object, other: object) -> bool:
     return json.dumps(one, sort_keys=True, default=str) == json.dumps(other, sort_keys=True, default=str)
 

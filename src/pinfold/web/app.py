@@ -17,7 +17,6 @@ from pinfold.web.answering import told, wants_json
 from pinfold.web.desk import Desk, static_bytes, static_names
 from pinfold.web.guard import Guard
 from pinfold.web.pages import PAGES
-from pinfold.web.pairing import caller_of
 
 _KINDS = {
     "css": "text/css", "js": "text/javascript", "mjs": "text/javascript", "svg": "image/svg+xml", "woff2": "font/woff2",
@@ -41,8 +40,6 @@ def make_app(desk: Desk) -> Starlette:
 
 
 async def _told(request: Request, error: PinfoldError) -> Response:
-    if not caller_of(request).known:  # the frame around a page names the plot
-        return PlainTextResponse(request.app.state.desk.without_paths(str(error)), status_code=error.http_status)
     return await run_in_threadpool(told, request, error)
 
 

@@ -62,7 +62,7 @@ HEADERS = (
 _UNPAIRED = (
     '<!doctype html><html lang="en"><meta name="viewport" content="width=device-width"><title>Not paired</title>'
     "<h1>This device is not paired</h1><p>It sees nothing until it is. On the machine that keeps the records, make a "
-    'code on the page “phones”; then <a href="/pair">type it here</a>.'
+    'code on the page “pair”; then <a href="/pair">type it here</a>.'
 )
 
 

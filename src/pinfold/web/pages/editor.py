@@ -118,7 +118,21 @@ def _table(asked: Mapping[str, object], key: str) -> dict[str, object]:
     found = asked.get(key)
     if not isinstance(found, dict):
         raise InputError("an object is wanted", place=key)
+    _refuse_nothing(found, key)
     return found
+
+
+def _refuse_nothing(found: dict[str, object], key: str) -> None:
+    """A plan file has no word for nothing; what is not there is left out."""
+    waiting: list[object] = [found]
+    while waiting:
+        value = waiting.pop()
+        if value is None:
+            raise InputError("null stands for a value; leave the key out instead", place=key)
+        if isinstance(value, dict):
+            waiting += value.values()
+        elif isinstance(value, list):
+            waiting += value
 
 
 def _names(asked: Mapping[str, object]) -> dict[str, dict[str, str]]:

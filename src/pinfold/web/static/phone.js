@@ -33,11 +33,20 @@ const unsent = () => items.filter((item) => item.state !== "sent");
 
 const SCREENS = { "": home, write: write, mend: mend, unsent: unsentScreen, names: namesScreen, item: itemScreen, unkept: unkeptScreen };
 
+let turns = 0;
+let drawn = "";
+const seen = () => JSON.stringify([location.hash, record.mark, items.map((item) => [item.id, item.state, item.turn])]);
+
 async function show() {
+  turns += 1;
+  const turn = turns;
   const [screen, ...rest] = location.hash.slice(1).split("/").map(decodeURIComponent);
   items = await outbox.all();
   const wanted = !settings.get("who") && screen !== "names" ? namesScreen : SCREENS[screen] || home;
-  main.replaceChildren(...[await wanted(...rest)].flat().filter(Boolean));
+  const inside = [await wanted(...rest)].flat().filter(Boolean);
+  if (turn !== turns) return; // another screen was asked for meanwhile
+  main.replaceChildren(...inside);
+  drawn = seen();
   frame();
   document.title = `${main.querySelector("h1")?.textContent || record.site} · pinfold`;
   scrollTo(0, 0);
@@ -47,7 +56,9 @@ async function show() {
 async function refresh() {
   items = await outbox.all();
   frame();
-  if ((location.hash.slice(1) === "" || location.hash === "#unsent") && settings.get("who")) {
+  const alive = location.hash.slice(1) === "" || location.hash === "#unsent";
+  if (alive && settings.get("who") && seen() !== drawn) { // else a finger on its way down would miss its button
+    drawn = seen();
     const at = document.activeElement?.id;
     const high = scrollY;
     main.replaceChildren(...(location.hash === "#unsent" ? unsentScreen() : home()).filter(Boolean));
