@@ -11,7 +11,12 @@ from pinfold.store.log_rows import COLUMNS, row_of, sortable, words_of
 
 _ROUND = 3001
 PLACES = ("valley/1a", "lane/1b", "bend/1", "hill/1", "store side/3")
-MIXES = (("concrete-footing", "footing"), ("mortar-O", "mortar"), ("lime-plaster", "coat"), ("stabilized-earth", "wall"))
+MIXES = (
+    ("concrete-footing", "footing"),
+    ("mortar-O", "mortar"),
+    ("lime-plaster", "coat"),
+    ("stabilized-earth", "wall"),
+)
 
 
 def long_log(folder, count, *, seed=7):

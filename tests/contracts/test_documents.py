@@ -119,9 +119,7 @@ def stands_in(words, name):
 @pytest.mark.parametrize("record", RECORDS, ids=lambda record: record.__name__)
 def test_every_field_of_a_record_is_a_word_of_the_words_page(record):
     words = read("docs/words.md").lower().replace("build-up", "buildup")
-    missing = [
-        name for name in fields_of(record) if name not in PLAIN and not stands_in(words, name.replace("_", " "))
-    ]
+    missing = [name for name in fields_of(record) if name not in PLAIN and not stands_in(words, name.replace("_", " "))]
 
     assert missing == []
 

@@ -45,7 +45,7 @@ def said(running, *parts, patience=1.0, end=True):
                 wire.shutdown(socket.SHUT_WR)
             while chunk := wire.recv(65536):
                 found += chunk
-        except (TimeoutError, ConnectionError, BrokenPipeError):
+        except OSError:  # hung up in the middle of it, or nothing more came
             pass
     return found
 

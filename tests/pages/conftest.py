@@ -72,14 +72,20 @@ def served(site):
 
 
 @pytest.fixture(scope="session")
-def browser():
-    """One Chromium for all tests."""
+def engine():
+    """What drives browsers; one of it is all that runs in a process."""
     from playwright.sync_api import sync_playwright
 
-    with sync_playwright() as engine:
-        chromium = engine.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield chromium
-        chromium.close()
+    with sync_playwright() as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
+def browser(engine):
+    """One Chromium for all tests."""
+    chromium = engine.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    yield chromium
+    chromium.close()
 
 
 class Watch:

@@ -61,14 +61,11 @@ def certified(plot):
 
 
 @contextmanager
-def chromium(*more):
-    from playwright.sync_api import sync_playwright
-
+def chromium(engine, *more):
     names = f"--host-resolver-rules=MAP {home_server.machine_name()}.local {HOME}"
-    with sync_playwright() as engine:
-        browser = engine.chromium.launch(executable_path=CHROMIUM, args=[*ARGUMENTS, names, *more])
-        yield browser
-        browser.close()
+    browser = engine.chromium.launch(executable_path=CHROMIUM, args=[*ARGUMENTS, names, *more])
+    yield browser
+    browser.close()
 
 
 def tab_of(browser, complaints, **settings):
@@ -107,10 +104,10 @@ def look_for_what_keeps_people_out(tab):
     assert [(each["id"], node["html"][:160]) for each in wrong for node in each["nodes"]] == []
 
 
-def test_a_phone_pairs_over_tls_keeps_its_page_and_is_let_go(plot, certified):
+def test_a_phone_pairs_over_tls_keeps_its_page_and_is_let_go(plot, certified, engine):
     complaints = []
     asked = Asked(folder=plot, port=free_port(), home=True, address=HOME)
-    with serving(asked) as (_, port), chromium(f"--ignore-certificate-errors-spki-list={certified}") as browser:
+    with serving(asked) as (_, port), chromium(engine, f"--ignore-certificate-errors-spki-list={certified}") as browser:
         base = f"https://{home_server.machine_name()}.local:{port}"
         laptop, phone = tab_of(browser, complaints), tab_of(browser, complaints, viewport={"width": 390, "height": 800})
         pair(phone, base, make_code(laptop, port), "Ada's phone")
@@ -134,18 +131,18 @@ def test_a_phone_pairs_over_tls_keeps_its_page_and_is_let_go(plot, certified):
     assert [each for each in complaints if "403" not in each] == []
 
 
-def test_a_browser_does_not_take_the_certificate_on_its_word(plot, certified):
+def test_a_browser_does_not_take_the_certificate_on_its_word(plot, certified, engine):
     asked = Asked(folder=plot, port=free_port(), home=True, address=HOME)
-    with serving(asked) as (_, port), chromium() as browser:
+    with serving(asked) as (_, port), chromium(engine) as browser:
         tab = tab_of(browser, [])
         with pytest.raises(Exception, match="ERR_CERT"):
             tab.goto(f"https://{home_server.machine_name()}.local:{port}/pair")
 
 
-def test_a_phone_pairs_in_the_clear_and_wrong_codes_are_stopped(plot):
+def test_a_phone_pairs_in_the_clear_and_wrong_codes_are_stopped(plot, engine):
     complaints = []
     asked = Asked(folder=plot, port=free_port(), home=True, address=HOME)
-    with serving(asked) as (_, port), chromium() as browser:
+    with serving(asked) as (_, port), chromium(engine) as browser:
         base = f"http://{home_server.machine_name()}.local:{port}"
         laptop, phone = tab_of(browser, complaints), tab_of(browser, complaints)
         code = make_code(laptop, port)
@@ -169,10 +166,10 @@ def test_a_phone_pairs_in_the_clear_and_wrong_codes_are_stopped(plot):
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_the_pages_of_pairing_keep_nobody_out(plot, certified, scheme):
+def test_the_pages_of_pairing_keep_nobody_out(plot, certified, scheme, engine):
     complaints = []
     asked = Asked(folder=plot, port=free_port(), home=True, address=HOME)
-    with serving(asked) as (running, port), chromium() as browser:
+    with serving(asked) as (running, port), chromium(engine) as browser:
         tab = tab_of(browser, complaints, color_scheme=scheme, viewport={"width": 390, "height": 800})
         make_code(tab, port)
         look_for_what_keeps_people_out(tab)

@@ -195,7 +195,9 @@ def test_a_full_storage_is_told_and_the_entry_stays_in_sight(phone, site, house)
 
 
 def test_an_entry_that_cannot_be_kept_can_go_straight_to_the_log(phone, site):
-    phone.evaluate("() => { IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }; }")
+    phone.evaluate(
+        "() => { IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }; }"
+    )
     phone.locator("#kind-note").tap()
     phone.locator("#field-text").fill("straight")
     phone.locator("#keep").tap()
@@ -351,7 +353,9 @@ def test_a_photo_is_made_small_kept_out_of_reach_and_sent_with_its_entry(phone, 
     out = BytesIO()
     Image.effect_noise((3000, 2000), 60).convert("RGB").save(out, "JPEG", quality=95)
     phone.locator("#kind-photo").tap()
-    phone.locator("#field-photo").set_input_files({"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": out.getvalue()})
+    phone.locator("#field-photo").set_input_files(
+        {"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": out.getvalue()}
+    )
     phone.locator("img.taken").wait_for()
     phone.locator("#keep").tap()
     phone.get_by_text("1 not in the log yet").wait_for()
@@ -483,11 +487,14 @@ def test_every_screen_is_open_to_all_and_wide_enough_for_gloves(new_tab, axe, si
 
 def small(page):
     """What is touched and less than 44 px high or wide."""
-    return page.evaluate("""(which) => [...document.querySelectorAll(which)].filter((each) => {
+    return page.evaluate(
+        """(which) => [...document.querySelectorAll(which)].filter((each) => {
         const box = each.getBoundingClientRect();
         const radio = each.matches("label.choice input, .skip, .unseen");
         return !radio && each.checkVisibility() && box.width > 0 && (box.height < 44 || box.width < 44);
-    }).map((each) => `${each.outerHTML.slice(0, 90)} ${each.getBoundingClientRect().width}x${each.getBoundingClientRect().height}`)""", TOUCHED)
+    }).map((each) => `${each.outerHTML.slice(0, 90)} ${each.getBoundingClientRect().width}x${each.getBoundingClientRect().height}`)""",
+        TOUCHED,
+    )
 
 
 @pytest.mark.parametrize("width", [320, 390])

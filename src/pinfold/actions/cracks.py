@@ -14,7 +14,7 @@ from pinfold.errors import InvalidPlan, NotFoundError, StoreError
 from pinfold.figures import Figure
 from pinfold.imaging.crack_records import CrackProfile
 from pinfold.logbook.entries import Entry
-from pinfold.reports.cracks_page import CrackTold, cracks_page, profile_page
+from pinfold.reports.cracks_page import CrackTold, cracks_html, cracks_page, profile_page
 from pinfold.sources import Standing
 from pinfold.studies.cracks.records import CrackReading, CrackVerdict
 from pinfold.studies.cracks.trend import crack_trend
@@ -26,6 +26,8 @@ GAUGE = Figure(
     printed="half a division of a 0.1 mm gauge",
 )  # fmt: skip
 """Spread of a reading that says none."""
+MOST = 300
+"""Readings that are looked at, the newest ones."""
 _ORDER = (CrackVerdict.MOVING, CrackVerdict.NOT_SHOWN, CrackVerdict.DEAD)
 
 
@@ -36,8 +38,19 @@ def cracks_of(folder: Path) -> Answer:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and its log tell.
     """
     system = open_site(folder).plan.units
-    told = by_mark(log_of(folder).entries(kind="crack", standing=True, newest_first=False))
+    told = by_mark(log_of(folder).entries(kind="crack", standing=True, limit=MOST))
     return Answer(record=told, page=cracks_page(told, system), system=system)
+
+
+def cracks_as_html(folder: Path) -> str:
+    """The same for the middle of a page, with pictures.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as `cracks_of`.
+    """
+    answer = cracks_of(folder)
+    assert isinstance(answer.record, tuple)
+    return cracks_html(answer.record, answer.system)
 
 
 def by_mark(entries: Iterable[Entry]) -> tuple[CrackTold, ...]:

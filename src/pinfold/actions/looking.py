@@ -19,8 +19,6 @@ SEARCHED = 30_000
 """Entries that words are looked for in at once; further back is the next sheet."""
 SHEET = 50
 """Entries on one sheet."""
-MOST_CRACKS = 300
-"""Readings of cracks that are listed by mark, the newest."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,21 +101,6 @@ class EntryHistory:
     versions: tuple[Version, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class CrackMark:
-    """What was read at one crack.
-
-    Attributes:
-        mark: its name.
-        place: where it is, as last written; may be empty.
-        readings: the newest first.
-    """
-
-    mark: str
-    place: str
-    readings: tuple[LogLine, ...]
-
-
 def log_sheet(
     folder: Path, *, before: int | None = None, kind: str = "", day: str = "", who: str = "", place: str = "",
     text: str = "", everything: bool = False,
@@ -179,24 +162,6 @@ def standing_raw(folder: Path, name: str) -> dict[str, object]:
     if not found:
         raise InputError("this entry was taken back; write a new one")
     return raw_of(found[0])
-
-
-def cracks_by_mark(folder: Path) -> tuple[CrackMark, ...]:
-    """The newest crack readings that stand, by mark.
-
-    Raises:
-        StoreError, NewerFileError: the log cannot be read.
-    """
-    by_mark: dict[str, list[Entry]] = {}
-    for entry in log_of(folder).entries(kind="crack", standing=True, limit=MOST_CRACKS):
-        by_mark.setdefault(entry.text("mark"), []).append(entry)
-    return tuple(
-        CrackMark(
-            mark=mark, place=next((each.text("place") for each in read if each.text("place")), ""),
-            readings=tuple(_line(each) for each in sorted(read, key=lambda each: each.when, reverse=True)),
-        )
-        for mark, read in sorted(by_mark.items())
-    )  # fmt: skip
 
 
 def entries_since(folder: Path, seq: int, *, most: int) -> dict[str, object]:

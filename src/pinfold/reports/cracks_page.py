@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from pinfold.imaging.crack_records import CrackProfile
+from pinfold.reports.crack_chart import chart
+from pinfold.reports.html import html_of
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
 from pinfold.studies.cracks.records import CrackReading, CrackTrend
 from pinfold.studies.cracks.widths import CrackWords
@@ -40,19 +42,35 @@ class CrackTold:
 
 def cracks_page(cracks: Sequence[CrackTold], system: System) -> Page:
     """All cracks, those that move first."""
-    blocks: list[Block] = []
-    for crack in cracks:
-        where = f", {crack.place}" if crack.place else ""
-        blocks += [
-            Heading(text=f"Crack {crack.mark}{where}: {crack.trend.verdict}"),
-            Paragraph(text=f"{crack.trend.says}."),
-            *(Paragraph(text=f"{note[0].upper()}{note[1:]}.") for note in crack.trend.notes),
-            Paragraph(text=crack.means.says),
-            _readings(crack.readings, system),
-        ]
+    blocks = [block for crack in cracks for block in _blocks(crack, system)]
     if not cracks:
         blocks.append(Paragraph(text="No crack has been measured yet. Print the scale card, or use a crack gauge."))
     return Page(title="Cracks", blocks=(*blocks, Caution(text=_CAUTION)))
+
+
+def cracks_html(cracks: Sequence[CrackTold], system: System) -> str:
+    """The same as HTML, with the picture of each crack's widths over time."""
+    whole = cracks_page(cracks, system)
+    rest = whole.blocks[-1:] if cracks else whole.blocks
+    parts = [html_of(Page(title=whole.title, blocks=()), system)]
+    for crack in cracks:
+        heading, *blocks = _blocks(crack, system)
+        parts += [
+            html_of(Page(title="", blocks=(heading,)), system, titled=False), chart(crack.readings, crack.trend),
+            html_of(Page(title="", blocks=tuple(blocks)), system, titled=False),
+        ]  # fmt: skip
+    return "\n".join([*parts, html_of(Page(title="", blocks=rest), system, titled=False)])
+
+
+def _blocks(crack: CrackTold, system: System) -> list[Block]:
+    where = f", {crack.place}" if crack.place else ""
+    return [
+        Heading(text=f"Crack {crack.mark}{where}: {crack.trend.verdict}"),
+        Paragraph(text=f"{crack.trend.says}."),
+        *(Paragraph(text=f"{note[0].upper()}{note[1:]}.") for note in crack.trend.notes),
+        Paragraph(text=crack.means.says),
+        _readings(crack.readings, system),
+    ]
 
 
 def _readings(readings: Sequence[CrackReading], system: System) -> Table:

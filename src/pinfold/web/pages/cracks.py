@@ -17,11 +17,10 @@ _TOLD = ("mark", "place", "temperature", "who")
 
 def cracks(request: Request) -> Response:
     """All cracks by their mark."""
-    from pinfold.actions.answers import as_html
-    from pinfold.actions.cracks import cracks_of
+    from pinfold.actions.cracks import cracks_as_html
 
-    answer = cracks_of(desk_of(request).folder)
-    return page(request, "cracks.html", title="Cracks", body=as_html(answer), measured=False, wrong="", told={})
+    body = cracks_as_html(desk_of(request).folder)
+    return page(request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={})
 
 
 async def measure(request: Request) -> Response:
@@ -35,7 +34,7 @@ async def measure(request: Request) -> Response:
 
 def _measured(request: Request, raw: bytes, told: dict[str, str]) -> Response:
     from pinfold.actions.answers import as_html
-    from pinfold.actions.cracks import crack_in, cracks_of
+    from pinfold.actions.cracks import crack_in, cracks_as_html
 
     folder = desk_of(request).folder
     try:
@@ -43,7 +42,7 @@ def _measured(request: Request, raw: bytes, told: dict[str, str]) -> Response:
             raise InputError("choose the photo first")
         body = as_html(crack_in(folder, raw, told))
     except InputError as wrong:
-        body = as_html(cracks_of(folder))
+        body = cracks_as_html(folder)
         return page(
             request, "cracks.html", title="Cracks", body=body, measured=False, wrong=wrong.message, told=told,
             status=400,

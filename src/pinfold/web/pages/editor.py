@@ -123,8 +123,8 @@ def _table(asked: Mapping[str, object], key: str) -> dict[str, object]:
 
 
 def _refuse_nothing(found: dict[str, object], key: str) -> None:
-    """A plan file has no word for nothing; what is not there is left out."""
-    waiting: list[object] = [found]
+    """A plan file has no word for nothing: null takes a whole part out, inside one it is a slip."""
+    waiting: list[object] = [part for part in found.values() if part is not None]
     while waiting:
         value = waiting.pop()
         if value is None:

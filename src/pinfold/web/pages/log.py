@@ -203,14 +203,6 @@ async def look(request: Request) -> Response:
     return page(request, "log_import.html", title="Bring a file into the log", brought=brought)
 
 
-def cracks(request: Request) -> Response:
-    """Crack readings by mark."""
-    from pinfold.actions.looking import MOST_CRACKS, cracks_by_mark
-
-    marks = cracks_by_mark(desk_of(request).folder)
-    return page(request, "log_cracks.html", title="Cracks", marks=marks, most=MOST_CRACKS)
-
-
 def csv(request: Request) -> Response:
     """All of the log as CSV."""
     from pinfold.actions.looking import csv_text
@@ -235,7 +227,7 @@ PAGE = VerbPage(
     routes=(
         _get("/log", sheet), _get("/log/new", no_kind), _get("/log/new/{kind}", blank),
         Route("/log/new/{kind}", write, methods=["POST"]), _get("/log/import", importing),
-        Route("/log/import", look, methods=["POST"]), _get("/log/cracks", cracks), _get("/log/csv", csv),
+        Route("/log/import", look, methods=["POST"]), _get("/log/csv", csv),
         _get("/log/{name}", one), _get("/log/{name}/correct", correcting),
         Route("/log/{name}/correct", correct, methods=["POST"]),
         Route("/log/{name}/withdraw", withdraw, methods=["POST"]),

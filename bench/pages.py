@@ -1,0 +1,78 @@
+"""Every page over a log of 100,000 entries beside a static file, in processor time."""
+
+from __future__ import annotations
+
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+MANY = 100_000
+PAGES = (
+    "/", "/plan", "/stand", "/mix", "/gather", "/cut", "/reckon", "/formula", "/binder", "/exports", "/plan/edit",
+    "/cracks", "/phone", "/api/phone/hello", "/log", f"/log?before={MANY // 2}", "/log?kind=crack", "/log?who=Rui",
+    "/log?place=hill/1", "/log?text=note+77", "/log?text=nothing+is+like+this", f"/log/made-{MANY:08}",
+    f"/log/made-{MANY:08}/correct", "/log/new/batch", f"/api/log/since?seq={MANY - 100}", "/log/import",
+)  # fmt: skip
+
+
+def rows() -> list[tuple[str, str, str, str]]:
+    """What was measured, how long, beside what, and the target."""
+    sys.path.insert(0, str(ROOT / "tests"))
+    from starlette.testclient import TestClient
+
+    from long_logs import long_log
+    from pinfold.store.starting import from_sample
+    from pinfold.web.app import make_app
+    from pinfold.web.desk import Desk
+
+    with tempfile.TemporaryDirectory() as where:
+        folder = Path(where) / "quinta"
+        from_sample(folder, "quinta")
+        long_log(folder, MANY)
+        hosts = frozenset({"127.0.0.1:8765"})
+        desk = Desk(folder=folder, hosts=hosts, home=hosts, secret=b"s" * 32)
+        with TestClient(make_app(desk), base_url="http://127.0.0.1:8765", client=("127.0.0.1", 1)) as client:
+            first = _once(client, "/reckon")
+            floor = statistics.median(_once(client, f"/static/{desk.version}/mark.svg") for _ in range(9))
+            found = {path: min(_once(client, path) for _ in range(4)) for path in PAGES}
+            again = _after_an_entry(client)
+    slowest = max(found, key=lambda path: found[path])
+    over = [path for path, took in found.items() if took > 0.1]
+    told = f"slowest {slowest}" + (f"; over the target: {', '.join(over)}" if over else "")
+    beside = f"{found[slowest] / floor:.0f} × a static file"
+    return [
+        (f"{len(PAGES)} pages, log of {MANY:,}, {told}", f"{found[slowest] * 1000:.0f} ms", beside, "≤ 100 ms"),
+        (f"first page after the start, log of {MANY:,}", f"{first * 1000:.0f} ms",
+         f"{first / floor:.0f} × a static file", "none set"),
+        (f"first page after a new entry, log of {MANY:,}", f"{again * 1000:.0f} ms",
+         f"{again / floor:.0f} × a static file", "≤ 100 ms"),
+    ]  # fmt: skip
+
+
+def _after_an_entry(client) -> float:  # type: ignore[no-untyped-def]
+    token = client.get("/api/phone/hello").json()["token"]
+    runs = []
+    for number in range(5):
+        entry = {
+            "id": f"bench-{number:08}", "kind": "bucket", "at": "2026-05-03T08:00+02:00", "who": "me",
+            "device": "bench", "fields": {"item": "building-sand", "measure": "bucket", "mass": f"{18 + number / 10} kg"},
+        }  # fmt: skip
+        sent = client.post("/api/log", json={"entries": [entry]},
+                           headers={"X-Pinfold-Token": token, "Origin": "http://127.0.0.1:8765"})  # fmt: skip
+        assert sent.json()["receipts"][0]["state"] == "new", sent.text
+        runs.append(_once(client, "/mix"))
+    return statistics.median(runs)
+
+
+def _once(client, path: str) -> float:  # type: ignore[no-untyped-def]
+    start = time.process_time()
+    assert client.get(path).status_code == 200, path
+    return time.process_time() - start
+
+
+if __name__ == "__main__":
+    for row in rows():
+        print(f"| {' | '.join(row)} |")
