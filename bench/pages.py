@@ -58,7 +58,8 @@ def _after_an_entry(client) -> float:  # type: ignore[no-untyped-def]
     for number in range(5):
         entry = {
             "id": f"bench-{number:08}", "kind": "bucket", "at": "2026-05-03T08:00+02:00", "who": "me",
-            "device": "bench", "fields": {"item": "building-sand", "measure": "bucket", "mass": f"{18 + number / 10} kg"},
+            "device": "bench",
+            "fields": {"item": "building-sand", "measure": "bucket", "mass": f"{18 + number / 10} kg"},
         }  # fmt: skip
         sent = client.post("/api/log", json={"entries": [entry]},
                            headers={"X-Pinfold-Token": token, "Origin": "http://127.0.0.1:8765"})  # fmt: skip

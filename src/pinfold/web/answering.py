@@ -36,11 +36,12 @@ def page(request: Request, template: str, *, status: int = 200, **values: object
     from pinfold.web.guard import token_for
     from pinfold.web.pairing import caller_of
 
-    desk, known = desk_of(request), caller_of(request).known
+    desk, caller = desk_of(request), caller_of(request)
+    pages = tuple(each for each in request.app.state.pages if caller.here or not each.here_only)
     frame = {
         "desk": desk, "version": desk.version, "here": request.url.path, "token": token_for(request),
         "current": _current((each.path for each in request.app.state.pages), request.url.path),
-        "pages": request.app.state.pages if known else (), "plot": head_of(desk.folder) if known else None,
+        "pages": pages if caller.known else (), "plot": head_of(desk.folder) if caller.known else None,
     }  # fmt: skip
     text = desk.templates.get_template(template).render(frame, **values)
     return HTMLResponse(text, status_code=status, headers={"Cache-Control": "no-store"})

@@ -53,5 +53,5 @@ PRICE_WINDOW_DAYS = 365
 """A payment older than this at the last entry no longer stands against the price list."""
 PRICE_SLIP = 3
 """With three prices known, a last one so many times off their middle is taken for a slip of the pen."""
-NEWEST = 1000
+NEWEST = 300
 """So many of the newest entries of a kind are looked at; older ones would change nothing worth the time."""

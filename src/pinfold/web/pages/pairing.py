@@ -169,7 +169,7 @@ def _drawn(text: str) -> str:
 
 
 PAGE = VerbPage(
-    verb="pair", path="/pairing", says="Which phones may see this?", group="work",
+    verb="pair", path="/pairing", says="Which phones may see this?", group="work", here_only=True,
     routes=(
         Route("/pairing", pairing), Route("/pairing/code", make_code, methods=["POST"]),
         Route("/pairing/unpair", unpair, methods=["POST"]),

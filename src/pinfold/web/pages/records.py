@@ -16,6 +16,7 @@ class VerbPage:
         path: where it starts.
         says: the question it answers.
         routes: its own, in the order they are tried.
+        here_only: whether it is for this machine itself and no paired phone is led there.
         group: what it stands under in the way about: plan, work, look up.
     """
 
@@ -24,3 +25,4 @@ class VerbPage:
     says: str
     routes: tuple[Route, ...]
     group: str = "plan"
+    here_only: bool = False
