@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Iterable
-from contextlib import suppress
 from pathlib import Path
 
 from pinfold.errors import StoreError
@@ -38,22 +35,7 @@ def write_private(path: Path, content: bytes) -> None:
     Raises:
         StoreError: it cannot be written; what stood there before still stands.
     """
-    name = ""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        handle, name = tempfile.mkstemp(prefix=".", suffix=".new", dir=path.parent)  # made with 0600
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(name, path)
-        name = ""
-    except OSError as fault:
-        raise StoreError(f"{path.name} cannot be written: {_reason(fault)}") from None
-    finally:
-        if name:
-            with suppress(OSError):
-                os.unlink(name)
+    writing.write_bytes(path, content, make_folder=True, private=True)
 
 
 def remove_private(paths: Iterable[Path]) -> None:

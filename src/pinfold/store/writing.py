@@ -39,13 +39,14 @@ def read_text(path: Path) -> str:
         raise StoreError(f"{path} cannot be read: {_reason(fault)}") from None
 
 
-def write_bytes(path: Path, content: bytes, *, make_folder: bool = False) -> None:
+def write_bytes(path: Path, content: bytes, *, make_folder: bool = False, private: bool = False) -> None:
     """Put a file in place whole: a temporary file beside it, flushed to disk, then renamed over it.
 
     Args:
         path: where; a link is followed, what is no plain file is left alone
         content: all of it
         make_folder: make the folder it goes to when it is not there
+        private: for its owner's eyes alone, and the folder that is made for it too
 
     Raises:
         StoreError: the folder cannot be written, the disk is full, or something other than a file stands there; what
@@ -56,13 +57,13 @@ def write_bytes(path: Path, content: bytes, *, make_folder: bool = False) -> Non
         raise StoreError(f"{path} cannot be written: it is no plain file")
     try:
         if make_folder:
-            place.parent.mkdir(parents=True, exist_ok=True)
+            place.parent.mkdir(parents=True, exist_ok=True, mode=0o700 if private else 0o777)
         handle, name = tempfile.mkstemp(prefix=f".{place.name}.", dir=place.parent)
         with os.fdopen(handle, "wb") as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(name, 0o666 & ~_UMASK)
+        os.chmod(name, 0o600 if private else 0o666 & ~_UMASK)
         os.replace(name, place)
         name = ""
     except OSError as fault:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
@@ -16,7 +16,7 @@ from starlette.routing import Route
 from pinfold.errors import InputError, NotFoundError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.bodies import fields_of
-from pinfold.web.pages.records import VerbPage
+from pinfold.web.pages.records import VerbPage, get_route
 
 if TYPE_CHECKING:
     from pinfold.actions.taking import Taken
@@ -216,19 +216,15 @@ def no_kind(request: Request) -> Response:
     raise NotFoundError("say what is to be written down; the log's page lists the kinds")
 
 
-def _get(path: str, handler: Callable[[Request], Response]) -> Route:
-    return Route(path, handler, methods=["GET"])
-
-
 PAGE = VerbPage(
     verb="log",
     path="/log",
     says="What happened: look it up, write it down, correct it",
     routes=(
-        _get("/log", sheet), _get("/log/new", no_kind), _get("/log/new/{kind}", blank),
-        Route("/log/new/{kind}", write, methods=["POST"]), _get("/log/import", importing),
-        Route("/log/import", look, methods=["POST"]), _get("/log/csv", csv),
-        _get("/log/{name}", one), _get("/log/{name}/correct", correcting),
+        get_route("/log", sheet), get_route("/log/new", no_kind), get_route("/log/new/{kind}", blank),
+        Route("/log/new/{kind}", write, methods=["POST"]), get_route("/log/import", importing),
+        Route("/log/import", look, methods=["POST"]), get_route("/log/csv", csv),
+        get_route("/log/{name}", one), get_route("/log/{name}/correct", correcting),
         Route("/log/{name}/correct", correct, methods=["POST"]),
         Route("/log/{name}/withdraw", withdraw, methods=["POST"]),
     ),

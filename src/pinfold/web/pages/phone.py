@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
@@ -14,7 +12,7 @@ from pinfold.web.answering import desk_of, page
 from pinfold.web.bodies import json_of
 from pinfold.web.desk import static_bytes
 from pinfold.web.guard import token_for
-from pinfold.web.pages.records import VerbPage
+from pinfold.web.pages.records import VerbPage, get_route
 from pinfold.web.pairing import caller_of
 
 _MODULES = ("phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_sync.js")
@@ -138,19 +136,17 @@ def _answer(record: object) -> Response:
     return JSONResponse(record, headers={"Cache-Control": "no-store"})
 
 
-def _get(path: str, handler: Callable[[Request], Response]) -> Route:
-    return Route(path, handler, methods=["GET"])
-
-
 PAGE = VerbPage(
     verb="phone",
     path="/phone",
     says="What is in hand today, and writing it down out of reach",
     routes=(
-        _get("/phone", phone), _get("/phone/kept/{version}", kept_phone), _get("/sw.js", service_worker),
-        _get("/phone.webmanifest", manifest), _get("/api/phone", record_now), _get("/api/phone/hello", hello),
-        Route("/api/log", take, methods=["POST"]), _get("/api/log/since", since),
-        Route("/api/photo", take_photo, methods=["POST"]), _get("/photos/{name}.jpg", photo),
+        get_route("/phone", phone), get_route("/phone/kept/{version}", kept_phone), get_route("/sw.js", service_worker),
+        get_route("/phone.webmanifest", manifest), get_route("/api/phone", record_now),
+        get_route("/api/phone/hello", hello),
+        Route("/api/log", take, methods=["POST"]),
+        get_route("/api/log/since", since),
+        Route("/api/photo", take_photo, methods=["POST"]), get_route("/photos/{name}.jpg", photo),
     ),
     group="work",
 )  # fmt: skip

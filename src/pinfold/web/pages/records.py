@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
+from starlette.requests import Request
+from starlette.responses import Response
 from starlette.routing import Route
 
 
@@ -26,3 +29,8 @@ class VerbPage:
     routes: tuple[Route, ...]
     group: str = "plan"
     here_only: bool = False
+
+
+def get_route(path: str, handler: Callable[[Request], Response]) -> Route:
+    """A route that answers GET alone, where another takes the changes sent to the same path."""
+    return Route(path, handler, methods=["GET"])
