@@ -45,6 +45,19 @@ def test_a_crack_in_a_photo_is_measured_and_written_down_with_its_photo(tab, sit
     tab.get_by_role("heading", name="Crack C7: not shown yet").wait_for()
 
 
+def test_the_same_form_sent_twice_writes_one_reading(tab, site, photo):
+    tab.goto("/cracks")
+    name = tab.locator("main form input[name=id]").input_value()
+    token = tab.locator("main").get_attribute("data-token")
+    for _ in range(2):
+        sent = tab.request.post(
+            "/cracks/measure", multipart={"token": token, "id": name, "mark": "C9", "photo": photo},
+            headers={"Origin": tab.url.removesuffix("/cracks")},
+        )  # fmt: skip
+        assert sent.status == 200
+    assert open_log(site).count() == 1
+
+
 def test_a_photo_that_is_not_good_enough_is_told_and_what_was_typed_stays(tab, site):
     from io import BytesIO
 

@@ -7,8 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
-from pinfold.actions.log_book import DEVICE, WHO, new_id
-from pinfold.actions.sites import open_site
+from pinfold.actions.log_book import DEVICE, WHO, new_id, system_of
 from pinfold.actions.taking import log_of, take_entries, take_photo
 from pinfold.errors import InvalidPlan, NotFoundError, StoreError
 from pinfold.figures import Figure
@@ -37,7 +36,7 @@ def cracks_of(folder: Path) -> Answer:
     Raises:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and its log tell.
     """
-    system = open_site(folder).plan.units
+    system = system_of(folder)
     told = by_mark(log_of(folder).entries(kind="crack", standing=True, limit=MOST))
     return Answer(record=told, page=cracks_page(told, system), system=system)
 
@@ -97,8 +96,8 @@ def crack_in(folder: Path, raw: bytes, told: Mapping[str, str]) -> Answer:
     Args:
         folder: of the site
         raw: the picture
-        told: `mark` of the crack, `place`, `temperature`, `who`, as far as they are known; without a mark nothing is
-            written
+        told: `mark` of the crack, `place`, `temperature`, `who`, `device`, as far as they are known; without a mark
+            nothing is written; `id` where the same form may come twice
 
     Raises:
         InputError: the photo is not good enough, and why.
@@ -107,7 +106,7 @@ def crack_in(folder: Path, raw: bytes, told: Mapping[str, str]) -> Answer:
     """
     from pinfold.imaging.crack_photo import measured_crack
 
-    system = open_site(folder).plan.units
+    system = system_of(folder)
     profile = measured_crack(raw)
     mark = told.get("mark", "").strip()
     kept = _kept(folder, raw, profile, mark, told) if mark else ""
@@ -122,8 +121,11 @@ def _kept(folder: Path, raw: bytes, profile: CrackProfile, mark: str, told: Mapp
     }  # fmt: skip
     now = datetime.now(UTC).astimezone().isoformat(timespec="seconds")
     taken = take_entries(folder, [{
-        "id": new_id(), "kind": "crack", "at": now, "who": told.get("who") or WHO, "device": DEVICE, "fields": fields,
+        "id": told.get("id") or new_id(), "kind": "crack", "at": now, "who": told.get("who") or WHO,
+        "device": told.get("device") or DEVICE, "fields": fields,
     }])[0]  # fmt: skip
+    if taken.state in ("known", "conflict") and told.get("id"):
+        return f"Written down already as crack {mark}."
     if taken.state != "new":
         raise InvalidPlan("crack", taken.complaints)
     return f"Written down as crack {mark}, entry {taken.seq}, with the photo."
@@ -134,6 +136,11 @@ def scale_card() -> str:
     from pinfold.imaging.scale_card import card_svg
 
     return card_svg()
+
+
+def fresh_id() -> str:
+    """An id for the form that measures a photo, so that sending it twice writes one entry."""
+    return new_id()
 
 
 def write_card(file: Path) -> None:

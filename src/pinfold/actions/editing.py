@@ -9,12 +9,13 @@ from pathlib import Path
 
 from pinfold.actions.editing_words import complaint_records, cost_record, finding_records, quantity_lines
 from pinfold.actions.reckonings import reckon_all
-from pinfold.actions.sites import Site
+from pinfold.actions.sites import Site, entries_now
 from pinfold.actions.sketching import contour_lines, sketch
 from pinfold.errors import InputError, InvalidPlan, OutOfRangeError, QuantityError
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.store import lengths, pile, plan_edit, planfile, prices
+from pinfold.store.stamps import stamp_of
 from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import shelf
 from pinfold.units import METER, RADIAN, System, read, unit_of
@@ -56,7 +57,7 @@ def try_plan(folder: Path, changes: Table) -> Record:
         NotFoundError, StoreError, InvalidPlan: as reading the site's files tells.
     """
     path = folder / planfile.NAME
-    revision, table = _table_at(path.absolute(), _stamp(path))
+    revision, table = _table_at(path.absolute(), stamp_of(path))
     return {"revision": revision, **_tried(folder, plan_edit.put_into(table, changes))}
 
 
@@ -140,8 +141,8 @@ def _reckoned(site: Site) -> Record:
 
 
 def _site(folder: Path, plan: Enclosure) -> Site:
-    found, pieces = _stock(folder.absolute(), (_stamp(folder / prices.NAME), _stamp(folder / pile.NAME)))
-    return Site(folder=folder, plan=plan, prices=found, pile=pieces)
+    found, pieces = _stock(folder.absolute(), (stamp_of(folder / prices.NAME), stamp_of(folder / pile.NAME)))
+    return Site(folder=folder, plan=plan, prices=found, pile=pieces, entries=entries_now(folder))
 
 
 @lru_cache(maxsize=4)  # read anew when a file changes
@@ -153,14 +154,6 @@ def _stock(folder: Path, stamps: tuple[object, ...]) -> tuple[Prices, tuple[Pile
 def _table_at(path: Path, stamp: object) -> tuple[str, Table]:
     revision, _, table = plan_edit.read_edited(path)
     return revision, table
-
-
-def _stamp(path: Path) -> tuple[int, int] | None:
-    try:
-        found = path.stat()
-    except OSError:
-        return None
-    return found.st_mtime_ns, found.st_size
 
 
 def _system(table: Table) -> System:

@@ -6,16 +6,18 @@ import hashlib
 import hmac
 import secrets
 import threading
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 
-from pinfold.errors import InputError, NotFoundError
+from pinfold.errors import InputError, NotFoundError, StoreError
 from pinfold.store.pairings import MOST_DEVICES, NAME, Device, read_pairings, write_pairings
+from pinfold.store.stamps import Stamp, stamp_of
 
 LONGEST_NAME = 40
 _ONE_AT_A_TIME = threading.Lock()
-_KNOWN: dict[Path, tuple[tuple[int, int, int], tuple[Device, ...]]] = {}
+_KNOWN: dict[Path, tuple[Stamp, tuple[Device, ...]]] = {}
 
 
 def devices(folder: Path) -> tuple[Device, ...]:
@@ -24,11 +26,9 @@ def devices(folder: Path) -> tuple[Device, ...]:
     Raises:
         StoreError: the file of pairings is damaged.
     """
-    try:
-        stat = (folder / NAME).stat()
-    except OSError:
+    stamp = stamp_of(folder / NAME)
+    if stamp is None:
         return ()
-    stamp = (stat.st_mtime_ns, stat.st_size, stat.st_ino)
     known = _KNOWN.get(folder)
     if known is None or known[0] != stamp:
         known = (stamp, read_pairings(folder))
@@ -81,7 +81,8 @@ def device_with(folder: Path, token: str) -> Device | None:
         if hmac.compare_digest(device.proof, proof):
             found = device
     if found is not None and found.seen != _today():
-        _note_seen(folder, found)
+        with suppress(StoreError):  # a full disk keeps no phone out that was let in
+            _note_seen(folder, found)
     return found
 
 

@@ -54,26 +54,20 @@ def open_site(folder: Path) -> Site:
     Raises:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
     """
-    site, (file, tip) = _site_at(folder.absolute(), _stamp(folder)), _log_tip(folder)
+    site, (file, tip) = _site_at(folder.absolute(), _stamps(folder)), _log_tip(folder)
     return _with_log(site, file, tip) if tip else site
 
 
-def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+def _stamps(folder: Path) -> tuple[object, ...]:
     """What changes when any file of the folder is written."""
     from pinfold.store import pile, planfile, prices
+    from pinfold.store.stamps import stamp_of
 
-    found = []
-    for name in (planfile.NAME, prices.NAME, pile.NAME):
-        try:
-            stat = (folder / name).stat()
-        except OSError:
-            continue
-        found.append((name, stat.st_mtime_ns, stat.st_size))
-    return tuple(found)
+    return tuple(stamp_of(folder / name) for name in (planfile.NAME, prices.NAME, pile.NAME))
 
 
 @lru_cache(maxsize=4)
-def _site_at(folder: Path, stamp: tuple[tuple[str, int, int], ...]) -> Site:  # read anew when it changes
+def _site_at(folder: Path, stamps: tuple[object, ...]) -> Site:  # read anew when they change
     from pinfold.store import pile, planfile, prices
 
     return Site(
@@ -85,8 +79,23 @@ def _site_at(folder: Path, stamp: tuple[tuple[str, int, int], ...]) -> Site:  # 
 
 
 @lru_cache(maxsize=4)
-def _with_log(site: Site, file: int, tip: int) -> Site:  # a log only grows, so it is read anew only when it has
-    return replace(site, entries=entries_of(site.folder))
+def _with_log(site: Site, file: int, tip: int) -> Site:
+    return replace(site, entries=_entries_at(site.folder, file, tip))
+
+
+@lru_cache(maxsize=4)
+def _entries_at(folder: Path, file: int, tip: int) -> tuple[Entry, ...]:  # a log only grows: read anew when it has
+    return entries_of(folder)
+
+
+def entries_now(folder: Path) -> tuple[Entry, ...]:
+    """`entries_of`, kept as long as nothing is added to the log.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    file, tip = _log_tip(folder)
+    return _entries_at(folder.absolute(), file, tip) if tip else ()
 
 
 def _log_tip(folder: Path) -> tuple[int, int]:

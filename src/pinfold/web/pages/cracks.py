@@ -11,16 +11,17 @@ from starlette.routing import Route
 from pinfold.errors import InputError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.pages.records import VerbPage
+from pinfold.web.pairing import caller_of
 
-_TOLD = ("mark", "place", "temperature", "who")
+_TOLD = ("id", "mark", "place", "temperature", "who")
 
 
 def cracks(request: Request) -> Response:
     """All cracks by their mark."""
-    from pinfold.actions.cracks import cracks_as_html
+    from pinfold.actions.cracks import cracks_as_html, fresh_id
 
     body = cracks_as_html(desk_of(request).folder)
-    return page(request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={})
+    return page(request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={"id": fresh_id()})
 
 
 async def measure(request: Request) -> Response:
@@ -29,6 +30,7 @@ async def measure(request: Request) -> Response:
         file = form.get("photo")
         raw = await file.read() if isinstance(file, UploadFile) else b""
         told = {key: text.strip() for key in _TOLD if isinstance(text := form.get(key, ""), str)}
+    told["device"] = caller_of(request).name
     return await run_in_threadpool(_measured, request, raw, told)
 
 
