@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-
 import pytest
 from PIL import Image
 
@@ -105,6 +103,25 @@ def test_an_entry_is_written_and_corrected_without_script_and_nothing_is_overwri
     assert len(entries(filled)) == 9
 
 
+def test_a_correction_changed_meanwhile_is_shown_again_with_what_stands_now_beside_it(new_tab, axe, filled):
+    tab = new_tab(viewport={"width": 390, "height": 900})
+    tab.goto("/log/entry-00000003/correct")
+    take_entries(filled, [{**said(7, "crack"), "corrects": "entry-00000003"}])
+    tab.get_by_label("width needed").fill("0.9")
+    tab.watch.expected.append("409")
+    tab.get_by_role("button", name="Write it down").click()
+    assert "Changed meanwhile" in tab.get_by_role("alert").inner_text()
+    assert tab.get_by_label("width needed").input_value() == "0.9"
+    assert tab.get_by_text("in the log now: 0.7 mm").is_visible()
+    assert axe(tab) == []
+    assert tab.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0
+    before = len(entries(filled))
+    tab.get_by_role("button", name="Write it down").click()
+    tab.get_by_role("heading", name="a crack measured", exact=True).wait_for()
+    assert len(entries(filled)) == before + 1
+    assert next(each for each in entries(filled) if each.corrects == "entry-00000007").typed["width"] == "0.9 mm"
+
+
 def test_photos_are_shown_small_and_whole(tab, filled):
     tab.goto("/log")
     picture = tab.locator(".thumb img").first
@@ -141,12 +158,10 @@ def test_words_are_found_in_a_long_log_however_far_back(long_site):
 def test_batches_of_a_long_log_are_counted_as_they_stand(long_site):
     from collections import Counter
 
-    from pinfold.actions.log_tally import batches_logged
+    from pinfold.actions.log_tally import _tally_of
 
     wanted = Counter()
     for entry in open_log(long_site).entries(kind="batch", standing=True):
         wanted[f"{entry.text('mix')}|{entry.text('layer')}"] += int(entry.number("batches") or 1)
-    until = time.monotonic() + 30
-    while (found := batches_logged(long_site)) is None and time.monotonic() < until:
-        time.sleep(0.2)
-    assert {key: count for key, count in found.items() if count} == dict(wanted)
+    found = _tally_of(long_site.absolute()).asked(60.0)
+    assert found == dict(wanted)

@@ -420,6 +420,219 @@ def test_entries_of_another_site_are_not_sent_into_this_log(phone, site, tmp_pat
     assert so_many(site, 1)
 
 
+# ---- the laptop in trouble, and what is changed while it is asked
+
+
+PICTURE = BytesIO()
+Image.new("RGB", (60, 40), "peru").save(PICTURE, "JPEG")
+
+
+def photo(page, text):
+    """Take a photo down; it is kept when this returns."""
+    page.locator("#kind-photo").tap()
+    page.locator("#field-photo").set_input_files(
+        {"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": PICTURE.getvalue()}
+    )
+    page.locator("img.taken").wait_for()
+    page.locator("#field-text").fill(text)
+    page.locator("#keep").tap()
+    page.locator("#kind-photo").wait_for()
+
+
+def answers(page, path, status, error="store"):
+    """Let requests there be answered like this."""
+    page.route(f"**{path}", lambda route: route.fulfill(status=status, json={"error": error, "message": "so it is"}))
+
+
+@pytest.fixture
+def routed(new_tab):
+    """The page, its requests in the hands of the test."""
+    return opened(new_tab(**PHONE, service_workers="block"))
+
+
+@pytest.mark.parametrize("status", [404, 408, 409, 429, 500])
+def test_a_passing_fault_refuses_no_photo_and_keeps_no_other_entry_waiting(routed, site, status):
+    answers(routed, "/api/photo", status)
+    with routed.expect_response("**/api/photo"):
+        photo(routed, "by the lane")
+    note(routed, "beside it")
+    routed.get_by_text("1 not in the log yet; the log cannot write just now").wait_for()
+    assert texts(site) == ["beside it"]
+    assert routed.locator(".written li.kept").count() == 1
+    routed.unroute("**/api/photo")
+    comes_back(routed)
+    assert so_many(site, 2)
+    assert entries(site, kind="photo")[0].text("text") == "by the lane"
+
+
+@pytest.mark.parametrize("status", [404, 408, 409, 429, 500])
+def test_a_passing_fault_refuses_no_entry(routed, site, status):
+    answers(routed, "/api/log", status)
+    with routed.expect_response("**/api/log"):
+        note(routed, "again later")
+    routed.get_by_text("1 not in the log yet; the log cannot write just now").wait_for()
+    assert routed.locator(".written li.kept").count() == 1
+    routed.unroute("**/api/log")
+    comes_back(routed)
+    assert so_many(site, 1)
+
+
+@pytest.mark.parametrize("status", [400, 413, 415, 422])
+@pytest.mark.parametrize(("path", "write"), [("/api/photo", photo), ("/api/log", note)])
+def test_what_is_said_of_the_thing_itself_refuses_it(routed, path, write, status):
+    answers(routed, path, status, "refused")
+    write(routed, "not to be had")
+    routed.locator(".written li.wrong").wait_for()
+    routed.evaluate("location.hash = 'unsent'")
+    assert "so it is" in routed.locator("li.wrong .told").inner_text()
+
+
+def test_a_plan_list_being_written_keeps_only_those_waiting_that_need_it(routed, site, house):
+    house.stop()
+    note(routed, "needs none")
+    routed.locator("#kind-crack").tap()
+    routed.locator("#field-mark").fill("C1")
+    routed.locator("#field-width").fill("0.4")
+    routed.locator("#keep").tap()
+    routed.get_by_text("2 not in the log yet").wait_for()
+
+    def answer(route):
+        if '"crack"' in route.request.post_data:
+            route.fulfill(status=400, json={"error": "invalid-plan", "message": "prices.toml has 1 complaint"})
+        else:
+            route.continue_()
+
+    routed.route("**/api/log", answer)
+    house.start()
+    comes_back(routed)
+    routed.get_by_text("1 not in the log yet; the log cannot write just now").wait_for()
+    assert texts(site) == ["needs none"]
+    assert routed.locator(".written li.wrong").count() == 0
+    routed.unroute("**/api/log")
+    comes_back(routed)
+    assert so_many(site, 2)
+
+
+def test_what_is_removed_or_changed_while_a_picture_goes_up_is_not_sent_as_it_was(routed, site, house):
+    house.stop()
+    for text in ("to be removed", "to be changed"):
+        note(routed, text)
+    photo(routed, "goes up slowly")
+    held = []
+    routed.route("**/api/photo", lambda route: held.append(route))
+    with routed.expect_request("**/api/photo"):
+        house.start()
+        comes_back(routed)
+    routed.locator(".written li a", has_text="to be removed").tap()
+    routed.get_by_role("button", name="Remove it").tap()
+    routed.get_by_role("button", name="Sure? Tap again").tap()
+    routed.locator(".written li a", has_text="to be changed").tap()
+    routed.get_by_role("link", name="Change it").tap()
+    routed.locator("#field-text").fill("changed")
+    routed.locator("#keep").tap()
+    routed.locator("#kind-note").wait_for()
+    held[0].continue_()
+    routed.locator("#reach", has_text="nothing waits here").wait_for()
+    assert so_many(site, 2, still=0.5)
+    assert texts(site) == ["changed"]
+    assert routed.locator(".written li.clash").count() == 0
+
+
+def test_what_is_removed_while_it_is_on_its_way_is_taken_back(routed, site, house):
+    house.stop()
+    note(routed, "on its way")
+    routed.evaluate("location.hash = 'unsent'")
+    routed.get_by_role("button", name="Remove it").tap()
+    held = []
+    routed.route("**/api/log", lambda route: held.append(route))
+    with routed.expect_request("**/api/log"):
+        house.start()
+        comes_back(routed)
+    routed.get_by_role("button", name="Sure? Tap again").tap()
+    routed.locator("#kind-note").wait_for()
+    routed.unroute("**/api/log")
+    held[0].continue_()
+    assert so_many(site, 2, still=0.3)
+    assert entries(site, standing=True) == ()
+
+
+@pytest.mark.parametrize("store", ["database", "small"])
+def test_only_what_is_as_it_was_read_is_claimed_and_what_is_underway_is_spared(phone, store):
+    found = phone.evaluate(
+        """async (store) => {
+        const version = document.getElementById("main").dataset.version;
+        const { openOutbox } = await import(`/static/${version}/phone_outbox.js`);
+        if (store === "small") Object.defineProperty(window, "indexedDB", { value: undefined });
+        const outbox = await openOutbox();
+        const item = (id, text) => ({ id, raw: { fields: { text } }, site: "elsewhere", state: "kept", photos: [], tried: false, kept: id, turn: "1" });
+        const read = ["same", "gone", "turned", "reworded", "moved"].map((id) => item(id, "first"));
+        for (const each of read) await outbox.put(each);
+        await outbox.remove("gone");
+        await outbox.put({ ...item("turned", "first"), turn: "2" });
+        await outbox.put(item("reworded", "second"));
+        await outbox.update("moved", (held) => ({ ...held, site: "here" }));
+        const claimed = await outbox.claim(read);
+        const tried = (await outbox.all()).filter((each) => each.tried).map((each) => each.id);
+        const underway = (held) => held.tried;
+        const written = [await outbox.put(item("same", "third"), {}, underway), await outbox.put(item("turned", "third"), {}, underway)];
+        const gone = [await outbox.remove("same", underway), await outbox.remove("turned", underway), await outbox.remove("nothing", underway)];
+        const left = (await outbox.get("same")).raw.fields.text;
+        return [outbox.kind, claimed, tried, written, gone, left, await outbox.get("turned")];
+    }""",
+        store,
+    )
+    assert found == [store, ["same"], ["same"], [False, True], [False, True, True], "first", None]
+
+
+def test_an_entry_stays_when_there_is_no_room_to_take_it_back(phone, site):
+    note(phone, "to be taken back")
+    assert so_many(site, 1)
+    phone.locator(".written li.sent a").first.tap()
+    phone.evaluate("""() => {
+        window.plainPut = IDBObjectStore.prototype.put;
+        IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); };
+    }""")
+    phone.get_by_role("button", name="Take it back").tap()
+    phone.get_by_role("button", name="Sure? Tap again").tap()
+    phone.get_by_role("heading", name="This entry is not kept").wait_for()
+    phone.wait_for_timeout(300)
+    assert phone.evaluate("location.hash") == "#unkept"
+    phone.evaluate("() => { IDBObjectStore.prototype.put = window.plainPut; location.hash = ''; }")
+    phone.locator(".written li.sent a", has_text="to be taken back").wait_for()
+    phone.get_by_role("link", name="See to it").tap()
+    phone.locator("#unkept-again").tap()
+    assert so_many(site, 2)
+    assert entries(site, standing=True) == ()
+
+
+def stamped():
+    from datetime import UTC, datetime
+
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def test_a_paired_phone_goes_by_the_name_it_was_paired_under(new_tab, site):
+    page = new_tab(**PHONE, service_workers="block")
+
+    def paired(route):
+        route.fulfill(json={**hello, "time": stamped(), "device": "Shed phone"})
+
+    page.goto("/phone")
+    hello = page.request.get("/api/phone/hello").json()
+    page.route("**/api/phone/hello", paired)
+    page.reload()
+    page.get_by_text("the log is in reach").wait_for()
+    page.reload()
+    assert page.locator("#device").input_value() == "Shed phone"
+    assert not page.locator("#device").is_editable()
+    page.locator("#who").fill("Ana")
+    page.locator("#names-keep").tap()
+    note(page, "under that name")
+    page.locator("#reach", has_text="nothing waits here").wait_for()
+    assert so_many(site, 1)
+    assert entries(site)[0].device == "Shed phone"
+
+
 # ---- without a certificate: http by name, no service worker, no locks
 
 

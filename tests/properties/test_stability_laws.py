@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import cmath
 import math
+import re
 from dataclasses import replace
+from importlib.resources import files
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pinfold.findings import Finding, Verdict
@@ -333,3 +335,13 @@ def test_posts_in_a_wall_hand_on_all_of_the_mesh_between_them(family):
         assert math.fsum(share for _, share in held) == pytest.approx(stretch.length if in_wall else 0.0, abs=1e-6)
         panel = worst_panel(panels_of(stretch, held), stretch, stretch.steps[0]) if in_wall else None
         assert panel is None or panel.shares / panel.length >= 1 - 1e-9 or len(stretch.steps) > 1
+
+
+@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.integers(60 * 16, 75 * 16), st.integers(60, 120))
+def test_no_place_of_a_corner_puts_a_wall_off_its_own_line(sixteenths, inches):
+    text = files("pinfold.store").joinpath("samples", "seed-garden", "plan.toml").read_text(encoding="utf-8")
+    moved = text.replace('x = "64 ft"', f'x = "{sixteenths / 16} ft"')
+    wide = re.sub(r'(name = "cart gate"[^\[]*?width = )"[^"]*"', rf'\1"{inches} in"', moved, flags=re.DOTALL)
+    findings = assess(lay_out(plan_of(wide)))
+    assert [each.subject for each in findings if "windward edge is outside" in each.because] == []

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from pinfold.plan.place import Mixing
+from pinfold.reports.amounts import buckets_measured
 from pinfold.sources import Standing
 from pinfold.studies.batching.cards import batch_cards, batches_for
 from pinfold.studies.batching.charge import charge_of, whole_bags_that_fit
@@ -38,7 +39,7 @@ def test_one_sack_of_type_s_takes_half_a_foot_of_lime_and_four_and_a_half_of_san
     assert charge.makes / FT3 == pytest.approx(6 * 27 / 38)
     assert charge.water == pytest.approx(0.8 * 94 * LB / 1000)
     assert sand.buckets == pytest.approx(4.5 * FT3 / (5 * GAL))
-    assert sand.quarter_buckets == 6.75
+    assert buckets_measured(sand.buckets) == 6.75
     assert sand.bags is None
 
 

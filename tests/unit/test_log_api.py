@@ -251,7 +251,7 @@ def test_a_correction_is_a_further_entry_and_what_was_there_stays(client, site):
     form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
     shown = client.get("/log/from-a-form-1/correct").text
     assert 'value="0.3"' in shown
-    fields = {**FORM, "id": "correction-1", "f.width": "0.4"}
+    fields = {**FORM, "id": "correction-1", "version": "from-a-form-1", "f.width": "0.4"}
     for _ in range(2):  # sent twice, written once
         assert form(client, "/log/from-a-form-1/correct", fields).status_code == 303
     log = open_log(site)
@@ -400,3 +400,212 @@ def test_a_log_that_cannot_be_read_is_told_and_no_fault(client, site):
         assert answer.status_code == 409
     with pytest.raises(sqlite3.Error):
         sqlite3.connect(site / "log.sqlite").execute("SELECT * FROM entry")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "units"),
+    [(lambda text: text.replace('side = "', 'side = "no-', 1), "mm"), (lambda text: text + "\nbroken = [", "mm"),
+     (lambda text: 'name = "Quinta"\nunits = "us"\nx = = 3\n', "in"), (lambda text: "= 3\n", "mm")],
+    ids=["no such side", "no TOML", "a head in other units", "nothing to tell"],
+)  # fmt: skip
+def test_the_log_is_looked_up_and_its_forms_are_shown_while_the_plan_has_complaints(client, site, spoil, units):
+    import re
+
+    plan = site / "plan.toml"
+    plan.write_text(spoil(plan.read_text(encoding="utf-8")), encoding="utf-8")
+    assert client.get("/log").status_code == 200
+    assert client.get("/phone").status_code == 200
+    assert client.get("/log/new/note").status_code == 200
+    offered = re.search(r'<select name="u\.width".*?<option value="(.*?)"', client.get("/log/new/crack").text)[1]
+    assert offered == units
+    hello = client.get("/api/phone/hello").json()
+    assert hello["site"] == ("Quinta" if "Quinta" in plan.read_text(encoding="utf-8") else "quinta")
+    assert client.get("/api/phone").json()["cards"] == []
+
+
+def shot(number, content, **also):
+    import base64
+
+    data = "data:image/jpeg;base64," + base64.b64encode(content).decode()
+    return {**note(number), "kind": "photo", "fields": {}, "pictures": {"photo": data}, **also}
+
+
+def counts_in(text):
+    import re
+
+    names = ("new", "known", "conflict", "wrong")
+    return dict(zip(names, map(int, re.findall(r"</dt><dd>(\d+)</dd>", text)), strict=True))
+
+
+def test_a_trial_of_a_file_tells_what_the_writing_tells(client, site):
+    kept = client.post("/api/photo", content=picture((60, 60)), headers={"content-type": "image/jpeg"}).json()["name"]
+    entries = [
+        shot(1, picture()), shot(2, b"no picture"), shot(3, picture()[:200]), note(4), note(4),
+        note(4, fields={"text": "other"}), note(5, kind="photo", fields={"photo": "a" * 64}),
+        note(6, kind="photo", fields={"photo": kept}), *[note(n) for n in range(10, 210)], note(4),
+    ]  # fmt: skip
+    told = choose(client, saved(entries)).text
+    assert in_log(site) == []
+    assert [file.stem for file in (site / "photos").iterdir()] == [kept], "a trial keeps no photo"
+    waiting = told.partition('name="waiting" value="')[2].partition('"')[0]
+    written = form(client, "/log/import", {"waiting": waiting}).text
+    assert counts_in(told) == counts_in(written) == {"new": 203, "known": 2, "conflict": 1, "wrong": 3}
+    again = counts_in(choose(client, saved(entries)).text)
+    assert again == {"new": 0, "known": 205, "conflict": 1, "wrong": 3}
+
+
+def test_a_table_with_a_wrong_row_is_not_offered_to_be_written(client, site):
+    client.post("/api/log", json={"entries": [note(1), note(2, kind="crack", fields={"mark": "C", "width": "1 mm"})]})
+    content = client.get("/log/csv").text.replace("1 mm", "wide").replace("note-number-0001", "note-number-0007")
+    told = choose(client, content.encode(), "log.csv").text
+    assert counts_in(told)["new"] == 1
+    assert 'name="waiting"' not in told
+    assert "until all of it is mended" in told
+
+
+def version_in(text):
+    return text.partition('name="version" value="')[2].partition('"')[0]
+
+
+@pytest.mark.parametrize("at", ["2026-05-03T23:20-07:00", "2026-05-03T23:20+14:00", "20260503T232000+0545"])
+def test_a_corrected_time_stays_in_the_zone_it_was_written_in(client, site, at):
+    client.post("/api/log", json={"entries": [note(1, at=at)]})
+    shown = client.get("/log/note-number-0001/correct").text
+    assert 'value="2026-05-03T23:20"' in shown
+    fields = {"id": "correction-1", "version": version_in(shown), "f.text": "w", "at": "2026-05-03T23:35", "who": "Ana"}
+    assert form(client, "/log/note-number-0001/correct", fields).status_code == 303
+    first, second = open_log(site).entries(newest_first=False)
+    assert (second.when - first.when).total_seconds() == 15 * 60
+    assert second.when.utcoffset() == first.when.utcoffset()
+
+
+def test_an_entry_is_found_by_the_day_it_has_in_the_list(client):
+    client.post("/api/log", json={"entries": [
+        note(1, at="2026-05-03T23:50-11:00"), note(2, at="2026-05-03T00:10+14:00"), note(3, at="2026-05-03T12:00Z"),
+        note(4, at="2026-05-02T23:50-11:00"), note(5, at="2026-05-04T00:10+14:00"),
+    ]})  # fmt: skip
+    for day, wanted in (("2026-05-02", [4]), ("2026-05-03", [1, 2, 3]), ("2026-05-04", [5]), ("2026-05-05", [])):
+        text = client.get(f"/log?day={day}").text
+        assert [n for n in range(1, 6) if f"/log/note-number-000{n}" in text] == wanted
+    for wrong in ("0001-01-01", "9999-12-31", "2026-02-30"):
+        assert client.get(f"/log?day={wrong}").status_code == 400
+
+
+def test_sheets_of_a_day_hold_all_of_it_among_the_days_beside_it(client):
+    import html
+    import re
+
+    for start in range(0, 240, 120):
+        days = [note(n, at=f"2026-05-0{3 + n % 2}T01:00+02:00") for n in range(start, start + 120)]
+        client.post("/api/log", json={"entries": days})
+    seen, address, asked = [], "/log?day=2026-05-03", 0
+    while address:
+        text = client.get(address).text
+        seen += map(int, re.findall(r"/log/note-number-(\d{4})", text))
+        older = re.search(r'href="(/log\?[^"]*before=[^"]*)"', text)
+        address, asked = html.unescape(older[1]) if older else "", asked + 1
+    assert seen == list(range(238, -1, -2))
+    assert asked == 3
+
+
+def test_a_correction_of_what_was_corrected_meanwhile_is_shown_again_and_not_written(client, site):
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+    shown = client.get("/log/from-a-form-1/correct").text
+    assert version_in(shown) == "from-a-form-1"
+    first = {**FORM, "id": "correction-1", "version": "from-a-form-1", "f.width": "0.4", "who": "Rui"}
+    second = {**FORM, "id": "correction-2", "version": "from-a-form-1", "f.width": "0.9"}
+    assert form(client, "/log/from-a-form-1/correct", first).status_code == 303
+    answer = form(client, "/log/from-a-form-1/correct", second)
+    assert answer.status_code == 409
+    assert "Changed meanwhile" in answer.text
+    assert 'value="0.9"' in answer.text
+    assert "in the log now: <strong>0.4 mm</strong>" in answer.text
+    assert "in the log now: <strong>Rui</strong>" in answer.text
+    assert in_log(site) == ["from-a-form-1", "correction-1"]
+    assert form(client, "/log/from-a-form-1/correct", first).status_code == 303, "the first one sent once more"
+    second["version"] = version_in(answer.text)
+    for _ in range(2):
+        assert form(client, "/log/from-a-form-1/correct", second).status_code == 303
+    assert form(client, "/log/from-a-form-1/correct", first).status_code == 303
+    assert in_log(site) == ["from-a-form-1", "correction-1", "correction-2"]
+    assert open_log(site).entry("correction-2").corrects == "correction-1"
+
+
+@pytest.mark.parametrize("version", [None, "", "no-such-version", "elsewhere-0001"])
+def test_a_correction_that_names_no_version_of_the_entry_is_not_written(client, site, version):
+    client.post("/api/log", json={"entries": [note(1, id="elsewhere-0001")]})
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+    fields = {**FORM, "id": "correction-1"} | ({} if version is None else {"version": version})
+    assert form(client, "/log/from-a-form-1/correct", fields).status_code == 409
+    assert in_log(site) == ["elsewhere-0001", "from-a-form-1"]
+
+
+def test_of_two_corrections_at_once_one_is_written(client, site):
+    from concurrent.futures import ThreadPoolExecutor
+
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+
+    def send(number):
+        fields = {**FORM, "id": f"correction-{number}", "version": "from-a-form-1", "f.width": f"0.{number}"}
+        return form(client, "/log/from-a-form-1/correct", fields).status_code
+
+    with ThreadPoolExecutor(6) as pool:
+        assert sorted(pool.map(send, range(1, 7))) == [303, 409, 409, 409, 409, 409]
+    assert len(in_log(site)) == 2
+
+
+def test_the_log_as_csv_is_a_file_to_save(client):
+    headers = client.get("/log/csv").headers
+    assert headers["content-type"] == "text/csv; charset=utf-8"
+    assert headers["content-disposition"] == 'attachment; filename="log.csv"'
+
+
+@pytest.fixture
+def paired(site):
+    """Makes clients that are a phone paired under a name."""
+    from pinfold.actions.pairing import pair_device
+
+    phone = "192.168.7.5:8765"
+    desk = Desk(folder=site, hosts=frozenset({HOST, phone}), home=frozenset({HOST}), secret=b"s" * 32)
+
+    def made(name):
+        client = TestClient(
+            make_app(desk), base_url=f"http://{phone}", client=("192.168.7.40", 1), follow_redirects=False,
+            headers={"Origin": f"http://{phone}"}, cookies={"pinfold": pair_device(site, name)},
+        )  # fmt: skip
+        client.headers["X-Pinfold-Token"] = client.get("/api/phone/hello").json()["token"]
+        return client
+
+    return made
+
+
+def test_entries_of_a_paired_phone_carry_the_name_given_at_pairing(paired, client, site):
+    phone = paired("Shed phone")
+    nameless = {key: value for key, value in note(2).items() if key != "device"}
+    for outcome in ("new", "known"):
+        assert states(phone.post("/api/log", json={"entries": [note(1), nameless]})) == [outcome] * 2
+    assert states(client.post("/api/log", json={"entries": [note(3)]})) == ["new"]
+    assert [each.device for each in open_log(site).entries(newest_first=False)] == ["Shed phone", "Shed phone", "phone"]
+
+
+def test_a_paired_phone_is_told_its_name(paired, client):
+    phone = paired("Shed phone")
+    assert phone.get("/api/phone/hello").json()["device"] == "Shed phone"
+    assert client.get("/api/phone/hello").json()["device"] == ""
+
+
+def test_an_entry_known_under_the_name_it_brings_is_no_conflict_when_its_phone_has_another_name_by_now(
+    paired, client, site
+):
+    client.post("/api/log", json={"entries": [note(1), note(2)]})  # as by a file that was carried here
+    other = note(2, fields={"text": "other"})
+    answer = paired("Shed phone").post("/api/log", json={"entries": [note(3), note(1), other, "no table"]})
+    assert states(answer) == ["new", "known", "conflict", "wrong"]
+    assert [receipt["place"] for receipt in answer.json()["receipts"]] == [0, 1, 2, 3]
+    assert open_log(site).count() == 3
+
+
+def test_a_paired_phone_whose_name_grew_too_long_is_still_heard(paired, site):
+    paired("x" * 40)
+    assert states(paired("x" * 40).post("/api/log", json={"entries": [note(1)]})) == ["new"]
+    assert open_log(site).entry("note-number-0001").device == "x" * 40

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
+from datetime import datetime
 from types import SimpleNamespace
 
 import pytest
 
+from pinfold.actions.clock import now_local, received_now
+from pinfold.actions.taking import take_entries, take_photo
 from pinfold.cli import main
+from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.store import starting
 from pinfold.store.log import open_log
 from pinfold.store.log_photos import photo_file
@@ -64,6 +69,104 @@ def test_a_correction_keeps_who_when_and_all_other_fields(run, site):
         first, second = log.entries(newest_first=False)
     assert (second.who, second.at, second.corrects) == ("bo", first.at, first.id)
     assert second.typed == {"time": "7 h", "people": "2", "layer": "laying"}
+
+
+@pytest.mark.parametrize(
+    ("words", "stands"),
+    [
+        (["amounts.sand=11 bucket"], [["sand", "11 bucket"], ["water", "14 L"], ["lime", "2 bag"]]),
+        (["amounts.clay=1 bucket"], [["sand", "10 bucket"], ["water", "14 L"], ["lime", "2 bag"], ["clay", "1 bucket"]]),
+        (["amounts.water="], [["sand", "10 bucket"], ["lime", "2 bag"]]),
+        (["amounts.water=", "amounts.sand=9 bucket"], [["sand", "9 bucket"], ["lime", "2 bag"]]),
+        (["amounts=sand=1 bucket"], [["sand", "1 bucket"]]),
+        (["amounts.water=3 L", "amounts=sand=1 bucket"], [["sand", "1 bucket"], ["water", "3 L"]]),
+        (["amounts="], None),
+        (["amounts.sand=", "amounts.water=", "amounts.lime="], None),
+        (["batches=2"], [["sand", "10 bucket"], ["water", "14 L"], ["lime", "2 bag"]]),
+    ],
+)  # fmt: skip
+def test_a_corrected_amount_leaves_the_others_as_they_stand(run, site, words, stands):
+    run("add", "batch", "mix=earth", "amounts.sand=10 bucket", "amounts.water=14 L", "amounts.lime=2 bag")
+
+    assert run("correct", "1", *words)[0] == 0
+    with open_log(site) as log:
+        last = log.entries(standing=True)[0]
+    assert last.typed.get("amounts") == stands
+    assert last.typed["mix"] == "earth"
+
+
+def test_an_amount_that_is_not_there_is_not_taken_out_in_silence(run, site):
+    run("add", "batch", "mix=earth", "amounts.sand=10 bucket")
+
+    status, _, err = run("correct", "1", "amounts.snad=")
+    assert (status, "sand" in err) == (2, True)
+    with open_log(site) as log:
+        assert log.count() == 1
+
+
+def test_a_conflict_is_told_and_never_taken_for_written(run, site, monkeypatch):
+    monkeypatch.setattr("pinfold.actions.log_book.new_id", lambda: "always-the-same")
+    assert run("add", "note", "text=wet")[0] == 0
+
+    status, out, err = run("add", "note", "text=dry")
+    assert (status, out) == (2, "")
+    assert "says something else" in err
+    with open_log(site) as log:
+        assert [entry.text("text") for entry in log.entries()] == ["wet"]
+
+
+@pytest.mark.parametrize("words", [("note", "text=wet"), ("purchase", "item=sand", "packs=1", "cost=1")])
+def test_what_is_typed_is_in_the_one_file_once_it_is_told(run, site, words):
+    run("add", *words)
+    assert [each.name for each in site.glob("log.sqlite*")] == ["log.sqlite"]
+
+
+def sent(kind="note", number=1, **fields):
+    head = {"id": f"sent-{kind}-{number:04}", "kind": kind, "at": "2026-05-03T14:20+02:00", "who": "ana"}
+    return {**head, "device": "phone", "fields": fields}
+
+
+def test_phones_write_while_the_plan_has_complaints(site):
+    (site / "plan.toml").write_text("format = 1\nnonsense = 3\n")
+
+    found = take_entries(site, [sent(text="wet"), sent("purchase", item="sand", packs="1", cost="12.50")])
+    assert [each.state for each in found] == ["new", "new"]
+
+
+def test_phones_write_what_needs_no_money_while_the_price_list_has_complaints(site):
+    (site / "prices.toml").write_text("format = 1\nnonsense = 3\n")
+
+    assert take_entries(site, [sent(text="wet")])[0].state == "new"
+    with pytest.raises(InvalidPlan, match=r"prices\.toml"):
+        take_entries(site, [sent(number=2, text="dry"), sent("purchase", item="sand", packs="1", cost="12.50")])
+    with open_log(site) as log:
+        assert log.count() == 1
+
+
+def test_money_sent_is_read_with_the_decimals_of_the_price_list(site):
+    (site / "prices.toml").write_text('format = 1\ncurrency = "yen"\ndigits = 0\n')
+
+    found = [take_entries(site, [sent("purchase", n, item="x", packs="1", cost=c)])[0].state
+             for n, c in enumerate(["12.50", "1250"])]  # fmt: skip
+    assert found == ["wrong", "new"]
+
+
+def test_nothing_is_taken_where_there_is_no_plan(tmp_path):
+    with pytest.raises(NotFoundError, match=r"plan\.toml"):
+        take_entries(tmp_path, [sent(text="wet")])
+    with pytest.raises(NotFoundError, match=r"plan\.toml"):
+        take_photo(tmp_path, b"")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_clock_tells_the_offset_here_and_utc_for_what_is_taken():
+    local, taken = now_local(), received_now()
+
+    assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d[+-]\d\d:\d\d", local)
+    assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}\+00:00", taken)
+    when = datetime.fromisoformat(local)
+    assert abs((datetime.fromisoformat(taken) - when).total_seconds()) < 5
+    assert when.utcoffset() == when.astimezone().utcoffset()
 
 
 def test_now_and_a_time_without_offset_are_of_this_computers_zone(run, site):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -226,6 +227,27 @@ def test_each_released_format_has_its_saved_log():
     }
 
 
+def test_a_log_that_may_only_be_read_shows_what_others_write_into_it_meanwhile(tmp_path, monkeypatch):
+    with open_log(tmp_path) as other:
+        other.append([entry(1)], received=NOW)
+    with open_log(tmp_path) as log, monkeypatch.context() as locked:
+        locked.setattr("pinfold.store.log_file.os.access", lambda *_: False)
+        assert ids(log.entries()) == [1]
+        with open_log(tmp_path) as other:
+            other.append([entry(2)], received=NOW)
+        assert ids(log.entries()) == [2, 1]
+        log.append([entry(3)], received=NOW)  # the right to write came back
+        assert ids(log.entries()) == [3, 2, 1]
+
+
+def test_many_threads_share_what_is_kept_open(tmp_path):
+    with open_log(tmp_path) as log:
+        log.append([entry(1)], received=NOW)
+        with ThreadPoolExecutor(8) as crowd:
+            found = list(crowd.map(lambda turn: log.close() if turn % 3 == 0 else log.count(), range(600)))
+    assert set(found) == {None, 1}
+
+
 def full(log):
     name = log.keep_photo(b"a picture", width=40, height=30, at=NOW)
     log.append([entry(1), entry(2, corrects="entry-00001"), entry(3, "photo", photo=name)], received=NOW)
@@ -285,6 +307,25 @@ def test_a_backup_tells_of_photos_that_it_could_not_save_and_their_entries_come_
     assert restored.new == 3
     assert "left out" in restored.damaged[0]
     assert "knows nothing" in check(other)[0]
+
+
+@pytest.mark.parametrize("named", [NAME, "kept.sqlite"])
+def test_a_log_copied_with_its_journal_while_it_was_open_comes_back_whole(log, tmp_path, named):
+    log.append([entry(1), entry(2)], received=NOW)
+    log.append([entry(3), entry(4)], received=NOW)
+    kept, other = tmp_path / "kept", tmp_path / "other"
+    kept.mkdir()
+    other.mkdir()
+    for end in ("", "-wal"):
+        shutil.copyfile(tmp_path / f"{NAME}{end}", kept / f"{named}{end}")
+    before = {each.name: each.read_bytes() for each in kept.iterdir()}
+    assert len(before[f"{named}-wal"]) > 0
+
+    assert restore(kept / named, other).new == 4
+    with open_log(other) as copy:
+        assert copy.entries() == log.entries()
+    assert {each.name: each.read_bytes() for each in kept.iterdir()} == before
+    assert list(other.glob(".restoring*")) == []
 
 
 @pytest.mark.parametrize("content", [b"", b"no backup", b"SQLite format 3\0" + b"\1" * 5000])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import tomllib
-from contextlib import suppress
+from collections import Counter
 from importlib.resources import files
 
 import pytest
@@ -464,18 +464,49 @@ ANY = st.recursive(
 )  # fmt: skip
 
 
-@settings(max_examples=150)
-@given(st.dictionaries(st.sampled_from([*plan_edit.EDITED]), ANY, max_size=3), st.booleans())
-def test_any_table_is_tried_or_told_never_a_trace(changes, merged):
-    table = tomllib.loads(SEED)
-    if merged:
-        changes = {
-            key: [*table[key], value] if isinstance(table[key], list) else value for key, value in changes.items()
-        }
-    with suppress(InvalidPlan, InputError):  # both are told with 400; anything else is a trace
-        plan_of_table(plan_edit.put_into(table, changes))
-    for key, value in changes.items():
-        meters_of({key: value})
+AS_IT_IS = object()
+"""Stands for the part that the plan has already."""
+
+
+def test_any_table_is_tried_or_told_never_a_trace():
+    came = Counter()
+
+    @settings(max_examples=150)
+    @given(
+        st.dictionaries(
+            st.sampled_from([*plan_edit.EDITED]), st.one_of(st.just(AS_IT_IS), ANY), min_size=1, max_size=3
+        ),
+        st.booleans(),
+    )
+    def tried(changes, merged):
+        table = tomllib.loads(SEED)
+        for key, value in changes.items():
+            there = table.get(key)
+            added = [*there, value] if merged and isinstance(there, list) else value
+            changes[key] = there if value is AS_IT_IS else added
+        came[_outcome(table, changes)] += 1
+        for key, value in changes.items():
+            meters_of({key: value})
+
+    tried()
+    assert came["accepted"] >= 5, came
+    assert came["refused"] >= 5, came
+
+
+def _outcome(table, changes):
+    """What comes of some changes; any error that is none of the tree is a trace, and goes through."""
+    told = None
+    try:
+        plan = plan_of_table(plan_edit.put_into(table, changes))
+    except (InvalidPlan, InputError) as error:
+        told = error
+    if told is None:
+        assert plan.corners
+        return "accepted"
+    problems = told.problems if isinstance(told, InvalidPlan) else (told,)
+    assert problems
+    assert all(problem.message for problem in problems)
+    return "refused"
 
 
 @pytest.fixture
@@ -531,3 +562,26 @@ def test_the_page_and_its_answers_come_through_the_server(client):
     assert tried["reads"]
     assert kept.status_code == 409
     assert kept.json()["conflict"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [({"corner": [{"x": None}]}, "null stands for a value"), ({"corner": [{"x": 10**16}]}, "too large"),
+     ({"corner": [{"x": "1" * 2001}]}, "too long"), ({"corner": [0] * 60_000}, "too much")],
+    ids=["nothing", "number", "text", "parts"],
+)  # fmt: skip
+@pytest.mark.parametrize("path", ["/api/plan/try", "/api/plan/save"])
+def test_what_no_plan_holds_is_refused_before_the_plan_is_looked_at(client, path, changes, words):
+    answer = client.post(path, json={"changes": changes, "revision": "x"})
+
+    assert answer.status_code == 400
+    assert words in answer.json()["message"]
+
+
+def test_a_change_of_the_plan_is_read_once_by_the_guard(client):
+    from pinfold.web.pages import editor
+
+    assert not hasattr(editor, "json")
+    for kind in ("image/jpeg", "application/octet-stream"):
+        answer = client.post("/api/plan/try", content=b'{"changes": {}}', headers={"content-type": kind})
+        assert answer.status_code == 400

@@ -8,14 +8,15 @@ import json
 import secrets
 import threading
 from collections import Counter, OrderedDict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from pinfold.actions.log_files import BroughtIn, csv_in
-from pinfold.actions.taking import MOST, Taken, take_entries, take_photo
+from pinfold.actions.taking import MOST, Taken, log_of, take_entries, take_photo
 from pinfold.errors import InputError, NotFoundError
+from pinfold.logbook.kinds import Sort, entry_kinds
 
 _MOST_WAITING = 4
 _MOST_ENTRIES = 20_000
@@ -32,6 +33,7 @@ class Brought:
         waiting: what the file is asked for again by, to write it; empty once it is written.
         counts: how many are new, known, in conflict, wrong.
         told: place, state and words of each that is not simply new or known, the first ones.
+        stopped: whether nothing of the file can be written until all that is wrong with it is mended.
     """
 
     name: str
@@ -39,6 +41,7 @@ class Brought:
     waiting: str
     counts: Mapping[str, int]
     told: tuple[tuple[int, str, str], ...]
+    stopped: bool = False
 
 
 _waiting: OrderedDict[str, tuple[str, bytes]] = OrderedDict()
@@ -88,9 +91,13 @@ def _worked_through(folder: Path, name: str, content: bytes, *, write: bool) -> 
 def _from_phone(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
     entries = _entries_in(content)
     taken: list[Taken] = []
+    trial = None if write else _Trial(folder)
     for start in range(0, len(entries), MOST):
         raws = [_pictured(folder, raw, write=write) for raw in entries[start : start + MOST]]
         came = take_entries(folder, raws, write=write)
+        if trial:
+            trial.bring(raw for raw, sent in zip(raws, entries[start:], strict=False) if _has_pictures(sent))
+            came = tuple(trial.judged(each, raw) for each, raw in zip(came, raws, strict=True))
         taken += [Taken(**{**vars(each), "place": start + each.place}) for each in came]
     told = [
         (each.place + 1, each.state, "; ".join(str(wrong) for wrong in each.complaints))
@@ -117,7 +124,7 @@ def _entries_in(content: bytes) -> list[object]:
 
 def _pictured(folder: Path, raw: object, *, write: bool) -> object:
     """An entry with its pictures in the log instead of in itself; the entry as it is where they are damaged."""
-    if not isinstance(raw, dict) or not isinstance(raw.get("pictures"), dict):
+    if not isinstance(raw, dict) or not _has_pictures(raw):
         return raw
     rest = {key: value for key, value in raw.items() if key != "pictures"}
     fields = rest.get("fields")
@@ -127,12 +134,65 @@ def _pictured(folder: Path, raw: object, *, write: bool) -> object:
     return {**rest, "fields": {**fields, **names}}
 
 
+def _has_pictures(raw: object) -> bool:
+    return isinstance(raw, dict) and isinstance(raw.get("pictures"), dict)
+
+
 def _picture(folder: Path, text: object, *, write: bool) -> str:
     try:
         content = base64.b64decode(str(text).partition(",")[2], validate=True)
-        return take_photo(folder, content) if write else "0" * 64
+        return take_photo(folder, content) if write else _name_of(content)
     except (binascii.Error, InputError):
         return "the picture in the file is damaged"
+
+
+def _name_of(content: bytes) -> str:
+    """The name that `take_photo` would store a picture under."""
+    from pinfold.imaging.photos import prepared_photo
+    from pinfold.store.log_photos import photo_name
+
+    return photo_name(prepared_photo(content).jpeg)
+
+
+class _Trial:
+    """What only writing would find out: photos that are nowhere, and entries that stand in the file twice."""
+
+    def __init__(self, folder: Path) -> None:
+        self._photos = {photo.name for photo in log_of(folder).photos()}
+        self._new: dict[str, object] = {}
+
+    def bring(self, raws: Iterable[object]) -> None:
+        """Entries whose pictures would be stored before any entry sent with them."""
+        self._photos |= {name for raw in raws for name in _photos_of(raw).values()}
+
+    def judged(self, taken: Taken, raw: object) -> Taken:
+        """An entry's outcome as writing would have it; those before it were judged already."""
+        if taken.state != "new":
+            return taken
+        if taken.id in self._new:
+            return _once_more(taken, same=self._new[taken.id] == raw)
+        lacking = [key for key, name in _photos_of(raw).items() if name not in self._photos]
+        if lacking:
+            complaint = InputError("the photo is neither in the file nor in the log", place=lacking[0])
+            return Taken(**{**vars(taken), "state": "wrong", "complaints": (complaint,)})
+        self._new[taken.id] = raw
+        return taken
+
+
+def _once_more(taken: Taken, *, same: bool) -> Taken:
+    if same:
+        return Taken(**{**vars(taken), "state": "known"})
+    complaint = InputError("another one before it in the file has this id and says otherwise", place="id")
+    return Taken(**{**vars(taken), "state": "conflict", "complaints": (complaint,)})
+
+
+def _photos_of(raw: object) -> dict[str, str]:
+    """The photos that an entry names, by key of their field."""
+    if not isinstance(raw, dict) or not isinstance(raw.get("fields"), dict):
+        return {}
+    kind, fields = entry_kinds().get(str(raw.get("kind"))), raw["fields"]
+    keys = [field.key for field in kind.fields if field.sort is Sort.PHOTO] if kind else []
+    return {key: str(fields[key]) for key in keys if fields.get(key)}
 
 
 def _from_csv(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
@@ -143,4 +203,7 @@ def _from_csv(folder: Path, name: str, content: bytes, *, write: bool) -> Brough
     assert isinstance(record, BroughtIn)
     counts = {"new": record.new, "known": record.known, "conflict": record.conflicts, "wrong": record.wrong}
     told = [(row.line, row.outcome, row.says) for row in record.rows if row.outcome in {"conflict", "wrong"}]
-    return Brought(name=name, written=write, waiting="", counts=counts, told=tuple(told[:_LISTED]))
+    return Brought(
+        name=name, written=write, waiting="", counts=counts, told=tuple(told[:_LISTED]),
+        stopped=bool(record.wrong or record.conflicts),
+    )  # fmt: skip

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import UTC, datetime
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
+from pinfold.actions.clock import now_local
 from pinfold.actions.log_book import DEVICE, WHO, new_id, system_of
 from pinfold.actions.taking import log_of, take_entries, take_photo
 from pinfold.errors import InvalidPlan, NotFoundError, StoreError
@@ -119,7 +119,7 @@ def _kept(folder: Path, raw: bytes, profile: CrackProfile, mark: str, told: Mapp
         "mark": mark, "width": f"{1e3 * profile.median:.3f} mm", "spread": f"{1e3 * profile.spread:.3f} mm",
         "photo": take_photo(folder, raw), **{key: told[key] for key in ("place", "temperature") if told.get(key)},
     }  # fmt: skip
-    now = datetime.now(UTC).astimezone().isoformat(timespec="seconds")
+    now = now_local()
     taken = take_entries(folder, [{
         "id": told.get("id") or new_id(), "kind": "crack", "at": now, "who": told.get("who") or WHO,
         "device": told.get("device") or DEVICE, "fields": fields,

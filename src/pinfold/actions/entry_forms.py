@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import math
+import tomllib
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
+from pathlib import Path
 
-from pinfold.actions.sites import Site
+from pinfold.actions.sites import Site, open_site
+from pinfold.errors import InputError, InvalidPlan, OutOfRangeError
 from pinfold.logbook.kinds import MEASURES, WITHDRAWN, EntryKind, Field, Sort, entry_kinds
 from pinfold.units import RATIO, UNIT_BY_SYMBOL, System, printed
 
@@ -76,12 +80,73 @@ class EntryForm:
     fields: tuple[FormField, ...]
 
 
-def entry_forms(site: Site) -> tuple[EntryForm, ...]:
-    """Every kind that can be written down anew, group by group."""
-    offers = _offers(site)
+@dataclass(frozen=True, kw_only=True)
+class AtHand:
+    """What of a site there is to keep a log with; there is always enough.
+
+    Attributes:
+        name: of the plot; of the folder where the plan does not tell.
+        system: the plan's units; metric where the plan does not tell.
+        site: the site as read; None while its files have complaints.
+    """
+
+    name: str
+    system: System
+    site: Site | None
+
+
+def at_hand(folder: Path) -> AtHand:
+    """What a log is kept with: the site, or what can be told of it while the plan has complaints.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError: as the readers tell.
+    """
+    from pinfold.actions.reckonings import reckon_all
+
+    try:
+        site = open_site(folder)
+        name, system = site.plan.name, site.plan.units
+    except InvalidPlan:
+        return _told_of(folder)
+    try:
+        reckon_all(site)
+    except (InvalidPlan, InputError, OutOfRangeError):
+        return AtHand(name=name, system=system, site=None)
+    return AtHand(name=name, system=system, site=site)
+
+
+def entry_forms(known: AtHand) -> tuple[EntryForm, ...]:
+    """Every kind that can be written down anew, group by group; without offers while the plan has complaints."""
+    offers = _offers(known.site) if known.site else {}
     kinds = [kind for kind in entry_kinds().values() if kind.name != WITHDRAWN]
     kinds.sort(key=lambda kind: _GROUPS.index(kind.group))
-    return tuple(_form(kind, site.plan.units, offers) for kind in kinds)
+    return tuple(_form(kind, known.system, offers) for kind in kinds)
+
+
+def _told_of(folder: Path) -> AtHand:
+    """Name and units out of the head of a plan file that does not read."""
+    from pinfold.store import planfile
+    from pinfold.store.writing import read_text
+
+    head = _head(read_text(folder / planfile.NAME))
+    name, family = head.get("name"), head.get("family", "us" if head else "")
+    named = isinstance(name, str) and name.strip()
+    units = head.get("units", "us" if family == "us" else "metric")
+    return AtHand(
+        name=name.strip() if isinstance(name, str) and named else folder.absolute().name,
+        system=System.US if units == "us" else System.METRIC, site=None,
+    )  # fmt: skip
+
+
+def _head(text: str) -> dict[str, object]:
+    """What stands before the first table, line by line, so that a slip in one line hides no other."""
+    found: dict[str, object] = {}
+    for line in text.splitlines():
+        if line.lstrip().startswith("["):
+            break
+        with suppress(ValueError, RecursionError):
+            found |= tomllib.loads(line)
+    return found
 
 
 def units_of(field: Field, system: System) -> tuple[str, ...]:

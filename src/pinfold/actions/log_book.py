@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
+from pinfold.actions.clock import now_local
 from pinfold.actions.log_pages import entry_record, kinds_page, list_page, show_page, written_page
-from pinfold.errors import InputError, NotFoundError, PinfoldError
+from pinfold.actions.taking import Taken, log_of, site_of, take_entries, take_photo
+from pinfold.errors import InputError, InvalidPlan, PinfoldError
 from pinfold.logbook.cells import fields_of
 from pinfold.logbook.current import standing
-from pinfold.logbook.entries import Entry, entry_of
+from pinfold.logbook.entries import Entry
 from pinfold.logbook.kinds import WITHDRAWN, EntryKind, Sort, entry_kind, entry_kinds
 from pinfold.units import System
 
@@ -67,8 +69,8 @@ def log_entry(
     """
     site_of(folder)
     of_kind = entry_kind(kind)
-    head = {"id": new_id(), "kind": kind, "at": _moment(at) if at else _now(), "who": who or WHO, "device": DEVICE}
-    return _written(folder, of_kind, head, fields_of(of_kind, words), photo)
+    head = {"id": new_id(), "kind": kind, "at": _moment(at) if at else now_local(), "who": who or WHO, "device": DEVICE}
+    return _written(folder, of_kind, {**head, "fields": fields_of(of_kind, words)}, photo)
 
 
 def correct_entry(
@@ -79,7 +81,7 @@ def correct_entry(
     Args:
         folder: of the site
         name: id or number of any version of the entry
-        words: as `log_entry`
+        words: as `log_entry`; `amounts.sand` changes, adds or takes out that one, `amounts` stands for all of them
         at: when it happened, if that was wrong
         who: by whom, if that was wrong
         photo: another picture
@@ -93,12 +95,12 @@ def correct_entry(
     kind = entry_kind(stands.kind)
     if not words and not at and not who and photo is None:
         raise InputError("nothing to correct; write a field, like width='0.3 mm'")
-    changed = fields_of(kind, words)
+    fields = _corrected(kind, stands.typed, words)
     head = {
         "id": new_id(), "kind": kind.name, "at": _moment(at) if at else stands.at, "who": who or stands.who,
-        "device": DEVICE, "corrects": stands.id,
+        "device": DEVICE, "corrects": stands.id, "fields": fields,
     }  # fmt: skip
-    return _written(folder, kind, head, {**stands.typed, **changed}, photo)
+    return _written(folder, kind, head, photo)
 
 
 def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answer:
@@ -109,8 +111,8 @@ def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answe
     """
     site_of(folder)
     stands = _standing_version(folder, name)
-    head = {"id": new_id(), "kind": WITHDRAWN, "at": _now(), "who": who or WHO, "device": DEVICE}
-    return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id}, {"text": why}, None)
+    head = {"id": new_id(), "kind": WITHDRAWN, "at": now_local(), "who": who or WHO, "device": DEVICE}
+    return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id, "fields": {"text": why}}, None)
 
 
 def list_log(folder: Path, asked: Asked) -> Answer:
@@ -172,33 +174,59 @@ def new_id() -> str:
     return secrets.token_urlsafe(16)
 
 
-def money_digits(folder: Path) -> int:
-    """Decimals of the site's currency.
+def _written(folder: Path, kind: EntryKind, raw: Mapping[str, object], photo: Path | None) -> Answer:
+    from pinfold.store.log_photos import picture_bytes
+
+    with log_of(folder) as log:  # the file is let go of at the end, whole by itself
+        if photo is not None:
+            key = _photo_key(kind)
+            _one_taken(folder, _shown(raw, key, "0" * 64), write=False)  # all else first
+            raw = _shown(raw, key, take_photo(folder, picture_bytes(photo)))
+        kept = log.entry(_one_taken(folder, raw).id)
+    return Answer(record=entry_record(kept), page=written_page(kept), system=system_of(folder))
+
+
+def _shown(raw: Mapping[str, object], key: str, photo: str) -> Mapping[str, object]:
+    fields = raw["fields"]
+    assert isinstance(fields, Mapping)
+    return {**raw, "fields": {**fields, key: photo}}
+
+
+def _one_taken(folder: Path, raw: Mapping[str, object], *, write: bool = True) -> Taken:
+    taken = take_entries(folder, [raw], write=write)[0]
+    if taken.complaints:
+        raise InvalidPlan("entry", taken.complaints)
+    return taken
+
+
+def _corrected(kind: EntryKind, typed: Mapping[str, object], words: Mapping[str, str]) -> dict[str, object]:
+    """The fields that stand with what was corrected; single amounts one by one, all else as a whole."""
+    fields = {**typed, **fields_of(kind, {word: text for word, text in words.items() if "." not in word})}
+    for word, text in words.items():
+        key, dot, item = word.partition(".")
+        field = kind.field(key)
+        if dot and field is not None and field.sort is Sort.AMOUNTS:
+            fields[key] = _with_amount(fields.get(key), key, item.strip(), text)
+        elif dot:
+            fields |= fields_of(kind, {word: text})  # told by whoever reads the entry
+    return fields
+
+
+def _with_amount(pairs: object, key: str, item: str, text: str) -> list[list[str]]:
+    """Amounts with another one of an item, in its place; without the item where the text is empty.
 
     Raises:
-        StoreError, NewerFileError, InvalidPlan: the price list cannot be read.
+        InputError: an item is to be taken out that is not there.
     """
-    from pinfold.store import prices
-
-    return prices.read_prices(folder / prices.NAME).digits
-
-
-def _written(
-    folder: Path, kind: EntryKind, head: Mapping[str, object], fields: Mapping[str, object], photo: Path | None
-) -> Answer:
-    from pinfold.store.log import open_log
-
-    money = any(field.sort is Sort.MONEY and field.key in fields for field in kind.fields)
-    digits = money_digits(folder) if money else 2
-    with open_log(folder) as log:
-        given = dict(fields)
-        if photo is not None:
-            entry_of({**head, "fields": {**given, _photo_key(kind): "0" * 64}}, digits=digits)  # all else first
-            given[_photo_key(kind)] = _stored(folder, photo)
-        entry = entry_of({**head, "fields": given}, digits=digits)
-        receipt = log.append([entry], received=_utc())[0]
-        kept = log.entry(receipt.id)
-    return Answer(record=entry_record(kept), page=written_page(kept), system=system_of(folder))
+    there = [[each, said] for each, said in pairs] if isinstance(pairs, Sequence) and not isinstance(pairs, str) else []
+    names = [each for each, _ in there]
+    if item not in names:
+        if not text.strip():
+            raise InputError(f"{item!r} is not among them; {', '.join(names) or 'there are none'}", place=key)
+        return [*there, [item, text]]
+    place = names.index(item)
+    rest = [pair for pair in there[place + 1 :] if pair[0] != item]
+    return [*there[:place], *([[item, text]] if text.strip() else []), *rest]
 
 
 def _photo_key(kind: EntryKind) -> str:
@@ -206,18 +234,6 @@ def _photo_key(kind: EntryKind) -> str:
         if field.sort is Sort.PHOTO:
             return field.key
     raise InputError(f"a {kind.name} entry has no photo; 'pinfold log add photo --photo FILE' keeps one by itself")
-
-
-def _stored(folder: Path, photo: Path) -> str:
-    from pinfold.imaging.photos import prepared_photo
-    from pinfold.store.log import open_log
-    from pinfold.store.log_photos import picture_bytes
-
-    ready = prepared_photo(picture_bytes(photo), keep_place=False)
-    with open_log(folder) as log:
-        return log.keep_photo(
-            ready.jpeg, width=ready.width, height=ready.height, at=_utc(), taken=str(ready.taken or "")
-        )
 
 
 def _standing_version(folder: Path, name: str) -> Entry:
@@ -230,14 +246,6 @@ def _standing_version(folder: Path, name: str) -> Entry:
     return found[0]
 
 
-def site_of(folder: Path) -> None:
-    """A log is only started where there is a plan, good or not: not in any folder that one happens to be in."""
-    from pinfold.store import planfile
-
-    if not (folder / planfile.NAME).exists():
-        raise NotFoundError(f"there is no {folder / planfile.NAME}; 'pinfold new FOLDER' starts a site folder")
-
-
 def system_of(folder: Path) -> System:
     """The plan's units; a log can be kept and read while the plan has complaints."""
     from pinfold.store import planfile
@@ -246,14 +254,6 @@ def system_of(folder: Path) -> System:
         return planfile.read_plan(folder / planfile.NAME).units
     except PinfoldError:
         return System.METRIC
-
-
-def _now() -> str:
-    return datetime.now(UTC).astimezone().isoformat(timespec="seconds")
-
-
-def _utc() -> str:
-    return datetime.now(UTC).isoformat(timespec="milliseconds")
 
 
 def _moment(text: str) -> str:

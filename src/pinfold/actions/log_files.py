@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from pinfold.actions.answers import Answer
-from pinfold.actions.log_book import DEVICE, WHO, money_digits, site_of, system_of
+from pinfold.actions.clock import received_now
+from pinfold.actions.log_book import DEVICE, WHO, system_of
 from pinfold.actions.log_pages import line_of
+from pinfold.actions.taking import money_digits, site_of
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.reports.pages import Block, Caution, Page, Paragraph, table
 
@@ -134,7 +135,7 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
         if complaints and not dry_run:
             raise InvalidPlan(file.name, complaints)
         if not dry_run and any(row.outcome == "new" for row in told):
-            log.append([row.entry for row in rows if row.entry], received=datetime.now(UTC).isoformat())
+            log.append([row.entry for row in rows if row.entry], received=received_now())
     counts = Counter(row.outcome for row in told)
     record = BroughtIn(
         file=str(file), written=not dry_run, new=counts["new"], known=counts["known"], conflicts=counts["conflict"],

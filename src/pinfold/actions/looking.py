@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from pinfold.actions.log_pages import line_of
 from pinfold.actions.taking import log_of
@@ -15,10 +16,16 @@ from pinfold.logbook.current import standing
 from pinfold.logbook.entries import PHOTO, Entry, raw_of
 from pinfold.logbook.kinds import WITHDRAWN, Sort, entry_kinds
 
+if TYPE_CHECKING:
+    from pinfold.store.log import Log, Which
+
 SEARCHED = 30_000
 """Entries that words are looked for in at once; further back is the next sheet."""
 SHEET = 50
 """Entries on one sheet."""
+_YEARS = range(1900, 2300)
+_FARTHEST = timedelta(days=1)
+"""No place's clock is further from UTC."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -111,7 +118,7 @@ def log_sheet(
         folder: of the site
         before: only what is earlier in the log
         kind: of this kind
-        day: that happened on this day, `2026-05-03`
+        day: that happened on this day by the clock of the place, `2026-05-03`
         who: by this name
         place: at this place
         text: that hold these letters
@@ -121,18 +128,35 @@ def log_sheet(
         InputError: the day is none.
         StoreError, NewerFileError: the log cannot be read.
     """
-    since, until = _day(day) if day else (None, None)
+    on_day = _day(day) if day else None
     log = log_of(folder)
     tip = log.tip()
     back_to = max(min(before or tip + 1, tip + 1) - 1 - SEARCHED, 0) if text else 0
-    found = log.page(
-        size=SHEET, before_seq=before, after_seq=back_to or None, kind=kind or None, since=since, until=until,
-        who=who or None, place=place or None, text=text or None, standing=not everything,
-    )  # fmt: skip
-    folded = [log.history(each.id) if each.corrects and not everything else () for each in found.entries]
-    lines = [_with_before(each, history) for each, history in zip(found.entries, folded, strict=True)]
-    following = found.entries[-1].seq if found.more else back_to + 1 if back_to else None
-    return LogSheet(lines=tuple(lines), before=following, tip=tip, partly=bool(back_to) and not found.more)
+    which: Which = {
+        "before_seq": before, "after_seq": back_to or None, "kind": kind or None, "who": who or None,
+        "place": place or None, "text": text or None, "standing": not everything,
+    }  # fmt: skip
+    entries, more = _sheet_of(log, on_day, which)
+    folded = [log.history(each.id) if each.corrects and not everything else () for each in entries]
+    lines = [_with_before(each, history) for each, history in zip(entries, folded, strict=True)]
+    following = entries[-1].seq if more else back_to + 1 if back_to else None
+    return LogSheet(lines=tuple(lines), before=following, tip=tip, partly=bool(back_to) and not more)
+
+
+def _sheet_of(log: Log, on_day: date | None, which: Which) -> tuple[tuple[Entry, ...], bool]:
+    """The entries of a sheet and whether there are more; those of a day by the clock of each entry's own place."""
+    if on_day is None:
+        found = log.page(size=SHEET, **which)
+        return found.entries, found.more
+    first = datetime(on_day.year, on_day.month, on_day.day, tzinfo=UTC)
+    which = {**which, "since": first - _FARTHEST, "until": first + timedelta(days=1) + _FARTHEST}
+    kept: list[Entry] = []
+    while True:
+        found = log.page(size=SHEET, **which)
+        kept += [each for each in found.entries if each.when.date() == on_day]
+        if len(kept) > SHEET or not found.more:
+            return tuple(kept[:SHEET]), len(kept) > SHEET
+        which["before_seq"] = found.entries[-1].seq
 
 
 def entry_history(folder: Path, name: str) -> EntryHistory:
@@ -187,13 +211,19 @@ def csv_text(folder: Path) -> str:
     return csv_of(log_of(folder).entries(newest_first=False))
 
 
-def _day(text: str) -> tuple[datetime, datetime]:
+def _day(text: str) -> date:
     try:
-        first = datetime.strptime(text, "%Y-%m-%d").astimezone()
-    except (ValueError, OverflowError):
+        found = datetime.strptime(text, "%Y-%m-%d").replace(tzinfo=UTC).date()
+        if found.year not in _YEARS:
+            raise ValueError
+    except ValueError:
         raise InputError(f"{text[:40]!r} is no day; write it like 2026-05-03", place="day") from None
-    following = (first.replace(tzinfo=None) + timedelta(days=1)).astimezone()
-    return first, following
+    return found
+
+
+def clock_of(at: str) -> str:
+    """Day and time by the clock of the place, as forms show them: `2026-05-03T14:20`."""
+    return datetime.fromisoformat(at).isoformat()[:16]
 
 
 def _with_before(entry: Entry, history: Sequence[Entry]) -> LogLine:
@@ -203,8 +233,9 @@ def _with_before(entry: Entry, history: Sequence[Entry]) -> LogLine:
 def _line(entry: Entry, *, before: tuple[LogLine, ...] = ()) -> LogLine:
     kind = entry_kinds().get(entry.kind)
     keys = [field.key for field in kind.fields if field.sort is Sort.PHOTO] if kind else []
+    at = clock_of(entry.at)
     return LogLine(
-        seq=entry.seq, id=entry.id, says=kind.says if kind else entry.kind, day=entry.at[:10], clock=entry.at[11:16],
+        seq=entry.seq, id=entry.id, says=kind.says if kind else entry.kind, day=at[:10], clock=at[11:],
         who=entry.who, device=entry.device, line=line_of(entry),
         photos=tuple(entry.text(key) for key in keys if PHOTO.fullmatch(entry.text(key))), before=before,
     )  # fmt: skip

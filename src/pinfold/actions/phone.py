@@ -6,12 +6,15 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
 
-from pinfold.actions.entry_forms import EntryForm, entry_forms
-from pinfold.actions.sites import Site, open_site
+from pinfold.actions.clock import received_now
+from pinfold.actions.entry_forms import EntryForm, at_hand, entry_forms
+from pinfold.actions.log_tally import batch_key, batches_logged
+from pinfold.actions.sites import Site
+from pinfold.errors import InvalidPlan
 from pinfold.logbook.entries import Entry
+from pinfold.reports.amounts import buckets_measured
 from pinfold.studies.batching.records import BatchCard, Charge, Ingredient
 from pinfold.units import System
 
@@ -59,7 +62,7 @@ class PhoneRecord:
         currency: of money; may be empty.
         made: when this was put together, ISO 8601 in UTC.
         mark: changes when anything else here does.
-        cards: the work in hand, in order of work.
+        cards: the work in hand, in order of work; none while the plan has complaints.
         forms: every kind of entry.
         last: by kind and field the values written last, newest first.
         batches: by mix and layer the fields of the last batch.
@@ -76,22 +79,22 @@ class PhoneRecord:
 
 
 def phone_record(folder: Path) -> PhoneRecord:
-    """Put together what the phone needs.
+    """Put together what the phone needs; while the plan has complaints, what the log can be kept with.
 
     Raises:
-        NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
+        NotFoundError, StoreError, NewerFileError: as the readers tell.
     """
-    from pinfold.actions.log_tally import batches_logged
     from pinfold.actions.taking import log_of
 
-    site = open_site(folder)
+    known = at_hand(folder)
     recent = log_of(folder).entries(standing=True, limit=_LOOKED_BACK)
     tally = batches_logged(folder)
-    cards, forms = _cards(site, tally), entry_forms(site)
+    cards, forms = _cards(known.site, tally) if known.site else (), entry_forms(known)
+    currency = _currency(folder)
     last, batches = _last(recent), _last_batches(recent)
-    mark = _mark(site.plan.name, site.prices.currency, cards, forms, last, batches)
+    mark = _mark(known.name, currency, cards, forms, last, batches)
     return PhoneRecord(
-        site=site.plan.name, currency=site.prices.currency, made=datetime.now(UTC).isoformat(timespec="milliseconds"),
+        site=known.name, currency=currency, made=received_now(),
         mark=mark, cards=cards, forms=forms, last=last, batches=batches,
     )  # fmt: skip
 
@@ -105,15 +108,20 @@ def phone_json(folder: Path) -> dict[str, object]:
     return record
 
 
+def _currency(folder: Path) -> str:
+    """The price list's; empty while the list has complaints."""
+    from pinfold.store import prices
+
+    try:
+        return prices.read_prices(folder / prices.NAME).currency
+    except InvalidPlan:
+        return ""
+
+
 def _mark(*parts: object) -> str:
     from pinfold.reports.record import as_json
 
     return hashlib.sha256(json.dumps(as_json(parts), sort_keys=True).encode()).hexdigest()[:16]
-
-
-def batch_key(mix: str, layer: str) -> str:
-    """What a batch is counted under."""
-    return f"{mix}|{layer}"
 
 
 def _cards(site: Site, tally: Mapping[str, int] | None) -> tuple[WorkCard, ...]:
@@ -159,11 +167,10 @@ def _names(charge: Charge) -> tuple[str, ...]:
 
 
 def _measured(part: Ingredient) -> str:
-    """By the bag where that comes out even, else by the quarter bucket."""
+    """By the bag where that comes out even, else by the bucket as the card has it."""
     if part.bags is not None and part.bags > 0 and abs(part.bags * 2 - round(part.bags * 2)) < 0.01:
         return f"{round(part.bags * 2) / 2:g} bag"
-    quarters = part.quarter_buckets
-    return f"{quarters:g} bucket" if quarters else f"{part.buckets:.2g} bucket"
+    return f"{buckets_measured(part.buckets):g} bucket"
 
 
 def _water(value: float, system: System) -> str:

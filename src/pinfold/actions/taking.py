@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from pinfold.actions.clock import received_now
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.logbook.entries import PHOTO, Entry, entry_of
+from pinfold.logbook.kinds import Sort, entry_kinds
 
 if TYPE_CHECKING:
     from pinfold.store.log import Log, Receipt
@@ -51,6 +52,29 @@ def log_of(folder: Path) -> Log:
     return _log_at(folder.absolute())
 
 
+def site_of(folder: Path) -> None:
+    """A log is only started where there is a plan, good or not: not in any folder that one happens to be in.
+
+    Raises:
+        NotFoundError: there is none.
+    """
+    from pinfold.store import planfile
+
+    if not (folder / planfile.NAME).exists():
+        raise NotFoundError(f"there is no {folder / planfile.NAME}; 'pinfold new FOLDER' starts a site folder")
+
+
+def money_digits(folder: Path) -> int:
+    """Decimals of the site's currency.
+
+    Raises:
+        StoreError, NewerFileError, InvalidPlan: the price list cannot be read.
+    """
+    from pinfold.store import prices
+
+    return prices.read_prices(folder / prices.NAME).digits
+
+
 def take_entries(folder: Path, raws: Sequence[object], *, write: bool = True) -> tuple[Taken, ...]:
     """Write down all that can be; tell of each what came of it.
 
@@ -60,12 +84,15 @@ def take_entries(folder: Path, raws: Sequence[object], *, write: bool = True) ->
         write: or only tell what would come of each
 
     Raises:
+        NotFoundError: no site folder.
         InputError: too many at once.
+        InvalidPlan: some tell of money, and the price list that says its decimals has complaints; nothing is written.
         StoreError, NewerFileError: the log cannot be written; nothing is.
     """
     if len(raws) > MOST:
         raise InputError(f"{len(raws)} entries at once; send at most {MOST}, then the rest")
-    digits = _digits(folder)
+    site_of(folder)
+    digits = money_digits(folder) if any(map(_tells_of_money, raws)) else 2
     taken: dict[int, Taken] = {}
     good: dict[int, Entry] = {}
     for place, raw in enumerate(raws):
@@ -79,10 +106,13 @@ def take_entries(folder: Path, raws: Sequence[object], *, write: bool = True) ->
     return tuple(taken[place] for place in sorted(taken))
 
 
-def _digits(folder: Path) -> int:
-    from pinfold.actions.sites import open_site
-
-    return open_site(folder).prices.digits
+def _tells_of_money(raw: object) -> bool:
+    """Whether the price list is asked for: what needs no money is written even while that one has complaints."""
+    fields = raw.get("fields") if isinstance(raw, Mapping) else None
+    if not isinstance(raw, Mapping) or not isinstance(fields, Mapping):
+        return False
+    kind = entry_kinds().get(str(raw.get("kind")))
+    return kind is not None and any(field.sort is Sort.MONEY and field.key in fields for field in kind.fields)
 
 
 def _entry(raw: object, digits: int) -> Entry:
@@ -95,7 +125,7 @@ def _entry(raw: object, digits: int) -> Entry:
 
 def _written(log: Log, good: Mapping[int, Entry]) -> dict[int, Receipt | InvalidPlan]:
     """All in one go; one by one where one of them names a photo that is not there."""
-    received = datetime.now(UTC).isoformat(timespec="milliseconds")
+    received = received_now()
     if not good:
         return {}
     try:
@@ -133,14 +163,17 @@ def take_photo(folder: Path, raw: bytes) -> str:
     """Keep a photo, upright, small and without what phones write into it; its name for an entry.
 
     Raises:
+        NotFoundError: no site folder.
         InputError: no picture that can be opened.
         StoreError, NewerFileError: it cannot be written.
     """
     from pinfold.imaging.photos import prepared_photo
 
+    site_of(folder)
     photo = prepared_photo(raw)
-    at = datetime.now(UTC).isoformat(timespec="milliseconds")
-    return log_of(folder).keep_photo(photo.jpeg, width=photo.width, height=photo.height, at=at, taken=photo.taken or "")
+    return log_of(folder).keep_photo(
+        photo.jpeg, width=photo.width, height=photo.height, at=received_now(), taken=photo.taken or ""
+    )
 
 
 def photo_bytes(folder: Path, name: str) -> bytes:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 
-from pinfold.actions.entry_forms import EntryForm, FormField, entry_forms
+from pinfold.actions.clock import now_local
+from pinfold.actions.entry_forms import EntryForm, FormField, at_hand, entry_forms
 from pinfold.actions.log_book import DEVICE, WHO, new_id
-from pinfold.actions.sites import open_site
 from pinfold.actions.taking import Taken, log_of, take_entries, take_photo
 from pinfold.errors import NotFoundError
 from pinfold.logbook.kinds import WITHDRAWN
@@ -35,6 +35,7 @@ class Draft:
         values: by key the text of a field.
         units: by key the unit chosen.
         rows: by key of amounts the rows: item, number, measure.
+        version: of a correction the id of the version that the form was filled from; empty otherwise.
     """
 
     form: EntryForm
@@ -44,6 +45,7 @@ class Draft:
     values: Mapping[str, str]
     units: Mapping[str, str]
     rows: Mapping[str, tuple[tuple[str, str, str], ...]]
+    version: str = ""
 
 
 def form_of(folder: Path, kind: str) -> EntryForm:
@@ -52,7 +54,7 @@ def form_of(folder: Path, kind: str) -> EntryForm:
     Raises:
         NotFoundError: there is none such.
     """
-    found = next((form for form in entry_forms(open_site(folder)) if form.kind == kind), None)
+    found = next((form for form in entry_forms(at_hand(folder)) if form.kind == kind), None)
     if found is None:
         raise NotFoundError(f"there is no form for {kind[:40]!r}")
     return found
@@ -65,7 +67,7 @@ def fresh_draft(folder: Path, kind: str) -> Draft:
         NotFoundError: there is no such kind.
     """
     form = form_of(folder, kind)
-    now = datetime.now(UTC).astimezone().isoformat()[:16]
+    now = now_local()[:16]
     return draft_of(form, {}, name=new_id(), at=now, who=_writer(folder))
 
 
@@ -88,6 +90,7 @@ def read_form(form: EntryForm, sent: Mapping[str, str]) -> Draft:
     count = max(ROWS, *(int(found[1]) + 1 for found in numbered), 0)
     return Draft(
         form=form, id=sent.get("id", ""), at=sent.get("at", ""), who=sent.get("who", ""),
+        version=sent.get("version", ""),
         values={field.key: sent.get(f"f.{field.key}", "") for field in form.fields},
         units={field.key: sent.get(f"u.{field.key}", "") for field in form.fields},
         rows={
@@ -140,7 +143,7 @@ def take_back(folder: Path, name: str, corrects: str, *, why: str, who: str) -> 
         StoreError, NewerFileError: the log cannot be written.
     """
     raw = {
-        "id": name, "kind": WITHDRAWN, "at": datetime.now(UTC).astimezone().isoformat(timespec="seconds"),
+        "id": name, "kind": WITHDRAWN, "at": now_local(),
         "who": who or WHO, "device": DEVICE, "corrects": corrects, "fields": {"text": why} if why else {},
     }  # fmt: skip
     return take_entries(folder, [raw])[0]

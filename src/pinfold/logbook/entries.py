@@ -174,7 +174,7 @@ def _values(
     if not isinstance(fields, Mapping | None):
         complaints.append(InputError("fields are a table", place="fields"))
     complaints += [
-        InputError(f"a {kind.name} entry has no such field; it has {', '.join(f.key for f in kind.fields)}",
+        InputError(f"{kind.name} has no such field; it has {', '.join(f.key for f in kind.fields)}",
                    place=str(key)[:40])
         for key in given if kind.field(str(key)) is None
     ]  # fmt: skip
@@ -251,7 +251,7 @@ def _text(field: Field, found: str) -> str:
     if field.sort is Sort.CHOICE and text not in field.choices:
         raise InputError(f"{text[:40]!r} found; one of {', '.join(field.choices)} is wanted")
     if field.sort is Sort.PHOTO and not PHOTO.fullmatch(text):
-        raise InputError("no name of a stored photo")
+        raise InputError("no name of a stored photo; --photo FILE or the form keeps one")
     if len(text) > field.longest:
         raise InputError(f"{len(text)} letters; at most {field.longest}")
     if any(not letter.isprintable() and letter not in "\n\t" for letter in text):
@@ -262,7 +262,15 @@ def _text(field: Field, found: str) -> str:
 def _amounts(found: object) -> tuple[Amount, ...]:
     if not isinstance(found, Sequence) or isinstance(found, str) or len(found) > _MOST_AMOUNTS:
         raise InputError(f"a list of at most {_MOST_AMOUNTS} pairs is wanted, like [['sand', '10 bucket']]")
-    return tuple(_amount(pair) for pair in found)
+    return tuple(_of_item(pair) for pair in found)
+
+
+def _of_item(pair: object) -> Amount:
+    try:
+        return _amount(pair)
+    except InputError as wrong:
+        item = pair[0] if isinstance(pair, list | tuple) and pair and isinstance(pair[0], str) else ""
+        raise InputError(f"{item[:40]}: {wrong.message}" if item else wrong.message) from None
 
 
 def _amount(pair: object) -> Amount:

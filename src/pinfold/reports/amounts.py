@@ -60,11 +60,22 @@ WIDE_ENOUGH = 0.05
 
 def buckets(value: float) -> str:
     """Level buckets as fine as they must be: `4 1/4`, else eighths, else a decimal: never more than 5 % off."""
-    for parts in (4, 8):
-        count = round(value * parts)
-        if count and abs(count / parts - value) <= WIDE_ENOUGH * value:
-            return _fraction(count, parts)
+    parts = _parts(value)
+    if parts:
+        return _fraction(round(value * parts), parts)
     return "0" if value == 0 else significant(value, 2)
+
+
+def buckets_measured(value: float) -> float:
+    """The number of level buckets that `buckets` writes, for a form to offer."""
+    parts = _parts(value)
+    return round(value * parts) / parts if parts else float(significant(value, 2)) if value else 0.0
+
+
+def _parts(value: float) -> int:
+    """Quarters or eighths, whichever comes near enough first; 0 where neither does."""
+    near = (parts for parts in (4, 8) if abs(round(value * parts) / parts - value) <= WIDE_ENOUGH * value)
+    return next((parts for parts in near if round(value * parts)), 0)
 
 
 def _fraction(count: int, parts: int) -> str:

@@ -39,9 +39,11 @@ def _rule() -> str:
 def taught_blocks(lessons: Lessons, topics: Sequence[Topic]) -> tuple[Block, ...]:
     """A section for another page: the lessons of these topics, one sentence each; nothing where there is none."""
     told = [lesson for lesson in lessons.lessons if lesson.topic in topics]
-    if not told:
+    if not told and not lessons.set_aside:
         return ()
-    return (Heading(text=HEADING), *(Paragraph(text=_told(lesson)) for lesson in told))
+    aside = f"Not used: {'; '.join(lessons.set_aside)}." if lessons.set_aside else ""
+    texts = [*(_told(lesson) for lesson in told), *([aside] if aside else [])]
+    return (Heading(text=HEADING), *(Paragraph(text=text) for text in texts))
 
 
 def with_taught(page: Page, lessons: Lessons, topics: Sequence[Topic]) -> Page:

@@ -14,7 +14,7 @@ from pinfold.errors import NotFoundError, StoreError
 from pinfold.logbook.entries import Entry
 from pinfold.logbook.kinds import Sort, entry_kinds
 from pinfold.store.log_appending import Receipt, outcomes_of, put
-from pinfold.store.log_file import NAME, identity, in_plain_words, open_to_read, open_to_write
+from pinfold.store.log_file import NAME, identity, in_plain_words, lasts, open_to_read, open_to_write
 from pinfold.store.log_photos import Photo, photo_named, photos_in, store_photo
 from pinfold.store.log_reading import TOGETHER, Which, asking
 from pinfold.store.log_rows import entry_in, row_of
@@ -53,8 +53,8 @@ class Log:
 
     def close(self) -> None:
         """Let go of the file; the next question opens it again."""
-        while self._idle:
-            self._idle.pop()[1].close()
+        while idle := self._taken_from_idle():
+            idle[1].close()
 
     def append(self, entries: Sequence[Entry], *, received: str) -> tuple[Receipt, ...]:
         """Write entries down, all of them in one go or none.
@@ -257,19 +257,25 @@ class Log:
         except BaseException:
             connection.close()
             raise
-        if before and connection.execute("PRAGMA database_list").fetchone()["file"]:
+        if before and lasts(connection):
             self._idle.append((before, connection))
         else:
             connection.close()
 
     def _kept_open(self) -> sqlite3.Connection | None:
         """One that nobody uses; those of a file that was moved away meanwhile are closed."""
-        while self._idle:
-            of_file, connection = self._idle.pop()
+        while idle := self._taken_from_idle():
+            of_file, connection = idle
             if of_file == identity(self.path):
                 return connection
             connection.close()
         return None
+
+    def _taken_from_idle(self) -> tuple[tuple[int, int], sqlite3.Connection] | None:
+        try:
+            return self._idle.pop()
+        except IndexError:  # asking first would not do: another thread may take the last one meanwhile
+            return None
 
 
 def open_log(folder: Path) -> Log:

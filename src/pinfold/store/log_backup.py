@@ -115,6 +115,9 @@ def _copied(file: Path, folder: Path) -> Iterator[sqlite3.Connection]:
     with tempfile.TemporaryDirectory(prefix=".restoring-", dir=folder) as shelf:
         copy = Path(shelf) / NAME
         shutil.copyfile(file, copy)
+        journal = file.with_name(f"{file.name}-wal")
+        if journal.exists():  # the latest entries of a log that was copied while a program had it open
+            shutil.copyfile(journal, copy.with_name(f"{NAME}-wal"))
         if not is_there(copy):
             raise StoreError(f"{file} is empty; that is no backup")
         with closing(open_to_read(copy)) as source:

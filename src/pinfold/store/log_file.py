@@ -94,6 +94,16 @@ def open_to_read(path: Path) -> sqlite3.Connection:
     return connection
 
 
+def lasts(connection: sqlite3.Connection) -> bool:
+    """Whether a connection may be kept for later questions.
+
+    One to no file, one that may only read, or one that takes the file for one that nobody changes, may not: others
+    may write there meanwhile, or the right to write may come back.
+    """
+    file = connection.execute("PRAGMA database_list").fetchone()["file"]
+    return bool(file) and not connection.execute("PRAGMA query_only").fetchone()[0]
+
+
 def is_there(path: Path) -> bool:
     """Whether there is a file with something in it; an empty one is what a start leaves that was cut off."""
     return path.exists() and path.stat().st_size > 0
@@ -128,6 +138,8 @@ def _connect(path: Path | None, mode: str) -> sqlite3.Connection:
     connection.row_factory = sqlite3.Row
     for setting in ("synchronous = FULL", "foreign_keys = ON", "recursive_triggers = ON", "trusted_schema = OFF"):
         connection.execute(f"PRAGMA {setting}")
+    if mode.startswith("ro"):
+        connection.execute("PRAGMA query_only = ON")
     return connection
 
 

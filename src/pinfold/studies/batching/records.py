@@ -41,11 +41,6 @@ class Ingredient:
     buckets: Ratio
     bags: Ratio | None
 
-    @property
-    def quarter_buckets(self) -> Ratio:
-        """Level buckets to the nearest quarter, as they can be judged by eye."""
-        return round(self.buckets * 4) / 4
-
 
 @dataclass(frozen=True, kw_only=True)
 class Foam:

@@ -152,10 +152,10 @@ def _wanted(
 
 def _too_few(readings: Sequence[CrackReading], threshold: Figure, confidence: float) -> CrackTrend:
     more = max(fewest(with_heat=False) - len(readings), 1)
-    noted = f"{len(readings)} reading{'' if len(readings) == 1 else 's'}"
+    noted = "1 reading shows" if len(readings) == 1 else f"{len(readings)} readings show"
     return CrackTrend(
         verdict=CrackVerdict.NOT_SHOWN,
-        says=f"{CrackVerdict.NOT_SHOWN}: {noted} show no line; needs {_readings(more)} more at least,"
+        says=f"{CrackVerdict.NOT_SHOWN}: {noted} no line; needs {_readings(more)} more at least,"
         " a month or so apart, each with its temperature",
         fit=None,
         low=None,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from operator import attrgetter
 
 from pinfold.logbook.current import standing
@@ -70,7 +70,14 @@ def learned(
 
 
 def _last(by_kind: Mapping[str, Sequence[Entry]]) -> datetime:
-    return max(entry.when for group in by_kind.values() for entry in group)
+    return max(_happened(entry) for group in by_kind.values() for entry in group)
+
+
+def _happened(entry: Entry) -> datetime:
+    """When an entry happened, but not more than a day after it came into the log: a clock or a year was wrong."""
+    if not entry.received:
+        return entry.when
+    return min(entry.when, datetime.fromisoformat(entry.received) + timedelta(days=1))
 
 
 def _aside(taught: Sequence[Taught], stock: Counter[str]) -> tuple[str, ...]:

@@ -46,8 +46,8 @@ class Line:
         return tuple(sorted(both, key=lambda end: (end[1], end[2])))
 
     def piece(self, start: Meter, end: Meter) -> Line:
-        """Part of the piece, from `start` on and up to `end` before its own end."""
-        return replace(self, from_start=self.from_start + start, from_end=self.from_end + end)
+        """Part of the piece, from `start` on and up to `end` before its own end, no distance below 0."""
+        return replace(self, from_start=max(self.from_start + start, 0.0), from_end=max(self.from_end + end, 0.0))
 
 
 def has_wall(stretch: Stretch) -> bool:

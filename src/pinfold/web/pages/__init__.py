@@ -15,6 +15,7 @@ from pinfold.web.pages import (
     formula,
     gather,
     home,
+    lessons,
     log,
     mix,
     pairing,
@@ -28,7 +29,7 @@ from pinfold.web.pages.records import VerbPage
 PAGES: tuple[VerbPage, ...] = (
     home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, reckon.PAGE,
     gather.PAGE, cut.PAGE, mix.PAGE, log.PAGE, phone.PAGE,
-    cracks.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
+    cracks.PAGE, lessons.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
     pairing.PAGE,
 )  # fmt: skip
 """In the order of the way about."""

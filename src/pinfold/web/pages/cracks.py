@@ -8,7 +8,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from pinfold.errors import InputError
+from pinfold.errors import InputError, InvalidPlan
 from pinfold.web.answering import desk_of, page
 from pinfold.web.pages.records import VerbPage
 from pinfold.web.pairing import caller_of
@@ -43,10 +43,11 @@ def _measured(request: Request, raw: bytes, told: dict[str, str]) -> Response:
         if not raw:
             raise InputError("choose the photo first")
         body = as_html(crack_in(folder, raw, told))
-    except InputError as wrong:
+    except (InputError, InvalidPlan) as wrong:
+        words = "; ".join(map(str, wrong.problems)) if isinstance(wrong, InvalidPlan) else wrong.message
         body = cracks_as_html(folder)
         return page(
-            request, "cracks.html", title="Cracks", body=body, measured=False, wrong=wrong.message, told=told,
+            request, "cracks.html", title="Cracks", body=body, measured=False, wrong=words, told=told,
             status=400,
         )  # fmt: skip
     return page(request, "cracks.html", title="A crack in a photo", body=body, measured=True, wrong="", told={})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
@@ -16,6 +15,7 @@ from starlette.routing import Route
 from pinfold.errors import InputError, NotFoundError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.bodies import fields_of
+from pinfold.web.files import CSV, to_save
 from pinfold.web.pages.records import VerbPage, get_route
 
 if TYPE_CHECKING:
@@ -27,9 +27,8 @@ _FINDS = ("kind", "day", "who", "place", "text")
 
 def sheet(request: Request) -> Response:
     """A sheet of the log, newest first."""
-    from pinfold.actions.entry_forms import entry_forms
+    from pinfold.actions.entry_forms import at_hand, entry_forms
     from pinfold.actions.looking import log_sheet
-    from pinfold.actions.sites import open_site
 
     folder, asked = desk_of(request).folder, request.query_params
     finds = {key: asked.get(key, "").strip() for key in _FINDS}
@@ -37,7 +36,7 @@ def sheet(request: Request) -> Response:
     found = log_sheet(folder, before=_place(asked.get("before", "")), everything=everything, **finds)
     wanted = {key: value for key, value in finds.items() if value} | ({"everything": "yes"} if everything else {})
     older = urlencode({**wanted, "before": found.before}) if found.before else ""
-    forms = entry_forms(open_site(folder))
+    forms = entry_forms(at_hand(folder))
     return page(
         request, "log.html", title="The log", sheet=found, finds=finds, everything=everything, older=older,
         forms=forms, places=_places(forms), first="before" not in asked, narrowed=bool(wanted),
@@ -77,17 +76,10 @@ def blank(request: Request) -> Response:
 
 def correcting(request: Request) -> Response:
     """The form of an entry as it stands."""
-    from pinfold.actions.log_book import new_id
-    from pinfold.actions.looking import standing_raw
-    from pinfold.actions.writing_down import draft_of, form_of
+    from pinfold.actions.correcting import correction_draft
 
-    folder = desk_of(request).folder
-    raw = standing_raw(folder, request.path_params["name"])
-    fields = raw["fields"]
-    assert isinstance(fields, Mapping)
-    form = form_of(folder, str(raw["kind"]))
-    draft = draft_of(form, fields, name=new_id(), at=str(raw["at"]), who=str(raw["who"]))
-    return _form(request, draft, title=f"Correct: {form.says}")
+    draft = correction_draft(desk_of(request).folder, request.path_params["name"])
+    return _form(request, draft, title=f"Correct: {draft.form.says}")
 
 
 async def write(request: Request) -> Response:
@@ -112,31 +104,14 @@ def _written(request: Request, kind: str, pictures: Mapping[str, bytes]) -> Resp
 
 
 def _corrected(request: Request, pictures: Mapping[str, bytes]) -> Response:
-    from dataclasses import replace
+    from pinfold.actions.correcting import correct
 
-    from pinfold.actions.looking import standing_raw
-    from pinfold.actions.writing_down import form_of, read_form, write_down
-
-    folder = desk_of(request).folder
-    raw = standing_raw(folder, request.path_params["name"])
-    draft = read_form(form_of(folder, str(raw["kind"])), fields_of(request))
-    fields = raw["fields"]
-    assert isinstance(fields, Mapping)
-    kept = {field.key: str(fields.get(field.key, "")) for field in draft.form.fields if field.sort == "photo"}
-    draft = replace(draft, values={**draft.values, **kept})
-    at = str(raw["at"]) if draft.at == str(raw["at"])[:16] else ""
-    taken = write_down(folder, draft, corrects=_corrects(folder, draft, raw), at=at, pictures=pictures)
-    return _then(request, draft, taken, title=f"Correct: {draft.form.says}")
-
-
-def _corrects(folder: Path, draft: Draft, raw: Mapping[str, object]) -> str:
-    """What a correction corrects; the same again when its form was sent twice."""
-    from pinfold.actions.looking import entry_history
-
-    if raw["id"] != draft.id:
-        return str(raw["id"])
-    versions = entry_history(folder, draft.id).versions
-    return next((each.corrects for each in versions if each.line.id == draft.id), "")
+    name = request.path_params["name"]
+    came = correct(desk_of(request).folder, name, fields_of(request), pictures=pictures)
+    title = f"Correct: {came.draft.form.says}"
+    if came.taken is None:
+        return _form(request, came.draft, title=title, newer=came.newer, status=409)
+    return _then(request, came.draft, came.taken, title=title)
 
 
 def withdraw(request: Request) -> Response:
@@ -162,14 +137,15 @@ def _then(request: Request, draft: Draft, taken: Taken, *, title: str) -> Respon
 
 
 def _form(
-    request: Request, draft: Draft, *, title: str, complaints: tuple[InputError, ...] = (), status: int = 200
-) -> Response:
+    request: Request, draft: Draft, *, title: str, complaints: tuple[InputError, ...] = (),
+    newer: Mapping[str, str] | None = None, status: int = 200,
+) -> Response:  # fmt: skip
     keys = {field.key for field in draft.form.fields}
     by_key = {wrong.place: wrong.message for wrong in complaints if wrong.place in keys}
     others = [wrong for wrong in complaints if wrong.place not in keys]
     return page(
-        request, "log_form.html", title=title, draft=draft, complaints=by_key, others=others, status=status,
-        photos=any(field.sort == "photo" for field in draft.form.fields),
+        request, "log_form.html", title=title, draft=draft, complaints=by_key, others=others, newer=newer,
+        status=status, photos=any(field.sort == "photo" for field in draft.form.fields),
     )  # fmt: skip
 
 
@@ -207,8 +183,7 @@ def csv(request: Request) -> Response:
     """All of the log as CSV."""
     from pinfold.actions.looking import csv_text
 
-    headers = {"Content-Disposition": 'attachment; filename="log.csv"', "Cache-Control": "no-store"}
-    return Response(csv_text(desk_of(request).folder), media_type="text/csv; charset=utf-8", headers=headers)
+    return to_save(csv_text(desk_of(request).folder), name="log.csv", media=CSV)
 
 
 def no_kind(request: Request) -> Response:

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
@@ -15,10 +20,15 @@ from pinfold.web.guard import token_for
 from pinfold.web.pages.records import VerbPage, get_route
 from pinfold.web.pairing import caller_of
 
+if TYPE_CHECKING:
+    from pinfold.actions.taking import Taken
+
 _MODULES = ("phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_sync.js")
 _FILES = ("phone.js", *_MODULES, "phone.css", "pinfold.css", "phone_mark.svg")
 _OWN = frozenset({"localhost", "127.0.0.1", "::1"})
 _MOST_SINCE = 500
+_LONGEST_NAME = 40
+"""Of a device in an entry; a paired one may have a number behind its name."""
 
 
 def phone(request: Request) -> Response:
@@ -39,7 +49,7 @@ def _phone(request: Request, *, kept: str) -> Response:
     from pinfold.actions.phone import phone_json
 
     desk = desk_of(request)
-    record, device = phone_json(desk.folder), caller_of(request).name
+    record, device = phone_json(desk.folder), _device(request)
     answer = page(request, "phone.html", title="Phone", record=record, modules=_MODULES, device=device)
     answer.headers["Cache-Control"] = kept
     answer.headers["X-Pinfold-Page"] = desk.version
@@ -80,30 +90,51 @@ def record_now(request: Request) -> Response:
 
 
 def hello(request: Request) -> Response:
-    """What a phone asks before it sends: the site, the token of this run, the time here, and whether there is news."""
+    """What a phone asks before it sends: the site, its name here, the token, the time here, and what is new."""
     from pinfold.actions.phone import phone_json
 
     desk = desk_of(request)
     record = phone_json(desk.folder)
     wanted = {key: record[key] for key in ("site", "mark")}
+    wanted["device"] = _device(request)
     return _answer({**wanted, "time": record["made"], "token": token_for(request), "version": desk.version})
 
 
 def take(request: Request) -> Response:
-    """Take entries; each has its receipt."""
-    from pinfold.actions.taking import take_entries
-
+    """Take entries; each has its receipt. Those of a paired phone carry the name it was given at pairing."""
     sent = json_of(request)
     entries = sent.get("entries") if isinstance(sent, dict) else None
     if not isinstance(entries, list):
         raise InputError('a list of entries is wanted, like {"entries": [...]}')
-    taken = take_entries(desk_of(request).folder, entries)
+    taken = _taken(desk_of(request).folder, entries, _device(request))
     receipts = [
         {"place": each.place, "id": each.id, "state": each.state, "seq": each.seq,
          "complaints": [{"place": wrong.place, "message": wrong.message} for wrong in each.complaints]}
         for each in taken
     ]  # fmt: skip
     return _answer({"receipts": receipts})
+
+
+def _device(request: Request) -> str:
+    """Name of the paired phone that asks, no longer than an entry may carry it; empty for others."""
+    return caller_of(request).name[:_LONGEST_NAME]
+
+
+def _taken(folder: Path, entries: Sequence[object], device: str) -> Sequence[Taken]:
+    """What came of entries of a device of that name; empty leaves each the name it brings."""
+    from pinfold.actions.taking import take_entries
+
+    taken = list(take_entries(folder, [_of_device(entry, device) for entry in entries]))
+    others = [each.place for each in taken if device and each.state == "conflict"]
+    if others:  # one that came in by a file, or before the phone was paired anew, is known under the name it brings
+        for place, again in zip(others, take_entries(folder, [entries[place] for place in others]), strict=True):
+            if again.state == "known":
+                taken[place] = replace(again, place=place)
+    return taken
+
+
+def _of_device(entry: object, device: str) -> object:
+    return {**entry, "device": device} if device and isinstance(entry, Mapping) else entry
 
 
 def since(request: Request) -> Response:

@@ -357,7 +357,7 @@ async function save(beside = false) {
     hint("Saved to plan.toml, its comments kept.");
     $("live").textContent = "Saved.";
     draw();
-  } else if (status === 409 && found.conflict) $("conflict").showModal();
+  } else if (status === 409 && found.conflict) { hint("Not saved: plan.toml was changed meanwhile."); $("conflict").showModal(); }
   else {
     hint(`Not saved: ${(found.message ?? "the server does not answer").split("\n")[0]}`);
     $("live").textContent = $("hint").textContent;

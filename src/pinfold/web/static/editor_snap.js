@@ -86,7 +86,8 @@ function settle(raw, rules, reach) {
   if (!meets.length) return { ...first.at, why: [first.rule.says] };
   const at = meets[0].at;
   const why = [first.rule.says, ...near.slice(1).filter(({ rule }) => off(rule, at) < 1e-6).map(({ rule }) => rule.says)];
-  return { x: at.x, y: at.y, why: [...new Set(why)].slice(0, 3) };
+  const said = [...new Set(why)].filter((one) => !why.includes(one.replace("half units", "whole units")) || !one.startsWith("half units"));
+  return { x: at.x, y: at.y, why: said.slice(0, 3) };
 }
 
 const off = (rule, point) => { const at = nearest(rule, point); return at ? between(at, point) : Infinity; };

@@ -140,7 +140,7 @@ function home() {
     el("section", {}, el("h2", {}, "Written here today"), mine.length ? el("ul", { class: "written" }, mine.slice(0, 30).map(line)) : el("p", { class: "hint" }, "Nothing yet.")),
     el("section", {}, el("h2", {}, "This phone"), el("div", { class: "kinds" },
       el("a", { class: "button big", href: "#unsent" }, `Not in the log: ${unsent().length}`),
-      el("a", { class: "button big", href: "#names" }, `Names: ${settings.get("who")}, ${settings.get("device")}`),
+      el("a", { class: "button big", href: "#names" }, `Names: ${settings.get("who")}, ${deviceName()}`),
       el("a", { class: "button big", href: "/log" }, "The whole log"))),
   ];
 }
@@ -222,11 +222,14 @@ function entryScreen({ form, title, fields, cautions = [], complaints = [], sett
   return [el("h1", {}, upper(title)), cautions.length ? el("p", { class: "caution" }, cautions.join(" ")) : null, shell];
 }
 
+// Whether the log may have it.
+const isUnderway = (item) => item.state === "sent" || item.tried;
+
 // What an entry written over another becomes: the same one again as long as the log cannot have it, else a correction.
 function inPlaceOf(before) {
   if (!before) return { id: newId() };
   if (before.state === "clash") return { id: newId(), corrects: before.raw.corrects, replaces: before.id };
-  if (before.state === "sent" || before.tried) return { id: newId(), corrects: before.id };
+  if (isUnderway(before)) return { id: newId(), corrects: before.id };
   return { id: before.id, corrects: before.raw.corrects, replaces: before.id };
 }
 
@@ -234,10 +237,11 @@ function inPlaceOf(before) {
 const clean = (found) => (typeof found === "string" ? found.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\u0080-\u009f\ud800-\udfff]/gu, "")
   : Array.isArray(found) ? found.map(clean) : Object.fromEntries(Object.entries(found).map(([key, value]) => [key, clean(value)])));
 
+// Whether it is kept.
 async function keep(said, pictures, opened) {
   const before = opened && !opened.sure ? (await outbox.get(opened.id)) || opened : opened; // it may have been sent meanwhile
   const { id, corrects, replaces } = inPlaceOf(before);
-  const raw = { id, kind: said.kind, at: said.at, who: settings.get("who"), device: settings.get("device"), fields: clean(said.fields) };
+  const raw = { id, kind: said.kind, at: said.at, who: settings.get("who"), device: deviceName(), fields: clean(said.fields) };
   if (corrects) raw.corrects = corrects;
   const item = { id, raw, site: record.site, state: "kept", complaints: [], photos: Object.keys(pictures), tried: false,
     kept: replaces ? before.kept : new Date().toISOString(), turn: newId() };
@@ -247,24 +251,27 @@ async function keep(said, pictures, opened) {
     else if (before && before.id !== id) blobs[key] = await outbox.picture(before.id, key);
     if (blobs[key] === null) delete blobs[key];
   }
-  await put({ item, pictures: blobs, replaces });
+  return put({ item, pictures: blobs, replaces, redo: () => keep(said, pictures, opened) });
 }
 
+// Whether it is kept. What is to replace one under its own id is made anew when that one went on its way meanwhile.
 async function put(wanted) {
   try {
-    await outbox.put(wanted.item, wanted.pictures);
+    const over = wanted.replaces === wanted.item.id;
+    if (!(await outbox.put(wanted.item, wanted.pictures, over ? isUnderway : null))) return await wanted.redo();
     if (wanted.replaces && wanted.replaces !== wanted.item.id) await outbox.remove(wanted.replaces);
   } catch (fault) {
     unkept = { ...wanted, fault };
     say("Not kept.");
     go("unkept");
-    return;
+    return false;
   }
   unkept = null;
   say("Kept on this phone.");
   if (isSecureContext) void navigator.storage?.persist?.();
   go("");
   void sender.send();
+  return true;
 }
 
 function unkeptScreen() {
@@ -353,10 +360,12 @@ async function takeBack(item, button) {
     button.textContent = "Sure? Tap again";
     return;
   }
-  if (item.state === "sent" || (item.tried && item.state === "kept")) {
-    await keep({ kind: "withdrawn", at: stamp(now()), fields: { text: "taken back on the phone" } }, {}, { ...item, tried: true, sure: true });
+  const needsWord = (held) => held.state === "sent" || (held.tried && held.state === "kept"); // as it is now, not as it was shown
+  if (!(await outbox.remove(item.id, needsWord))) {
+    const words = { kind: "withdrawn", at: stamp(now()), fields: { text: "taken back on the phone" } };
+    if (!(await keep(words, {}, { ...item, tried: true, state: "kept", sure: true }))) return;
+    await outbox.remove(item.id);
   }
-  await outbox.remove(item.id);
   go("");
 }
 
@@ -366,7 +375,7 @@ async function asNew(item) {
 
 function download(text) {
   const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  const anchor = el("a", { href: address, download: `pinfold-${settings.get("device") || "phone"}-${stamp(now()).slice(0, 16).replaceAll(":", "")}.json` });
+  const anchor = el("a", { href: address, download: `pinfold-${deviceName()}-${stamp(now()).slice(0, 16).replaceAll(":", "")}.json` });
   document.body.append(anchor);
   anchor.click();
   anchor.remove();
@@ -375,9 +384,13 @@ function download(text) {
 
 // ---- names
 
+// The name given at pairing, which the log puts on what a paired phone sends; empty where there was no pairing.
+const pairedName = () => settings.get("paired", main.dataset.device);
+const deviceName = () => pairedName() || settings.get("device") || "phone";
+
 function namesScreen() {
   const who = el("input", { id: "who", maxlength: 40, autocomplete: "given-name", value: settings.get("who", "") });
-  const device = el("input", { id: "device", maxlength: 40, autocomplete: "off", value: settings.get("device") || main.dataset.device || "phone" });
+  const device = el("input", { id: "device", maxlength: 40, autocomplete: "off", value: deviceName(), readonly: pairedName() !== "" });
   return [
     el("h1", {}, "Names"),
     el("p", {}, "They stand beside each entry, so that it can be told later who wrote it, and on which phone. Any names will do."),
@@ -385,10 +398,10 @@ function namesScreen() {
       event.preventDefault();
       if (!who.value.trim()) return who.focus();
       settings.set("who", who.value.trim());
-      settings.set("device", device.value.trim() || "phone");
+      if (!pairedName()) settings.set("device", device.value.trim() || "phone");
       go("");
     } },
-    el("div", { class: "part" }, el("label", { for: "who" }, "Who writes"), who), el("div", { class: "part" }, el("label", { for: "device" }, "Name of this phone"), device),
+    el("div", { class: "part" }, el("label", { for: "who" }, "Who writes"), who), el("div", { class: "part" }, el("label", { for: "device" }, pairedName() ? "Name of this phone, as paired" : "Name of this phone"), device),
     el("div", { class: "keep" }, el("button", { type: "submit", class: "big primary", id: "names-keep" }, "Keep"))),
   ];
 }
@@ -397,6 +410,7 @@ function namesScreen() {
 
 async function told(news) {
   link = { ...link, ...news };
+  if (news.hello) settings.set("paired", news.hello.device);
   if (news.hello && news.hello.mark !== record.mark) {
     const answer = await fetch("/api/phone", { cache: "no-store", headers: { accept: "application/json" } }).catch(() => null);
     if (answer?.ok) {

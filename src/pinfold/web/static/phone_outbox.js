@@ -1,10 +1,11 @@
 // What was written down and is not known to be in the log: kept in the browser's database, or in its small store where
 // there is no database. An item is only called kept once the browser has said that it is written.
 //
-// item: {id, raw, site, state, complaints, photos, tried, kept, sent}
+// item: {id, raw, site, state, complaints, photos, tried, kept, sent, turn}
 //   state       kept: to be sent · sent: in the log · wrong: refused with complaints · clash: the id is taken
 //   photos      keys of fields whose picture is still here
 //   tried       whether it was ever on its way, so that the log may have it although no answer came
+//   turn        another one each time the builder writes it anew
 
 const NAME = "pinfold-phone";
 const SMALL = "pinfold.phone.item.";
@@ -42,22 +43,28 @@ class Database {
     database.onversionchange = () => database.close();
   }
 
-  // Runs `work` in one transaction and answers when it is on disk.
+  // Runs `work` in one transaction and answers when it is on disk. `work` is given the two stores and `held`, which
+  // reads an item and goes on with it, or with null.
   change(work) {
     return new Promise((resolve, reject) => {
       const turn = this.database.transaction(["items", "pictures"], "readwrite", { durability: "strict" });
       turn.oncomplete = () => resolve();
       turn.onabort = () => reject(turn.error || new DOMException("the browser stopped it", "AbortError"));
-      try {
-        work(turn.objectStore("items"), turn.objectStore("pictures"));
-      } catch (fault) {
-        reject(fault);
+      const items = turn.objectStore("items");
+      const whole = (step) => {
         try {
-          turn.abort();
-        } catch {
-          // it has ended already
+          step();
+        } catch (fault) {
+          reject(fault);
+          try {
+            turn.abort();
+          } catch {
+            // it has ended already
+          }
         }
-      }
+      };
+      const held = (id, go) => { items.get(id).onsuccess = ({ target }) => whole(() => go(target.result || null)); };
+      whole(() => work(items, turn.objectStore("pictures"), held));
     });
   }
 
@@ -77,31 +84,55 @@ class Database {
     return (await this.read("items", (items) => items.get(id))) || null;
   }
 
-  put(item, pictures = {}) {
-    return this.change((items, kept) => {
-      for (const [key, blob] of Object.entries(pictures)) kept.put({ name: `${item.id}.${key}`, blob });
-      items.put(item);
+  // Whether it was written: not over an item that `spares` tells to leave as it is.
+  async put(item, pictures = {}, spares = null) {
+    let written = false;
+    await this.change((items, kept, held) => {
+      const write = () => {
+        for (const [key, blob] of Object.entries(pictures)) kept.put({ name: `${item.id}.${key}`, blob });
+        items.put(item);
+        written = true;
+      };
+      if (spares) held(item.id, (found) => { if (!found || !spares(found)) write(); });
+      else write();
     });
+    return written;
   }
 
   // A change to an item as it is now; nothing when it is gone. Two tabs can never overwrite each other's news.
   update(id, mend) {
-    return this.change((items, kept) => {
-      items.get(id).onsuccess = ({ target }) => {
-        if (!target.result) return;
-        const mended = mend(target.result);
-        items.put(mended);
-        if (mended.state === "sent") for (const key of target.result.photos) kept.delete(`${id}.${key}`);
-      };
-    });
+    return this.change((items, kept, held) => held(id, (found) => {
+      if (!found) return;
+      const mended = mend(found);
+      items.put(mended);
+      if (mended.state === "sent") for (const key of found.photos) kept.delete(`${id}.${key}`);
+    }));
   }
 
-  async remove(id) {
-    const item = await this.get(id);
-    await this.change((items, kept) => {
-      items.delete(id);
-      for (const key of item ? item.photos : []) kept.delete(`${id}.${key}`);
+  // Those that are still as they were read, marked as on their way; the others are left alone. All in one transaction,
+  // so that nobody can remove or change one in between.
+  async claim(wanted) {
+    const claimed = [];
+    await this.change((items, kept, held) => {
+      for (const item of wanted) held(item.id, (found) => {
+        if (!isAsRead(found, item)) return;
+        items.put({ ...found, tried: true });
+        claimed.push(item.id);
+      });
     });
+    return claimed;
+  }
+
+  // Whether it is gone: not when `spares` tells to leave it.
+  async remove(id, spares = () => false) {
+    let gone = true;
+    await this.change((items, kept, held) => held(id, (found) => {
+      gone = !found || !spares(found);
+      if (!gone) return;
+      items.delete(id);
+      for (const key of found ? found.photos : []) kept.delete(`${id}.${key}`);
+    }));
+    return gone;
   }
 
   async picture(id, key) {
@@ -136,13 +167,16 @@ class Small {
     return this.raw(id);
   }
 
-  async put(item, pictures = {}) {
-    const held = { ...(this.raw(item.id)?.pictures || {}) };
+  async put(item, pictures = {}, spares = null) {
+    const texts = {};
     for (const [key, blob] of Object.entries(pictures)) {
       if (blob.size > SMALL_PICTURE) throw new PictureTooLarge();
-      held[key] = await asText(blob);
+      texts[key] = await asText(blob);
     }
-    localStorage.setItem(SMALL + item.id, JSON.stringify({ ...item, pictures: held }));
+    const found = this.raw(item.id); // from here on in one go
+    if (found && spares && spares(found)) return false;
+    localStorage.setItem(SMALL + item.id, JSON.stringify({ ...item, pictures: { ...found?.pictures, ...texts } }));
+    return true;
   }
 
   async update(id, mend) {
@@ -153,8 +187,17 @@ class Small {
     localStorage.setItem(SMALL + id, JSON.stringify({ ...mended, pictures: mended.state === "sent" ? {} : pictures }));
   }
 
-  async remove(id) {
+  async claim(wanted) {
+    const claimed = wanted.map((item) => [item.id, this.raw(item.id)]).filter(([, found], at) => isAsRead(found, wanted[at]));
+    for (const [id, found] of claimed) localStorage.setItem(SMALL + id, JSON.stringify({ ...found, tried: true }));
+    return claimed.map(([id]) => id);
+  }
+
+  async remove(id, spares = () => false) {
+    const found = this.raw(id);
+    if (found && spares(found)) return false;
     localStorage.removeItem(SMALL + id);
+    return true;
   }
 
   async picture(id, key) {
@@ -169,6 +212,9 @@ class Small {
     for (const item of sent.slice(0, Math.max(0, sent.length - SENT_KEPT))) await this.remove(item.id);
   }
 }
+
+const isAsRead = (found, item) => Boolean(found) && found.state === item.state && found.site === item.site
+  && found.turn === item.turn && JSON.stringify(found.raw) === JSON.stringify(item.raw);
 
 const inTurn = (items) => items.sort((one, other) => (one.kept < other.kept ? -1 : one.kept > other.kept ? 1 : 0));
 

@@ -10,6 +10,7 @@ const TURN = 4000;
 const LEASE = 20000;
 const WRONG_CLOCK = 5 * 60000;
 const TAB = newId();
+const REFUSALS = [400, 413, 415, 422]; // said of what was sent; any other fault is the laptop's, and passes
 
 export class Sender {
   // tells: called with {state, clock, hello} after each try
@@ -18,6 +19,7 @@ export class Sender {
     this.tells = tells;
     this.running = null;
     this.again = false;
+    this.waits = false; // whether the log could not take one of them just now, which keeps no other waiting
     this.left = true; // whether anything is known to wait; asked less often when not
   }
 
@@ -57,10 +59,12 @@ export class Sender {
     if (!hello) return;
     const kept = (await this.outbox.all()).filter((item) => item.state === "kept" && item.site === hello.site);
     const ready = [];
+    this.waits = false;
     for (const item of kept) {
-      const whole = await this.withPictures(item, hello.token);
-      if (whole === null) return; // the connection went
-      if (whole) ready.push(whole);
+      const { raw, trouble } = await this.withPictures(item, hello.token);
+      if (trouble && trouble !== "broken") return this.tells({ state: trouble });
+      if (trouble) this.waits = true;
+      if (raw) ready.push({ item, raw });
     }
     for (let from = 0; from < ready.length; from += AT_ONCE) {
       if (!(await this.post(ready.slice(from, from + AT_ONCE), hello.token))) return;
@@ -70,7 +74,7 @@ export class Sender {
       hello = (await this.hello()) || hello; // what was sent is news to this page too
     }
     this.left = (await this.outbox.all()).some((item) => item.state === "kept" && item.site === hello.site);
-    this.tells({ state: "near", sent: ready.length, hello, clock: this.clock });
+    this.tells({ state: this.waits ? "broken" : "near", sent: ready.length, hello, clock: this.clock });
   }
 
   async hello() {
@@ -87,7 +91,7 @@ export class Sender {
     return hello;
   }
 
-  // The item with its pictures in the log; false when one was refused, null when the connection went.
+  // What is sent of an item, its pictures being in the log; nothing when one was refused, or the trouble that passes.
   async withPictures(item, token) {
     let { raw } = item;
     for (const key of item.photos) {
@@ -97,55 +101,51 @@ export class Sender {
         method: "POST", body: blob,
         headers: { "content-type": "application/octet-stream", "x-pinfold-token": token, accept: "application/json" },
       }, PICTURE_PATIENCE);
-      if (!answer || answer.status >= 500 || answer.status === 401 || answer.status === 403) {
-        this.tells({ state: answer ? (answer.status >= 500 ? "broken" : "strange") : "away" });
-        return null;
-      }
-      const said = await answer.json().catch(() => ({}));
-      if (!answer.ok) {
-        await this.refuse(item, [{ place: key, message: said.message || "the picture was refused" }]);
-        return false;
+      const { said, refused, trouble } = await understood(answer);
+      if (trouble) return { trouble };
+      if (refused !== undefined) {
+        await this.refuse(item, [{ place: key, message: refused || "the picture was refused" }]);
+        return {};
       }
       raw = { ...raw, fields: { ...raw.fields, [key]: said.name } };
     }
-    return { ...item, raw };
+    return { raw };
   }
 
-  async post(items, token) {
-    for (const item of items) await this.outbox.update(item.id, (held) => ({ ...held, tried: true }));
+  // Whether to go on. Only what is still as it was read goes out; what was changed meanwhile goes the next time.
+  async post(ready, token) {
+    const claimed = await this.outbox.claim(ready.map(({ item }) => item));
+    const going = ready.filter(({ item }) => claimed.includes(item.id));
+    if (!going.length) return true;
     const answer = await fetched("/api/log", {
-      method: "POST", body: JSON.stringify({ entries: items.map((item) => item.raw) }),
+      method: "POST", body: JSON.stringify({ entries: going.map(({ raw }) => raw) }),
       headers: { "content-type": "application/json", "x-pinfold-token": token, accept: "application/json" },
     }, PATIENCE);
-    if (answer && [400, 413, 422].includes(answer.status)) return this.apart(items, token, answer);
-    if (!answer || !answer.ok) {
-      this.tells({ state: !answer ? "away" : answer.status === 403 || answer.status === 401 ? "strange" : "broken" });
+    const { said, refused, trouble, some } = await understood(answer);
+    if (refused !== undefined || some) return this.apart(going, token, refused);
+    if (trouble) {
+      this.tells({ state: trouble });
       return false;
     }
-    const said = await answer.json().catch(() => null);
-    if (!said) {
-      this.tells({ state: "away" });
-      return false;
-    }
-    for (const receipt of said.receipts) await this.take(receipt, items[receipt.place]);
+    for (const receipt of said.receipts) await this.take(receipt, going[receipt.place]);
     return true;
   }
 
-  // One of them cannot even be read: each by itself, so that it stops no other.
-  async apart(items, token, answer) {
-    if (items.length > 1) {
-      for (const item of items) if (!(await this.post([item], token))) return false;
+  // One of them cannot even be read, or not be taken just now: each by itself, so that it stops no other.
+  async apart(going, token, refused) {
+    if (going.length > 1) {
+      for (const each of going) if (!(await this.post([each], token))) return false;
       return true;
     }
-    const said = await answer.json().catch(() => ({}));
-    await this.refuse(items[0], [{ place: "entry", message: said.message || "it cannot be read" }]);
+    if (refused === undefined) this.waits = true;
+    else await this.refuse(going[0].item, [{ place: "entry", message: refused || "it cannot be read" }]);
     return true;
   }
 
-  async take(receipt, item) {
+  async take(receipt, { item, raw }) {
     if (receipt.state === "wrong") return this.refuse(item, receipt.complaints);
     if (receipt.state === "conflict") return this.settle(item, { state: "clash", complaints: receipt.complaints });
-    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], photos: [], raw: item.raw });
+    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], photos: [], raw });
   }
 
   refuse(item, complaints) {
@@ -156,6 +156,17 @@ export class Sender {
   settle(item, news) {
     return this.outbox.update(item.id, (held) => (held.turn === item.turn ? { ...held, ...news } : held));
   }
+}
+
+// What an answer comes to: what was `said`, why it was `refused` for good, or the `trouble` that passes; `some` when
+// that may be in the way of some entries only, as a plan or price list being written just now is.
+async function understood(answer) {
+  if (!answer) return { trouble: "away" };
+  const said = await answer.json().catch(() => null);
+  if (answer.ok) return said ? { said } : { trouble: "away" };
+  if (answer.status === 401 || answer.status === 403) return { trouble: "strange" };
+  if (said?.error === "invalid-plan") return { trouble: "broken", some: true };
+  return REFUSALS.includes(answer.status) ? { refused: said?.message || "" } : { trouble: "broken" };
 }
 
 async function fetched(address, options, patience) {
@@ -182,10 +193,13 @@ async function alone(work) {
   await new Promise((resolve) => setTimeout(resolve, 30 + Math.random() * 40)); // two tabs at once: the last one has it
   if (settings.get("lease")?.tab !== TAB) return undefined;
   const timer = setInterval(renew, LEASE / 3);
+  const release = () => { if (settings.get("lease")?.tab === TAB) settings.drop("lease"); };
+  addEventListener("pagehide", release); // the next page need not wait until it runs out
   try {
     return await work();
   } finally {
     clearInterval(timer);
-    if (settings.get("lease")?.tab === TAB) settings.drop("lease");
+    removeEventListener("pagehide", release);
+    release();
   }
 }
