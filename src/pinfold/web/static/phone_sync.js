@@ -189,13 +189,14 @@ async function alone(work) {
   const held = settings.get("lease");
   if (held && held.tab !== TAB && held.until > Date.now()) return undefined;
   const renew = () => settings.set("lease", { tab: TAB, until: Date.now() + LEASE });
-  renew();
-  await new Promise((resolve) => setTimeout(resolve, 30 + Math.random() * 40)); // two tabs at once: the last one has it
-  if (settings.get("lease")?.tab !== TAB) return undefined;
-  const timer = setInterval(renew, LEASE / 3);
   const release = () => { if (settings.get("lease")?.tab === TAB) settings.drop("lease"); };
   addEventListener("pagehide", release); // the next page need not wait until it runs out
+  renew();
+  let timer;
   try {
+    await new Promise((resolve) => setTimeout(resolve, 30 + Math.random() * 40)); // two tabs at once: the last one has it
+    if (settings.get("lease")?.tab !== TAB) return undefined;
+    timer = setInterval(renew, LEASE / 3);
     return await work();
   } finally {
     clearInterval(timer);
