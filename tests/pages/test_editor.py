@@ -243,6 +243,19 @@ def test_keys_alone_reach_and_move_and_take_out_every_handle(editor):
     assert page.locator(".h-line").count() == 3
 
 
+def test_keys_pressed_faster_than_the_drawing_all_count(editor):
+    page = editor.page
+    editor.handle("corner", "corner B").focus()
+    page.evaluate("""() => {
+        for (const key of ["ArrowRight", "ArrowRight", "ArrowUp", "ArrowRight"])
+            document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key, shiftKey: true, bubbles: true }));
+    }""")
+    editor.settled()
+    label = page.evaluate("document.activeElement.getAttribute('aria-label')")
+    assert "x 79'" in label
+    assert "y 5'" in label
+
+
 def test_keys_alone_draw_a_whole_plot(site, new_tab):
     without_outline(site)
     editor = Editor(new_tab(viewport=WIDE))

@@ -470,7 +470,8 @@ function keys(event) {
 }
 
 function handleKey(event) {
-  const one = event.target.closest(".h")?.handle;
+  const drawn = event.target.closest(".h")?.handle;
+  const one = drawn && handleList(book).find((each) => each.key === drawn.key);  // a key may come before the drawing
   if (event.key.startsWith("Arrow")) { if (one) nudge(one, event.key, event); else panBy(event.key); return true; }
   if (!one) return false;
   if (event.key === "Enter" || event.key === " ") { pick(one); draw(); $("picked").querySelector("input, select")?.focus(); return true; }
