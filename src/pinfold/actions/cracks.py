@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
@@ -15,7 +16,7 @@ from pinfold.imaging.crack_records import CrackProfile
 from pinfold.logbook.entries import Entry
 from pinfold.reports.cracks_page import CrackTold, cracks_html, cracks_page, profile_page
 from pinfold.sources import Standing
-from pinfold.studies.cracks.records import CrackReading, CrackVerdict
+from pinfold.studies.cracks.records import CrackReading, CrackTrend, CrackVerdict
 from pinfold.studies.cracks.trend import crack_trend
 from pinfold.studies.cracks.widths import crack_words
 from pinfold.units import METER
@@ -71,7 +72,12 @@ def _told(mark: str, entries: list[Entry]) -> CrackTold:
     )  # fmt: skip
     place = next((entry.text("place") for entry in reversed(entries) if entry.text("place")), "")
     means = crack_words(readings[-1].width, spread=readings[-1].spread)
-    return CrackTold(mark=mark, place=place, readings=readings, trend=crack_trend(readings), means=means)
+    return CrackTold(mark=mark, place=place, readings=readings, trend=_trend_of(readings), means=means)
+
+
+@lru_cache(maxsize=512)  # a crack that was not read again moves as it did
+def _trend_of(readings: tuple[CrackReading, ...]) -> CrackTrend:
+    return crack_trend(readings)
 
 
 def photo_of_crack(folder: Path, photo: Path, **told: str) -> Answer:

@@ -14,6 +14,8 @@ def printable(text: str) -> str:
 
     Everything else stays as it is; what has no control letters comes back unchanged.
     """
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(_printable(letter) for letter in text)
 
 
