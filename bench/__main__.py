@@ -114,7 +114,8 @@ def main() -> None:
 HEAD = """# Speed
 
 Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here), most of it on one core; read the
-ratios before the seconds, which halve and double with what else the machine does. Median of several runs after one that does not count.
+ratios before the seconds, which halve and double with what else the machine does. Median of several runs after
+one that does not count.
 
 """
 
