@@ -218,8 +218,9 @@ def test_the_value_is_a_best_fit_of_bells_with_long_tails(values):
 def test_one_wild_entry_does_not_carry_the_value_away(values, wild):
     without, with_it = learn(values), learn([*values, wild])
 
-    assert abs(with_it.value - without.value) < 0.5
-    assert with_it.spread < 1.0
+    before = 2.7  # spread of what was thought before any entry
+    assert abs(with_it.value - without.value) < before / 3
+    assert with_it.spread < before / 2
 
 
 @given(st.floats(100, 1e6))
