@@ -144,11 +144,6 @@ def scale_card() -> str:
     return card_svg()
 
 
-def fresh_id() -> str:
-    """An id for the form that measures a photo, so that sending it twice writes one entry."""
-    return new_id()
-
-
 def write_card(file: Path) -> None:
     """Write the scale card.
 

@@ -3,39 +3,13 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
 
 import click
 
 from pinfold import __version__
 from pinfold.cli.log_commands import log
-
-if TYPE_CHECKING:
-    from pinfold.actions.answers import Answer
-
-Command = TypeVar("Command", bound=Callable[..., object])
-FOLDER = click.Path(path_type=Path, file_okay=False)
-
-
-def _site(command: Command) -> Command:
-    """Every verb that answers takes the site folder and may answer in JSON."""
-    json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
-    site = click.option("--site", type=FOLDER, default=Path(), show_default="here", help="The site folder.")
-    return site(json(command))
-
-
-def _tell(answer: Answer, *, as_json: bool) -> None:
-    from pinfold.actions.answers import told
-
-    click.echo(told(answer, as_json=as_json, width=_width()), nl=False)
-
-
-def _width() -> int:
-    import shutil
-
-    return min(max(shutil.get_terminal_size((80, 24)).columns, 40), 100)
+from pinfold.cli.sites import FOLDER, tell, with_site
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
@@ -87,7 +61,7 @@ def _asked(given: dict[str, str]) -> dict[str, str]:
 
 
 @pinfold.command()
-@_site
+@with_site
 @click.option("--drawings", type=FOLDER, help="Where the drawings go; 'drawings' in the site folder unless told.")
 @click.option("--check", is_flag=True, help="Only check the plan; draw nothing.")
 @click.option("--set", "changes", multiple=True, help="Change a value in the plan first: 'gate.cart gate.width=9 ft'.")
@@ -95,60 +69,60 @@ def plan(site: Path, as_json: bool, drawings: Path | None, check: bool, changes:
     """Check the plan, tell how it lies on the ground, and draw it."""
     from pinfold.actions.planning import plan_site
 
-    _tell(plan_site(site, None if check else drawings or site / "drawings", changes), as_json=as_json)
+    tell(plan_site(site, None if check else drawings or site / "drawings", changes), as_json=as_json)
 
 
 @pinfold.command()
-@_site
+@with_site
 @click.option("--working", is_flag=True, help="Show the lines of working under each finding.")
 def stand(site: Path, as_json: bool, working: bool) -> None:  # noqa: FBT001
     """Will it stand: wind on wall, mesh, posts and gates, the ground, frost, buried lines."""
     from pinfold.actions.standing import assess_site
 
-    _tell(assess_site(site, working=working), as_json=as_json)
+    tell(assess_site(site, working=working), as_json=as_json)
 
 
 @pinfold.command()
-@_site
+@with_site
 @click.argument("mix", required=False)
 @click.option("--batch", help="Batch size to use instead of the plan's, such as '60 L' or '2 ft3'.")
 def mix(site: Path, as_json: bool, mix: str | None, batch: str | None) -> None:  # noqa: FBT001
     """Batch cards: by bag, bucket and water; all of the plan's, or one MIX by name."""
     from pinfold.actions.mixing import mix_site
 
-    _tell(mix_site(site, mix, batch), as_json=as_json)
+    tell(mix_site(site, mix, batch), as_json=as_json)
 
 
 @pinfold.command()
-@_site
+@with_site
 @click.option("--csv", "csv_file", type=click.Path(path_type=Path, dir_okay=False), help="Also write the list as CSV.")
 def gather(site: Path, as_json: bool, csv_file: Path | None) -> None:  # noqa: FBT001
     """What to buy, how it packs, what it weighs, how many trips, how much water."""
     from pinfold.actions.gathering import gather_site
 
-    _tell(gather_site(site, csv_file), as_json=as_json)
+    tell(gather_site(site, csv_file), as_json=as_json)
 
 
 @pinfold.command()
-@_site
+@with_site
 def cut(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """The part list: every piece to cut, with its mark, length and place."""
     from pinfold.actions.cutting import cut_site
 
-    _tell(cut_site(site), as_json=as_json)
+    tell(cut_site(site), as_json=as_json)
 
 
 @pinfold.command()
-@_site
+@with_site
 def reckon(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """What it will cost, by layer, by run and per length."""
     from pinfold.actions.reckoning import reckon_site
 
-    _tell(reckon_site(site), as_json=as_json)
+    tell(reckon_site(site), as_json=as_json)
 
 
 @pinfold.command()
-@_site
+@with_site
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -158,7 +132,7 @@ def binder(site: Path, as_json: bool, out: Path | None) -> None:  # noqa: FBT001
     """All of it as a printable PDF for the site."""
     from pinfold.actions.binding import bind_site
 
-    _tell(bind_site(site, out or site / "binder.pdf"), as_json=as_json)
+    tell(bind_site(site, out or site / "binder.pdf"), as_json=as_json)
 
 
 @pinfold.command()
@@ -170,7 +144,7 @@ def formula(name: str | None, figures: tuple[str, ...], listed: bool, as_json: b
     """Work out one published formula: pinfold formula NAME key=value …"""
     from pinfold.actions.formulas import ask, list_all
 
-    _tell(list_all(name or "") if listed or not name else ask(name, figures), as_json=as_json)
+    tell(list_all(name or "") if listed or not name else ask(name, figures), as_json=as_json)
 
 
 @pinfold.command()

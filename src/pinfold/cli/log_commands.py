@@ -2,36 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any
 
 import click
 
-if TYPE_CHECKING:
-    from pinfold.actions.answers import Answer
+from pinfold.cli.sites import tell, with_site
 
-Command = TypeVar("Command", bound=Callable[..., object])
 _FILE = click.Path(path_type=Path, dir_okay=False)
 _WHO = click.option("--who", envvar="PINFOLD_WHO", help="By whom; PINFOLD_WHO or your user name unless told.")
 _AT = click.option("--at", default="", help="When it happened, like 2026-05-03T14:20; now unless told.")
 _PHOTO = click.option("--photo", type=_FILE, help="A picture to keep with it.")
-
-
-def _site(command: Command) -> Command:
-    json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
-    folder = click.Path(path_type=Path, file_okay=False)
-    site = click.option("--site", type=folder, default=Path(), show_default="here", help="The site folder.")
-    return site(json(command))
-
-
-def _tell(answer: Answer, *, as_json: bool) -> None:
-    import shutil
-
-    from pinfold.actions.answers import told
-
-    width = min(max(shutil.get_terminal_size((80, 24)).columns, 40), 100)
-    click.echo(told(answer, as_json=as_json, width=width), nl=False)
 
 
 def _words(pairs: Sequence[str]) -> dict[str, str]:
@@ -68,7 +50,7 @@ def log() -> None:
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("kind")
 @click.argument("fields", nargs=-1)
 @_AT
@@ -82,11 +64,11 @@ def add(site: Path, as_json: bool, kind: str, fields: tuple[str, ...], **rest: A
     from pinfold.actions.log_book import log_entry
 
     rest["who"] = _name(rest["who"])
-    _tell(log_entry(site, kind, _words(fields), **rest), as_json=as_json)
+    tell(log_entry(site, kind, _words(fields), **rest), as_json=as_json)
 
 
 @log.command(name="list")
-@_site
+@with_site
 @click.option("--kind", default="", help="Only entries of this kind.")
 @click.option("--since", default="", help="From this day or time on.")
 @click.option("--until", default="", help="Up to this time, or the end of this day.")
@@ -99,21 +81,21 @@ def list_(site: Path, as_json: bool, **asked: Any) -> None:  # noqa: FBT001
     """The newest entries, one line each."""
     from pinfold.actions.log_book import Asked, list_log
 
-    _tell(list_log(site, Asked(**asked)), as_json=as_json)
+    tell(list_log(site, Asked(**asked)), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("entry")
 def show(site: Path, as_json: bool, entry: str) -> None:  # noqa: FBT001
     """One ENTRY, by number or id, with its corrections."""
     from pinfold.actions.log_book import show_entry
 
-    _tell(show_entry(site, entry), as_json=as_json)
+    tell(show_entry(site, entry), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("entry")
 @click.argument("fields", nargs=-1)
 @_AT
@@ -123,11 +105,11 @@ def correct(site: Path, as_json: bool, entry: str, fields: tuple[str, ...], **re
     """Correct fields of an ENTRY: pinfold log correct 12 key=value …; key= takes a field out."""
     from pinfold.actions.log_book import correct_entry
 
-    _tell(correct_entry(site, entry, _words(fields), **rest), as_json=as_json)
+    tell(correct_entry(site, entry, _words(fields), **rest), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("entry")
 @click.option("--why", default="", help="The reason, for whoever reads the log later.")
 @_WHO
@@ -135,21 +117,21 @@ def withdraw(site: Path, as_json: bool, entry: str, why: str, who: str | None) -
     """Take an ENTRY back; it stays in the log and no longer counts."""
     from pinfold.actions.log_book import withdraw_entry
 
-    _tell(withdraw_entry(site, entry, why, who=_name(who)), as_json=as_json)
+    tell(withdraw_entry(site, entry, why, who=_name(who)), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("file", type=_FILE)
 def out(site: Path, as_json: bool, file: Path) -> None:  # noqa: FBT001
     """Write all entries to FILE as CSV."""
     from pinfold.actions.log_files import csv_out
 
-    _tell(csv_out(site, file), as_json=as_json)
+    tell(csv_out(site, file), as_json=as_json)
 
 
 @log.command(name="in")
-@_site
+@with_site
 @click.argument("file", type=_FILE)
 @click.option("--dry-run", is_flag=True, help="Only tell what would come of each row.")
 @_WHO
@@ -157,38 +139,38 @@ def in_(site: Path, as_json: bool, file: Path, dry_run: bool, who: str | None) -
     """Bring in the rows of a CSV FILE; nothing is written if any row is wrong."""
     from pinfold.actions.log_files import csv_in
 
-    _tell(csv_in(site, file, dry_run=dry_run, who=_name(who)), as_json=as_json)
+    tell(csv_in(site, file, dry_run=dry_run, who=_name(who)), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("file", type=_FILE)
 def backup(site: Path, as_json: bool, file: Path) -> None:  # noqa: FBT001
     """Put the log with its photos into one new FILE."""
     from pinfold.actions.log_files import back_up
 
-    _tell(back_up(site, file), as_json=as_json)
+    tell(back_up(site, file), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("file", type=_FILE)
 def restore(site: Path, as_json: bool, file: Path) -> None:  # noqa: FBT001
     """Add what a backup FILE has and the log lacks; nothing in the log is replaced."""
     from pinfold.actions.log_files import bring_back
 
-    _tell(bring_back(site, file), as_json=as_json)
+    tell(bring_back(site, file), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 def check(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """Look the log over: the file, every entry, every photo. Exit status 3 if something is wrong."""
     from pinfold.actions.log_files import check_log, is_whole
     from pinfold.errors import StoreError
 
     answer = check_log(site)
-    _tell(answer, as_json=as_json)
+    tell(answer, as_json=as_json)
     if not is_whole(answer):
         raise StoreError("the log is not whole; what to do stands above")
 
@@ -200,29 +182,29 @@ def kinds(kind: str, as_json: bool) -> None:  # noqa: FBT001
     """Kinds of entries, or the fields of one KIND."""
     from pinfold.actions.log_book import show_kinds
 
-    _tell(show_kinds(kind), as_json=as_json)
+    tell(show_kinds(kind), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 def lessons(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """What the log taught: each figure before and now, and entries that could not be used."""
     from pinfold.actions.learning import lessons_of
 
-    _tell(lessons_of(site), as_json=as_json)
+    tell(lessons_of(site), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 def cracks(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """Every crack by its mark: its readings, and whether it moves."""
     from pinfold.actions.cracks import cracks_of
 
-    _tell(cracks_of(site), as_json=as_json)
+    tell(cracks_of(site), as_json=as_json)
 
 
 @log.command()
-@_site
+@with_site
 @click.argument("photo", type=_FILE)
 @click.option("--mark", default="", help="Of the crack; with it the width is written down.")
 @click.option("--place", default="", help="The stretch it is in.")
@@ -232,7 +214,7 @@ def measure(site: Path, as_json: bool, photo: Path, who: str | None, **told: str
     """Measure a crack in a PHOTO that shows the scale card beside it."""
     from pinfold.actions.cracks import photo_of_crack
 
-    _tell(photo_of_crack(site, photo, **told, who=_name(who)), as_json=as_json)
+    tell(photo_of_crack(site, photo, **told, who=_name(who)), as_json=as_json)
 
 
 @log.command()

@@ -18,10 +18,11 @@ _TOLD = ("id", "mark", "place", "temperature", "who")
 
 def cracks(request: Request) -> Response:
     """All cracks by their mark."""
-    from pinfold.actions.cracks import cracks_as_html, fresh_id
+    from pinfold.actions.cracks import cracks_as_html
+    from pinfold.actions.log_book import new_id
 
     body = cracks_as_html(desk_of(request).folder)
-    return page(request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={"id": fresh_id()})
+    return page(request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={"id": new_id()})
 
 
 async def measure(request: Request) -> Response:

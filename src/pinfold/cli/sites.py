@@ -1,0 +1,35 @@
+"""What every verb that answers shares: the options for the site folder and JSON, and printing the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+if TYPE_CHECKING:
+    from pinfold.actions.answers import Answer
+
+Command = TypeVar("Command", bound=Callable[..., object])
+FOLDER = click.Path(path_type=Path, file_okay=False)
+
+
+def with_site(command: Command) -> Command:
+    """Every verb that answers takes the site folder and may answer in JSON."""
+    json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, in SI units.")
+    site = click.option("--site", type=FOLDER, default=Path(), show_default="here", help="The site folder.")
+    return site(json(command))
+
+
+def tell(answer: Answer, *, as_json: bool) -> None:
+    """Print an answer, to read at the terminal's width or as JSON."""
+    from pinfold.actions.answers import told
+
+    click.echo(told(answer, as_json=as_json, width=_width()), nl=False)
+
+
+def _width() -> int:
+    import shutil
+
+    return min(max(shutil.get_terminal_size((80, 24)).columns, 40), 100)
