@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pinfold.findings import Finding, Verdict
-from pinfold.formulas import posts, steel, walls
+from pinfold.formulas import braces, fence_loads, steel, walls
 from pinfold.formulas.catalog import contract_named
 from pinfold.plan.place import Family
 from pinfold.sources import publications
@@ -271,20 +271,22 @@ def test_harder_strained_wires_never_help_their_posts(family, tension, more):
 @given(first=st.floats(0.0, 1e4), second=st.floats(0.0, 1e4), angle=st.floats(-math.pi, math.pi))
 def test_pulls_add_as_arrows(first, second, angle):
     rival = abs(first + second * cmath.exp(1j * angle))
-    for add in (posts.force_together, posts.moment_together):
+    for add in (fence_loads.force_together, fence_loads.moment_together):
         assert add(first=first, second=second, angle=angle) == pytest.approx(rival, rel=1e-9, abs=1e-8)
 
 
 @given(pull=st.floats(1.0, 1e4), turn=st.floats(0.0, math.pi))
 def test_a_corner_is_pulled_by_twice_the_sine_of_half_its_turn(pull, turn):
-    together = posts.force_together(first=pull, second=pull, angle=math.pi - turn)
+    together = fence_loads.force_together(first=pull, second=pull, angle=math.pi - turn)
     assert together == pytest.approx(2 * pull * math.sin(turn / 2), rel=1e-9, abs=1e-9)
 
 
 @given(tension=st.floats(0.0, 5e3), height=st.floats(0.0, 3.0), tall=st.floats(0.5, 4.0))
 def test_a_wire_turns_its_post_like_a_brace_holds_it(tension, height, tall):
-    brace = posts.corner_brace(pull=tension, pull_height=height, rail_height=tall, rail_length=2 * tall)
-    assert posts.wire_moment(tension=tension, height=height) == pytest.approx(brace.rail * tall, rel=1e-9, abs=1e-9)
+    brace = braces.corner_brace(pull=tension, pull_height=height, rail_height=tall, rail_length=2 * tall)
+    assert fence_loads.wire_moment(tension=tension, height=height) == pytest.approx(
+        brace.rail * tall, rel=1e-9, abs=1e-9
+    )
 
 
 @given(load=st.floats(0.0, 1e3), bays=st.lists(st.floats(0.5, 4.0), min_size=1, max_size=6))

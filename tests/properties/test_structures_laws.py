@@ -11,7 +11,7 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from pinfold.errors import OutOfRangeError
-from pinfold.formulas import gates, masonry, posts, steel, walls
+from pinfold.formulas import braces, embedment, fence_loads, gates, masonry, pads, post_sections, steel, walls, wires
 from pinfold.formulas.bearing import base_pressure, eccentricity
 
 
@@ -252,30 +252,32 @@ POST = {"height": numbers(0, 6), "width": numbers(0.05, 1), "rate": numbers(1e4,
 @given(force=numbers(10, 2e4), **POST)
 def test_the_depth_is_the_root_that_a_search_on_the_published_equation_finds(force, height, width, rate):
     def gap(depth):
-        pressure = posts.lateral_bearing(rate=rate, depth=depth, share=1 / 3)
-        return depth - posts.depth_nonconstrained_once(force=force, height=height, width=width, pressure=pressure)
+        pressure = embedment.lateral_bearing(rate=rate, depth=depth, share=1 / 3)
+        return depth - embedment.depth_nonconstrained_once(force=force, height=height, width=width, pressure=pressure)
 
     rival = brentq(gap, 1e-3, 1e3, xtol=1e-12)
-    found = posts.depth_nonconstrained(force=force, height=height, width=width, rate=rate)
+    found = embedment.depth_nonconstrained(force=force, height=height, width=width, rate=rate)
 
     assert found.depth == pytest.approx(rival, rel=1e-9)
-    assert found.capped == (rival > posts.TWELVE_FEET)
+    assert found.capped == (rival > embedment.TWELVE_FEET)
 
 
 @given(force=numbers(10, 2e4), **POST)
 def test_force_and_depth_are_each_others_inverse(force, height, width, rate):
-    depth = posts.depth_nonconstrained(force=force, height=height, width=width, rate=rate).depth
+    depth = embedment.depth_nonconstrained(force=force, height=height, width=width, rate=rate).depth
 
-    assert posts.force_held_nonconstrained(depth=depth, height=height, width=width, rate=rate) == pytest.approx(force)
+    assert embedment.force_held_nonconstrained(depth=depth, height=height, width=width, rate=rate) == pytest.approx(
+        force
+    )
 
 
 @given(depth=numbers(0.1, 6), more=numbers(0, 3), **POST)
 def test_a_deeper_post_never_carries_less(depth, more, height, width, rate):
     def force(d):
-        return posts.force_held_nonconstrained(depth=d, height=height, width=width, rate=rate)
+        return embedment.force_held_nonconstrained(depth=d, height=height, width=width, rate=rate)
 
     def moment(d):
-        return posts.moment_held_constrained(depth=d, width=width, rate=rate)
+        return embedment.moment_held_constrained(depth=d, width=width, rate=rate)
 
     assert force(depth + more) >= force(depth)
     assert moment(depth + more) >= moment(depth)
@@ -284,25 +286,25 @@ def test_a_deeper_post_never_carries_less(depth, more, height, width, rate):
 @given(moment=numbers(10, 1e6), width=numbers(0.05, 1), rate=numbers(1e4, 2e5))
 def test_a_held_post_follows_its_closed_form_and_the_search(moment, width, rate):
     def gap(depth):
-        pressure = posts.lateral_bearing(rate=rate, depth=depth, share=1.0)
-        return depth - posts.depth_constrained_once(moment=moment, width=width, pressure=pressure)
+        pressure = embedment.lateral_bearing(rate=rate, depth=depth, share=1.0)
+        return depth - embedment.depth_constrained_once(moment=moment, width=width, pressure=pressure)
 
-    found = posts.depth_constrained(moment=moment, width=width, rate=rate)
+    found = embedment.depth_constrained(moment=moment, width=width, rate=rate)
 
     assert found.depth == pytest.approx(brentq(gap, 1e-3, 1e3, xtol=1e-12), rel=1e-9)
     if not found.capped:
         assert found.depth == pytest.approx((4.25 * moment / (width * rate)) ** (1 / 3))
-    assert posts.moment_held_constrained(depth=found.depth, width=width, rate=rate) == pytest.approx(moment)
+    assert embedment.moment_held_constrained(depth=found.depth, width=width, rate=rate) == pytest.approx(moment)
 
 
 @given(force=numbers(10, 2e4), more=numbers(0, 2e4), **POST)
 def test_a_harder_push_or_softer_ground_never_asks_for_less_depth(force, more, height, width, rate):
     def depth(push, ground):
-        return posts.depth_nonconstrained(force=push, height=height, width=width, rate=ground).depth
+        return embedment.depth_nonconstrained(force=push, height=height, width=width, rate=ground).depth
 
     assert depth(force + more, rate) >= depth(force, rate) * (1 - 1e-12)
-    isolated = posts.lateral_rate(tabulated=rate, isolated=True)
-    assert isolated == 2 * posts.lateral_rate(tabulated=rate, isolated=False)
+    isolated = embedment.lateral_rate(tabulated=rate, isolated=True)
+    assert isolated == 2 * embedment.lateral_rate(tabulated=rate, isolated=False)
     assert depth(force, isolated) < depth(force, rate)
 
 
@@ -311,7 +313,7 @@ def test_a_post_without_push_width_or_ground_is_refused(wrong):
     usual = {"force": 500.0, "height": 1.0, "width": 0.3, "rate": 23500.0}
 
     with pytest.raises(OutOfRangeError):
-        posts.depth_nonconstrained(**usual | wrong)
+        embedment.depth_nonconstrained(**usual | wrong)
 
 
 @given(pressure=numbers(0, 500), spacing=numbers(0.5, 5), bottom=numbers(0, 1.5), height=numbers(0, 2))
@@ -319,8 +321,8 @@ def test_wind_on_mesh_is_the_sum_of_its_strips(pressure, spacing, bottom, height
     mesh = {"pressure": pressure, "spacing": spacing, "bottom": bottom, "top": bottom + height}
     strips = quad(lambda z: pressure * spacing * z, bottom, bottom + height)[0]
 
-    assert posts.mesh_moment(**mesh) == pytest.approx(strips, abs=1e-6)
-    assert posts.mesh_force(**mesh) == pytest.approx(pressure * spacing * height, abs=1e-6)
+    assert fence_loads.mesh_moment(**mesh) == pytest.approx(strips, abs=1e-6)
+    assert fence_loads.mesh_force(**mesh) == pytest.approx(pressure * spacing * height, abs=1e-6)
 
 
 @given(diameter=numbers(0.02, 0.4), share=numbers(0.01, 0.5))
@@ -331,26 +333,26 @@ def test_round_posts_and_pipes_bend_as_their_strips_do(diameter, share):
     outer = diameter / 2
     whole, inner = inertia(outer), inertia(outer - share * diameter)
 
-    assert posts.round_modulus(diameter=diameter) == pytest.approx(whole / outer, rel=1e-6)
-    pipe = posts.pipe_modulus(outside=diameter, wall=share * diameter)
+    assert post_sections.round_modulus(diameter=diameter) == pytest.approx(whole / outer, rel=1e-6)
+    pipe = post_sections.pipe_modulus(outside=diameter, wall=share * diameter)
     assert pipe == pytest.approx((whole - inner) / outer, rel=1e-6)
     girth = math.pi * diameter
-    assert posts.round_modulus(diameter=diameter) == pytest.approx(girth**3 / (32 * math.pi**2))
+    assert post_sections.round_modulus(diameter=diameter) == pytest.approx(girth**3 / (32 * math.pi**2))
 
 
 @given(width=POSITIVE, depth=POSITIVE)
 def test_a_square_post_bends_as_its_strips_do(width, depth):
     inertia = quad(lambda y: width * y**2, -depth / 2, depth / 2)[0]
 
-    modulus = posts.rectangle_modulus(width=width, depth=depth)
+    modulus = post_sections.rectangle_modulus(width=width, depth=depth)
     assert modulus == pytest.approx(inertia / (depth / 2))
-    assert posts.bending_stress(moment=7.0, modulus=modulus) * modulus == pytest.approx(7.0)
-    assert posts.square_diagonal(side=width) == pytest.approx(math.hypot(width, width))
+    assert post_sections.bending_stress(moment=7.0, modulus=modulus) * modulus == pytest.approx(7.0)
+    assert embedment.square_diagonal(side=width) == pytest.approx(math.hypot(width, width))
 
 
 @given(b=numbers(0.01, 0.1), f=numbers(0.002, 0.01), d=numbers(0.01, 0.1), s=numbers(0.002, 0.01))
 def test_a_tee_bends_as_its_strips_do(b, f, d, s):
-    found = posts.tee_section(flange_width=b, flange_thickness=f, stem_depth=d, stem_thickness=s)
+    found = post_sections.tee_section(flange_width=b, flange_thickness=f, stem_depth=d, stem_thickness=s)
 
     def over(weight):
         return b * quad(weight, 0, f)[0] + s * quad(weight, f, f + d)[0]
@@ -368,30 +370,30 @@ def test_the_parabola_stays_within_one_percent_of_the_hanging_wire(weight, span,
     a = tension / weight
     exact = a * (math.cosh(span / (2 * a)) - 1)
 
-    assert posts.wire_sag(weight=weight, span=span, tension=tension) == pytest.approx(exact, rel=0.01)
+    assert wires.wire_sag(weight=weight, span=span, tension=tension) == pytest.approx(exact, rel=0.01)
 
 
 def test_a_slack_wire_is_refused():
     with pytest.raises(OutOfRangeError, match="no longer tight"):
-        posts.wire_sag(weight=1.0, span=10.0, tension=20.0)
+        wires.wire_sag(weight=1.0, span=10.0, tension=20.0)
 
 
 @given(pull=numbers(10, 2e4), at=numbers(0.1, 2), rail=numbers(0.3, 2), length=numbers(0.5, 5), longer=numbers(0, 3))
 def test_a_corner_brace_balances_and_a_longer_rail_lifts_less(pull, at, rail, length, longer):
-    found = posts.corner_brace(pull=pull, pull_height=at, rail_height=rail, rail_length=length)
+    found = braces.corner_brace(pull=pull, pull_height=at, rail_height=rail, rail_length=length)
     angle = math.atan2(rail, length)
 
     assert found.rail * rail == pytest.approx(pull * at)
     assert found.diagonal * math.cos(angle) == pytest.approx(found.rail)
     assert found.diagonal * math.sin(angle) == pytest.approx(found.uplift)
     assert found.uplift * length == pytest.approx(pull * at)
-    stretched = posts.corner_brace(pull=pull, pull_height=at, rail_height=rail, rail_length=length + longer)
+    stretched = braces.corner_brace(pull=pull, pull_height=at, rail_height=rail, rail_length=length + longer)
     assert stretched.uplift <= found.uplift
 
 
 @given(load=numbers(0, 5e4), bearing=numbers(2e4, 5e5))
 def test_a_pad_never_presses_harder_than_the_ground_bears(load, bearing):
-    area = posts.pad_area(load=load, bearing=bearing, smallest=0.09)
+    area = pads.pad_area(load=load, bearing=bearing, smallest=0.09)
 
     assert load / area <= bearing * (1 + 1e-12)
     assert area >= 0.09
@@ -524,13 +526,13 @@ def test_a_safe_height_stands_by_weight_alone_in_a_light_wind():
 
 @given(force=numbers(1, 1e5), depth=numbers(0.1, 3), width=numbers(0.05, 1), rate=numbers(1e4, 2e5))
 def test_the_embedment_length_is_what_the_depth_equation_is_made_of(force, depth, width, rate):
-    pressure = posts.lateral_bearing(rate=rate, depth=depth, share=1 / 3)
-    length = posts.embedment_length(force=force, pressure=pressure, width=width)
+    pressure = embedment.lateral_bearing(rate=rate, depth=depth, share=1 / 3)
+    length = embedment.embedment_length(force=force, pressure=pressure, width=width)
 
     assert length * pressure * width == pytest.approx(2.34 * force)
-    low = posts.depth_nonconstrained_once(force=force, height=0.0, width=width, pressure=pressure)
+    low = embedment.depth_nonconstrained_once(force=force, height=0.0, width=width, pressure=pressure)
     assert low == pytest.approx(length)  # pushed at the ground, the depth is A itself
 
 
 def test_a_post_that_nothing_pushes_needs_no_length():
-    assert posts.embedment_length(force=0.0, pressure=1e4, width=0.1) == 0.0
+    assert embedment.embedment_length(force=0.0, pressure=1e4, width=0.1) == 0.0

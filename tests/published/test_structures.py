@@ -7,7 +7,7 @@ import math
 import pytest
 
 from pinfold.errors import NotFoundError, OutOfRangeError
-from pinfold.formulas import gates, masonry, posts, steel
+from pinfold.formulas import embedment, gates, masonry, pads, steel, wires
 from pinfold.sources import Standing, publications
 from pinfold.tables import structures
 from pinfold.tables.shelf import kind, shelf
@@ -234,8 +234,8 @@ JOINTS = [
 
 # --- posts, wires, pads ----------------------------------------------------------------------------------
 
-P1 = {"force": 1330.0, "width": posts.square_diagonal(side=0.6)}
-P1_S1 = posts.lateral_bearing(rate=31400.0, depth=1.55, share=1 / 3)
+P1 = {"force": 1330.0, "width": embedment.square_diagonal(side=0.6)}
+P1_S1 = embedment.lateral_bearing(rate=31400.0, depth=1.55, share=1 / 3)
 P1_AT = "pole 8 m high on a 0.6 m square footing, trial depth 1.55 m"
 P3 = {"force": 3000 * LBF, "width": FT}
 P3_RATE = 1.33 * 150 * PSF / FT
@@ -246,31 +246,31 @@ POSTS = [
         printed=printed("16.223", "POST-SHEET", P1_AT, "A2"),
         ours=lambda: P1_S1 / 1000,
         table="pole footing sheet",
-        formula="posts.lateral_bearing",
+        formula="embedment.lateral_bearing",
     ),
     Row(
         what="A of the pole footing, m",
         printed=printed(".226", "POST-SHEET", P1_AT, "A2"),
-        ours=lambda: posts.embedment_length(pressure=P1_S1, **P1),
+        ours=lambda: embedment.embedment_length(pressure=P1_S1, **P1),
         table="pole footing sheet",
-        formula="posts.embedment_length",
+        formula="embedment.embedment_length",
     ),
     Row(
         what="depth of the pole footing in one pass, m",
         printed=printed("1.52", "POST-SHEET", P1_AT, "A2"),
-        ours=lambda: posts.depth_nonconstrained_once(height=8.0, pressure=P1_S1, **P1),
+        ours=lambda: embedment.depth_nonconstrained_once(height=8.0, pressure=P1_S1, **P1),
         table="pole footing sheet",
-        formula="posts.depth_nonconstrained_once",
+        formula="embedment.depth_nonconstrained_once",
         note="a trial, not a depth: it converges to 1.532",
     ),
     Row(
         what="A of a post 1 ft wide from a 6 ft trial, ft",
         printed=printed("17.6", "POST-FORUM", "3000 lb at 8 ft, 150 psf/ft by 1.33", "A"),
-        ours=lambda: posts.embedment_length(
-            pressure=posts.lateral_bearing(rate=P3_RATE, depth=6 * FT, share=1 / 3), **P3
+        ours=lambda: embedment.embedment_length(
+            pressure=embedment.lateral_bearing(rate=P3_RATE, depth=6 * FT, share=1 / 3), **P3
         ) / FT,
         table="post in a forum",
-        formula="posts.embedment_length",
+        formula="embedment.embedment_length",
     ),
 ]  # fmt: skip
 
@@ -278,9 +278,9 @@ SAGS = [
     Row(
         what=f"sag of {what}",
         printed=printed(digits, source, "worked example", "A2"),
-        ours=lambda w=weight, s=span, t=tension: posts.wire_sag(weight=w, span=s, tension=t),
+        ours=lambda w=weight, s=span, t=tension: wires.wire_sag(weight=w, span=s, tension=t),
         table="sags",
-        formula="posts.wire_sag",
+        formula="wires.wire_sag",
     )
     for what, digits, source, weight, span, tension in (
         ("a 500 m span, m", "3.125", "SAG-PAGE", 1.0, 500.0, 10000.0),
@@ -293,9 +293,9 @@ PADS = [
     Row(
         what=f"pad under {load} lb on {ground} psf, in2",
         printed=printed(digits, "IL-870", "table B", "A"),
-        ours=lambda p=load, q=ground: posts.pad_area(load=p * LBF, bearing=q * PSF, smallest=FT**2) / IN**2,
+        ours=lambda p=load, q=ground: pads.pad_area(load=p * LBF, bearing=q * PSF, smallest=FT**2) / IN**2,
         table="Illinois pads",
-        formula="posts.pad_area",
+        formula="pads.pad_area",
     )
     for ground, load, digits in (
         (1000, 3200, "461"), (1000, 3700, "533"), (1000, 4950, "713"), (1000, 7050, "1015"), (1500, 4250, "408"),
@@ -434,12 +434,12 @@ def test_no_table_counts_more_than_ten_rows_and_every_source_is_named():
 
 
 def once(trial: float, *, height: float, rate: float, **post: float) -> float:
-    pressure = posts.lateral_bearing(rate=rate, depth=trial, share=1 / 3)
-    return posts.depth_nonconstrained_once(height=height, pressure=pressure, **post)
+    pressure = embedment.lateral_bearing(rate=rate, depth=trial, share=1 / 3)
+    return embedment.depth_nonconstrained_once(height=height, pressure=pressure, **post)
 
 
 def test_the_printed_pole_depth_is_only_a_trial():
-    answer = posts.depth_nonconstrained(height=8.0, rate=31400.0, **P1)
+    answer = embedment.depth_nonconstrained(height=8.0, rate=31400.0, **P1)
 
     assert answer.depth == pytest.approx(1.532, abs=5e-4)
     assert once(answer.depth, height=8.0, rate=31400.0, **P1) == pytest.approx(answer.depth, rel=1e-12)
@@ -447,8 +447,8 @@ def test_the_printed_pole_depth_is_only_a_trial():
 
 
 def test_a_short_trial_misleads_by_feet_and_the_cap_is_told():
-    answer = posts.depth_nonconstrained(height=8 * FT, rate=P3_RATE, **P3)
-    uncapped = posts.depth_nonconstrained(height=8 * FT, rate=P3_RATE, deepest=100 * FT, **P3)
+    answer = embedment.depth_nonconstrained(height=8 * FT, rate=P3_RATE, **P3)
+    uncapped = embedment.depth_nonconstrained(height=8 * FT, rate=P3_RATE, deepest=100 * FT, **P3)
 
     assert once(6 * FT, height=8 * FT, rate=P3_RATE, **P3) / FT == pytest.approx(24, abs=0.5)
     assert uncapped.depth / FT == pytest.approx(13.2, abs=0.05)

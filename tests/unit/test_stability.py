@@ -867,14 +867,14 @@ class TestStrainedWires:
             for n, start, end in ((1, 0.0, 4.0), (2, 4.0, 10.0))
         )
         found = assess(lay_out(replace(base, sides=(replace(side, runs=runs),))))
-        pulled = [f.subject for f in found if any(line.formula == "posts.wire_moment" for line in f.working)]
+        pulled = [f.subject for f in found if any(line.formula == "fence_loads.wire_moment" for line in f.working)]
         assert set(pulled) == {"posts P1, P6"}
 
     def test_gate_posts_take_the_whole_pull_beside_leaf_and_wind(self):
         found = findings(fence(mesh=WIRE), rest=GATE.format(more='leaf_mass = "20 kg"'))
         for check in (f for f in found if f.subject.startswith("gate small, post") and f.check == "embedment"):
-            assert step(check, "posts.wire_moment") == pytest.approx(400.0)
-            assert step(check, "posts.force_together") > 400.0
+            assert step(check, "fence_loads.wire_moment") == pytest.approx(400.0)
+            assert step(check, "fence_loads.force_together") > 400.0
 
     def test_in_a_wall_the_wire_bends_the_post_at_its_top(self):
         check = one(findings(brick() + fence(setting="wall", embed="80 cm", mesh=WIRE)), "bending", "P1")

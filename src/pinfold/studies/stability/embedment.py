@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, Step, work
-from pinfold.formulas import posts as formulas
+from pinfold.formulas import embedment as formulas
 from pinfold.plan.place import Family, Place
 from pinfold.studies.layout.records import Post
 from pinfold.studies.stability.answers import told

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Step, work
-from pinfold.formulas import posts as formulas
+from pinfold.formulas import fence_loads, post_sections
 from pinfold.plan.buildups import Setting
 from pinfold.studies.layout.posting import top_at
 from pinfold.studies.layout.records import Post
@@ -56,8 +56,8 @@ def pull_of(bands: Iterable[Band], factor: float) -> Pull:
             "pressure": factor * band.pressure, "spacing": band.width, "bottom": max(band.bottom, 0.0),
             "top": max(band.top, band.bottom, 0.0),
         }  # fmt: skip
-        pushed = work(formulas.mesh_force, why=f"{band.why}, the wind with its factor", **inputs)
-        turned = work(formulas.mesh_moment, why="its moment where the post is held", **inputs)
+        pushed = work(fence_loads.mesh_force, why=f"{band.why}, the wind with its factor", **inputs)
+        turned = work(fence_loads.mesh_moment, why="its moment where the post is held", **inputs)
         force, moment = force + pushed.number, moment + turned.number
         steps += [pushed, turned]
     return Pull(force=force, moment=moment, working=tuple(steps))
@@ -132,19 +132,19 @@ def modulus_of(kind: Kind) -> tuple[CubicMeter, tuple[Step, ...], Named]:
 _MODULI: Mapping[str, tuple[tuple[str, ...], str, Callable[[Kind, str], Step]]] = {
     "pipe": (
         ("width", "wall"), "section of the pipe",
-        lambda k, why: work(formulas.pipe_modulus, why=why, outside=k.value("width"), wall=k.value("wall")),
+        lambda k, why: work(post_sections.pipe_modulus, why=why, outside=k.value("width"), wall=k.value("wall")),
     ),
     "round": (
         ("width",), "section of the round post",
-        lambda k, why: work(formulas.round_modulus, why=why, diameter=k.value("width")),
+        lambda k, why: work(post_sections.round_modulus, why=why, diameter=k.value("width")),
     ),
     "bar": (
         ("width",), "section of the bar",
-        lambda k, why: work(formulas.round_modulus, why=why, diameter=k.value("width")),
+        lambda k, why: work(post_sections.round_modulus, why=why, diameter=k.value("width")),
     ),
     "square": (
         ("width",), "section of the square post",
-        lambda k, why: work(formulas.rectangle_modulus, why=why, width=k.value("width"), depth=k.value("width")),
+        lambda k, why: work(post_sections.rectangle_modulus, why=why, width=k.value("width"), depth=k.value("width")),
     ),
 }  # fmt: skip
 

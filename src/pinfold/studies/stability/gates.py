@@ -10,7 +10,7 @@ from pinfold.errors import NotFoundError
 from pinfold.figures import given
 from pinfold.findings import Finding, work
 from pinfold.formulas import gates as formulas
-from pinfold.formulas import posts as bending
+from pinfold.formulas import post_sections
 from pinfold.formulas.walls import GRAVITY
 from pinfold.plan.enclosure import Gate
 from pinfold.studies.layout.gating import hinges_of
@@ -156,7 +156,7 @@ def _bending(hung: Hung) -> Finding:
     allowed = kind.figure("allowable")
     moment, pulled = bent_by(hung.load.across, hung.load.along, kind)
     bent = work(
-        bending.bending_stress, why="stress at the ground, all of it together", moment=moment, modulus=modulus
+        post_sections.bending_stress, why="stress at the ground, all of it together", moment=moment, modulus=modulus
     )  # fmt: skip
     return Finding(
         check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,

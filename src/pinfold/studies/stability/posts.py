@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, work
-from pinfold.formulas import posts as formulas
+from pinfold.formulas import post_sections
 from pinfold.plan.place import Family
 from pinfold.studies.layout.records import Layout, Post
 from pinfold.studies.stability.anchors import anchored
@@ -63,7 +63,7 @@ def _stress(group: Group) -> Finding:
     allowed = kind.figure("allowable")
     moment, pulled = bent_by(group.pull, group.wires, kind)
     bent = work(
-        formulas.bending_stress, why="stress where the post is held", moment=moment, modulus=modulus
+        post_sections.bending_stress, why="stress where the post is held", moment=moment, modulus=modulus
     )  # fmt: skip
     return Finding(
         check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Step, work
-from pinfold.formulas import posts as formulas
+from pinfold.formulas import fence_loads
 from pinfold.plan.outline import Point
 from pinfold.studies.layout.posting import top_at
 from pinfold.studies.layout.records import Post, Stretch
@@ -137,7 +137,7 @@ def _pulled(arms: list[_Arm], *, turned: bool) -> Wires:
                     f"say how hard the wires are strained: write tension = … beside {kind.name} in the plan"
                 )
             figure = kind.figure("tension")
-            turn = work(formulas.wire_moment, why=f"{kind.says}, strained", tension=figure.value, height=height)
+            turn = work(fence_loads.wire_moment, why=f"{kind.says}, strained", tension=figure.value, height=height)
             steps.append(turn)
             force, moment = force + figure.value, moment + turn.number
             named[kind.name] = ((f"tension of {kind.name}", figure),)
@@ -189,8 +189,8 @@ def _joined(pulls: list[_Pulled]) -> tuple[Newton, NewtonMeter, tuple[Step, ...]
     for other, their_force, their_moment in others[:1]:
         angle = abs(_between(way, other))
         why = "the wires of both sides, each along its own"
-        one = work(formulas.force_together, why=why, first=force, second=their_force, angle=angle)
-        two = work(formulas.moment_together, why="their moments likewise", first=moment, second=their_moment,
+        one = work(fence_loads.force_together, why=why, first=force, second=their_force, angle=angle)
+        two = work(fence_loads.moment_together, why="their moments likewise", first=moment, second=their_moment,
                    angle=angle)  # fmt: skip
         force, moment, steps = one.number, two.number, [one, two]
     return force, moment, tuple(steps)
@@ -207,8 +207,8 @@ def with_wind(wind: Pull, wires: Wires) -> Pull:
     if not wires.acts:
         return wind
     why = "wind and steady pull, as they stand to each other"
-    force = work(formulas.force_together, why=why, first=wind.force, second=wires.force, angle=wires.angle)
-    moment = work(formulas.moment_together, why="their moments likewise", first=wind.moment, second=wires.moment,
+    force = work(fence_loads.force_together, why=why, first=wind.force, second=wires.force, angle=wires.angle)
+    moment = work(fence_loads.moment_together, why="their moments likewise", first=wind.moment, second=wires.moment,
                   angle=wires.angle)  # fmt: skip
     return Pull(
         force=force.number, moment=moment.number, working=(*wind.working, *wires.working, force, moment)
@@ -227,12 +227,12 @@ def bent_by(wind: Pull, wires: Wires, kind: Kind) -> tuple[NewtonMeter, tuple[St
     if kind.word("section") in ("pipe", "round", "bar"):
         return both.moment, both.working
     if wires.turned:
-        over = work(formulas.moment_together, why="a corner bends a square post over its edge: both its ways at once",
-                    first=both.moment, second=both.moment, angle=SQUARE_ON)  # fmt: skip
+        why = "a corner bends a square post over its edge: both its ways at once"
+        over = work(fence_loads.moment_together, why=why, first=both.moment, second=both.moment, angle=SQUARE_ON)
         return over.number, (*both.working, over)
     if not wires.acts:
         return both.moment, both.working
-    added = work(formulas.moment_together, why="a square post is bent both ways at once: the stresses add",
+    added = work(fence_loads.moment_together, why="a square post is bent both ways at once: the stresses add",
                  first=wind.moment, second=wires.moment, angle=SAME_WAY)  # fmt: skip
     return added.number, (*wind.working, *wires.working, added)
 
