@@ -12,6 +12,7 @@ import pytest
 
 from asking import HANDING, HERE, LOOPBACK, NEIGHBOR, OWN, PHONE, app_on, ask, scope_of
 from pinfold.actions import home, pairing
+from pinfold.actions.pairing import LONGEST_NAME, device_name
 from pinfold.errors import InputError, NotFoundError, StoreError
 from pinfold.store.pairings import MOST_DEVICES, NAME, read_pairings
 from pinfold.web.guard import OPEN, OPEN_STATIC, token_of
@@ -122,6 +123,17 @@ def test_names_are_told_apart_and_bounded(tmp_path):
         pairing.pair_device(tmp_path, "Phone")
     with pytest.raises(InputError, match="unpair one"):
         pairing.pair_device(tmp_path, "one more")
+
+
+def test_a_number_behind_a_name_never_makes_it_too_long_for_an_entry(tmp_path):
+    names = ["n" * LONGEST_NAME, f"{'n' * (LONGEST_NAME - 2)} n", "short"]
+    for name in (*names, *names, *names):
+        pairing.pair_device(tmp_path, name)
+    paired = [device.name for device in pairing.devices(tmp_path)]
+
+    assert len({name.casefold() for name in paired}) == len(paired) == 9
+    assert max(map(len, paired)) == LONGEST_NAME
+    assert [device_name(name) for name in paired] == paired
 
 
 def test_the_day_a_device_was_seen_is_noted(tmp_path, monkeypatch):

@@ -106,9 +106,11 @@ def unpair_device(folder: Path, mark: str) -> str:
 
 
 def _free(name: str, paired: tuple[Device, ...]) -> str:
+    """The name, or where another device has it the name with a number behind it, cut so that it is never too long."""
     taken = {device.name.casefold() for device in paired}
-    numbered = (f"{name} {number}" for number in range(2, MOST_DEVICES + 2))
-    return name if name.casefold() not in taken else next(each for each in numbered if each.casefold() not in taken)
+    ends = ("", *(f" {number}" for number in range(2, MOST_DEVICES + 2)))
+    names = (f"{name[: LONGEST_NAME - len(end)].rstrip()}{end}" for end in ends)
+    return next(each for each in names if each.casefold() not in taken)
 
 
 def _note_seen(folder: Path, device: Device) -> None:
