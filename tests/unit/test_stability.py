@@ -653,8 +653,8 @@ def test_a_tall_wall_wants_an_engineer_to_look():
 
 
 def test_families_have_their_own_factors():
-    assert [f.value for f in (COMBINATIONS[Family.US].wind, COMBINATIONS[Family.US].weight)] == [0.6, 0.6]
-    assert [f.value for f in (COMBINATIONS[Family.EU].wind, COMBINATIONS[Family.EU].weight)] == [1.5, 0.9]
+    assert [f.value for f in (COMBINATIONS[Family.US].load, COMBINATIONS[Family.US].weight)] == [0.6, 0.6]
+    assert [f.value for f in (COMBINATIONS[Family.EU].load, COMBINATIONS[Family.EU].weight)] == [1.5, 0.9]
     assert kind("cautions", "tall-wall").value("over") == pytest.approx(1.2)
 
 

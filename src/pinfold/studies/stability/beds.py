@@ -23,6 +23,7 @@ from pinfold.studies.stability.factors import (
     STEEL_STRESS,
     WIDEST,
     WIDEST_BY_THICKNESS,
+    Combination,
     Named,
 )
 from pinfold.studies.stability.pieces import Piece
@@ -48,11 +49,12 @@ class Foot:
     """What reaches the lowest bed of a piece, without factors.
 
     Attributes:
-        moment: of the wind about the bed.
+        moment: of what acts about the bed.
         load: weight above it.
         working: how both were found.
         notes: what they rest on.
         figures: likewise.
+        factors: shares of load and weight.
     """
 
     moment: NewtonMeterPerMeter
@@ -60,39 +62,46 @@ class Foot:
     working: tuple[Step, ...]
     notes: tuple[str, ...]
     figures: Named
+    factors: Combination
 
 
 def feet(ask: Exposed) -> tuple[Finding, ...]:
     """The foot of one stretch of wall, its worst step; nothing where no wall stands by itself."""
     if not has_wall(ask.stretch):
         return ()
-    found = over_steps(ask, CHECK, _foot_finding)
+    found = over_steps(ask, CHECK, foot_of_wall)
     return (found, *dowels(ask.stretch, found)) if found.check == BARRED_CHECK else (found,)
 
 
-def _foot_finding(case: Case) -> Finding:
-    ask, piece, wind, weight, turned = case.of, case.piece, case.wind, case.light, case.about_bed
+def foot_of_wall(case: Case) -> Finding:
+    """Whether the lowest bed of a piece of wall, or the bars across it, carry what acts on it.
+
+    Raises:
+        NotFoundError: what acts, masses or strengths are not known.
+        OutOfRangeError: past the tables.
+    """
+    ask, piece, acting, weight, turned = case.of, case.piece, case.acting, case.light, case.about_bed
     foot = Foot(
-        moment=turned.moment, load=weight.wall, working=(*wind.working, *weight.working, *turned.working),
-        notes=wind.notes, figures=(*ask.figures, *weight.figures),
+        moment=turned.moment, load=weight.wall, working=(*acting.working, *weight.working, *turned.working),
+        notes=acting.notes, figures=(*acting.figures, *weight.figures), factors=acting.factors,
     )  # fmt: skip
     plain, bars = _plain(ask, piece, foot), crossing_bars(piece)
     if bars is None or plain.verdict is Verdict.HOLDS:
         return plain
-    return _barred(ask, piece, foot, bars)
+    return _barred(piece, foot, bars)
 
 
 def _plain(ask: Exposed, piece: Piece, foot: Foot) -> Finding:
     tension, why = tension_of(ask.family, piece)
     if tension is None or tension.value <= 0:
-        return _on_dry_bed(ask, piece, foot, why)
+        return _on_dry_bed(piece, foot, why)
     area, modulus, section = section_of(piece.wall)
     if ask.family is Family.EU:
-        return _european(ask, foot, tension, (area, modulus, section))
-    factors = ask.factors
+        return _european(foot, tension, (area, modulus, section))
+    factors = foot.factors
     pulled = work(
-        masonry.flexural_tension, why="tension on the windward face, wind and weight with their factors",
-        moment=factors.wind.value * foot.moment, modulus=modulus, load=factors.weight.value * foot.load, area=area,
+        masonry.flexural_tension, why="tension on the face that is pressed, load and weight with their factors",
+        moment=factors.load.value * foot.moment, modulus=modulus, load=factors.weight.value * foot.load, area=area,
     )  # fmt: skip
     pressed = "the whole joint is pressed" if pulled.number <= 0 else ""
     return Finding(
@@ -103,12 +112,9 @@ def _plain(ask: Exposed, piece: Piece, foot: Foot) -> Finding:
     )  # fmt: skip
 
 
-def _european(
-    ask: Exposed, foot: Foot, tension: Figure,
-    section: Section,
-) -> Finding:  # fmt: skip
+def _european(foot: Foot, tension: Figure, section: Section) -> Finding:
     area, modulus, steps = section
-    factors = ask.factors
+    factors = foot.factors
     held = work(
         masonry.moment_by_en1996, why="moment the plain bed resists", strength=tension.value,
         material_factor=MATERIAL_FACTOR.value, stress=factors.weight.value * foot.load / area, modulus=modulus,
@@ -119,21 +125,21 @@ def _european(
         because=told(*foot.notes), working=(*foot.working, *steps, held),
         figures=(
             *foot.figures, ("tension across the beds", tension), ("material factor", MATERIAL_FACTOR),
-            ("factor on the wind", factors.strength), ("factor on weight that helps", factors.weight),
+            (f"factor on the {factors.of}", factors.strength), ("factor on weight that helps", factors.weight),
         ),
         mend="" if demand <= held.number else "bars lapped with dowels out of the footing, or a thicker wall",
     )  # fmt: skip
 
 
-def _on_dry_bed(ask: Exposed, piece: Piece, foot: Foot, why: str) -> Finding:
+def _on_dry_bed(piece: Piece, foot: Foot, why: str) -> Finding:
     """Without tension the resultant must stay on the wall."""
-    factors = ask.factors
+    factors = foot.factors
     off = work(
         bearing.eccentricity, why="how far off the middle the load stands on the lowest bed",
-        moment=factors.wind.value * foot.moment, load=factors.weight.value * foot.load,
+        moment=factors.load.value * foot.moment, load=factors.weight.value * foot.load,
     )  # fmt: skip
     half = piece.wall.thickness / 2
-    gapes = "the bed gapes on the windward side" if off.number > half / 3 else ""
+    gapes = "the bed gapes on the pressed side" if off.number > half / 3 else ""
     return Finding(
         check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER,
         because=told(why, gapes, *foot.notes), working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
@@ -152,7 +158,7 @@ def crossing_bars(piece: Piece) -> tuple[Figure, float] | None:
     return wall.bar.figure("area"), wall.bar_spacing
 
 
-def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
+def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
     """Working stress in bars at the middle of the wall; weight is not counted."""
     area, spacing = bars
     if not piece.wall.kind.has("compressive"):
@@ -178,7 +184,7 @@ def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) 
         stress=MASONRY_STRESS.value * strength.value, neutral=parts.neutral, lever=parts.lever, width=width,
         depth=depth,
     )  # fmt: skip
-    service = ask.factors.service
+    service = foot.factors.service
     demand, capacity = service.value * foot.moment * spacing, min(by_steel.number, by_masonry.number)
     return Finding(
         check=BARRED_CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
@@ -191,7 +197,7 @@ def _barred(ask: Exposed, piece: Piece, foot: Foot, bars: tuple[Figure, float]) 
             *foot.figures, ("area of the bar", area), ("strength of the masonry", strength), ("steel", STEEL_STRESS),
             ("modulus of steel", STEEL_MODULUS), ("stiffness", MASONRY_STIFFNESS), ("masonry", MASONRY_STRESS),
             ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
-            *ask.factors.allowable,
+            *foot.factors.allowable,
         ),
         left_out=f"{LEFT_OUT}; laps and cover of the bars; the wall between bars; shear",
         mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",

@@ -1,7 +1,8 @@
-"""One step of wall with all that acts on it: its wind, its weights, and what turns it; each found once, when asked."""
+"""One step of wall with all that acts on it: its wind or another load, its weights; each found once, when asked."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -14,7 +15,8 @@ from pinfold.studies.stability.lattices import Lattice, lattice_figures, lattice
 from pinfold.studies.stability.loads import Face, Wind, wind_on
 from pinfold.studies.stability.panels import Held, Panels, panels_of, worst_panel
 from pinfold.studies.stability.pieces import Piece, Weight, pieces_of, weight_of
-from pinfold.studies.stability.tipping import Panel, Turning, turning
+from pinfold.studies.stability.tipping import Acting, Panel, Turning, carries_mesh, turning
+from pinfold.units import Meter
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,8 +62,16 @@ class Exposed:
 
     @cached_property
     def cases(self) -> tuple[Case, ...]:
-        """Every step of its wall."""
-        return tuple(Case(of=self, piece=piece) for piece in pieces_of(self.stretch))
+        """Every step of its wall in the wind."""
+        return self.under(blown)
+
+    def under(self, action: Action) -> tuple[Case, ...]:
+        """Every step of its wall under another action than the wind."""
+        return tuple(Case(of=self, piece=piece, action=action) for piece in self._pieces)
+
+    @cached_property
+    def _pieces(self) -> tuple[Piece, ...]:
+        return pieces_of(self.stretch)
 
     @cached_property
     def wind(self) -> Wind:
@@ -87,10 +97,17 @@ class Case:
     Attributes:
         of: the stretch.
         piece: the step where it stands highest.
+        action: what acts on it; the wind, or another action by itself.
     """
 
     of: Exposed
     piece: Piece
+    action: Action
+
+    @cached_property
+    def acting(self) -> Acting:
+        """What its action does to it."""
+        return self.action(self)
 
     @cached_property
     def wind(self) -> Wind:
@@ -112,18 +129,35 @@ class Case:
 
     @cached_property
     def about_base(self) -> Turning:
-        """The wind about the underside of the base; a footing spreads what the posts bring."""
-        footed = self.piece.base.footing > 0
-        return turning(self.piece, self.wind, self.piece.depth, None if footed else self.panel)
+        """What acts, about the underside of the base."""
+        return self.acting.about(self.piece.depth)
 
     @cached_property
     def about_bed(self) -> Turning:
-        """The wind about the lowest bed, where each panel bears what its own posts bring."""
-        if self.piece.base.footing <= 0:
-            return self.about_base
-        return turning(self.piece, self.wind, self.piece.sunk, self.panel)
+        """What acts, about the lowest bed."""
+        return self.about_base if self.piece.base.footing <= 0 else self.acting.about(self.piece.sunk)
 
     @cached_property
     def panel(self) -> Panel:
         """Its panel with the most fence on its posts."""
         return worst_panel(self.of.panels, self.of.stretch, self.piece.step)
+
+
+Action = Callable[[Case], Acting]
+"""Something that acts on a piece of wall: wind, a push, an earthquake."""
+
+
+def blown(case: Case) -> Acting:
+    """The wind on a piece; a footing spreads what the posts bring, else each panel bears what its own posts bring."""
+    piece, wind = case.piece, case.wind
+    spread = piece.base.footing > 0
+
+    def about(below: Meter) -> Turning:
+        return turning(piece, wind, below, None if spread and below >= piece.depth else case.panel)
+
+    mesh = "the fence above is carried by posts in the ground"
+    apart = piece.buildup.posts is not None and not carries_mesh(piece)
+    return Acting(
+        about=about, working=wind.working, notes=(mesh if apart else "", *wind.notes), figures=case.of.figures,
+        factors=case.of.factors,
+    )  # fmt: skip

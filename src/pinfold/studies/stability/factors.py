@@ -21,17 +21,19 @@ def _figure(text: str, unit: Unit, standing: Standing, source: str, where: str) 
 
 @dataclass(frozen=True, kw_only=True)
 class Combination:
-    """Which share of wind and weight goes into which check.
+    """Which share of a load and of the weight goes into which check.
 
     Attributes:
-        wind: on the wind where balance is checked: overturning, sliding, the resultant on dry beds.
+        of: what the load is, such as `wind`.
+        load: on the load where balance is checked: overturning, sliding, the resultant on dry beds.
         weight: on weight that helps there.
-        service: on the wind where allowable pressures and stresses are checked: ground, posts, bars.
-        strength: on the wind where a design strength is checked.
+        service: on the load where allowable pressures and stresses are checked: ground, posts, bars.
+        strength: on the load where a design strength is checked.
         pressing: on the weight where the pressure on the ground is checked; the worst of them counts.
     """
 
-    wind: Figure
+    of: str
+    load: Figure
     weight: Figure
     service: Figure
     strength: Figure
@@ -40,20 +42,21 @@ class Combination:
     @property
     def balance(self) -> Named:
         """The two factors of the balance."""
-        return (("factor on the wind", self.wind), ("factor on weight that helps", self.weight))
+        return ((f"factor on the {self.of}", self.load), ("factor on weight that helps", self.weight))
 
     @property
     def allowable(self) -> Named:
         """The factor beside allowable stresses."""
-        return (("factor on the wind", self.service),)
+        return ((f"factor on the {self.of}", self.service),)
 
 
 _WHOLE = _figure("1.0", RATIO, Standing.MEMORY, "ASCE7-16", "section 2.4, all of the weight beside 0.6 of the wind")
 _ASD = _figure("0.6", RATIO, Standing.MEMORY, "ASCE7-16", "section 2.4, allowable-stress combinations")
-COMBINATIONS = {
-    Family.US: Combination(wind=_ASD, weight=_ASD, service=_ASD, strength=_ASD, pressing=(_WHOLE, _ASD)),
+COMBINATIONS = {  # of the wind
+    Family.US: Combination(of="wind", load=_ASD, weight=_ASD, service=_ASD, strength=_ASD, pressing=(_WHOLE, _ASD)),
     Family.EU: Combination(
-        wind=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
+        of="wind",
+        load=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
         weight=_figure("0.9", RATIO, Standing.MEMORY, "EN-1990", "set A, balance"),
         service=_figure("1.0", RATIO, Standing.MEMORY, "EN-1990", "characteristic wind beside allowable pressures"),
         strength=_figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set B, strength"),

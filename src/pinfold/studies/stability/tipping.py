@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from pinfold.findings import Step, work
 from pinfold.formulas import walls
 from pinfold.plan.buildups import Setting
+from pinfold.studies.stability.factors import Combination, Named
 from pinfold.studies.stability.loads import Wind
 from pinfold.studies.stability.pieces import Piece
 from pinfold.units import Meter, NewtonMeterPerMeter, NewtonPerMeter
@@ -25,11 +27,30 @@ class Panel:
 
 @dataclass(frozen=True, kw_only=True)
 class Turning:
-    """Moment and level force of the wind about a level, without factors."""
+    """Moment and level force of what acts, about a level, without factors."""
 
     moment: NewtonMeterPerMeter
     force: NewtonPerMeter
     working: tuple[Step, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Acting:
+    """What an action does to a piece of wall.
+
+    Attributes:
+        about: its turning about a level so far below the ground.
+        working: how its size was found.
+        notes: what it rests on.
+        figures: likewise.
+        factors: shares of load and weight that go with it.
+    """
+
+    about: Callable[[Meter], Turning]
+    working: tuple[Step, ...]
+    notes: tuple[str, ...]
+    figures: Named
+    factors: Combination
 
 
 def carries_mesh(piece: Piece) -> bool:

@@ -17,7 +17,6 @@ from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import TAMPED_STONE, Named
 from pinfold.studies.stability.height import standing_cautions
 from pinfold.studies.stability.pieces import Piece, Weight
-from pinfold.studies.stability.tipping import carries_mesh
 from pinfold.tables.shelf import Kind
 from pinfold.units import (
     NEWTON_METER_PER_METER,
@@ -63,23 +62,23 @@ def overturning(case: Case) -> Finding:
         NotFoundError: wind, mesh or masses are not known.
         OutOfRangeError: past the tables.
     """
-    piece, weight, turned, factors = case.piece, case.light, case.about_base, case.of.factors
+    piece, weight, turned, factors = case.piece, case.light, case.about_base, case.acting.factors
     held = work(
         walls.resisting_moment, why="all weights about the toe", weight=weight.total, arm=piece.base.width / 2
     )  # fmt: skip
     use = work(
         walls.equilibrium_use, why="both with their factors", overturning=turned.moment, resisting=held.number,
-        load_factor=factors.wind.value, weight_factor=factors.weight.value,
+        load_factor=factors.load.value, weight_factor=factors.weight.value,
     )  # fmt: skip
-    demand, capacity = factors.wind.value * turned.moment, factors.weight.value * held.number
+    demand, capacity = factors.load.value * turned.moment, factors.weight.value * held.number
     return Finding(
         check="overturning", subject="", demand=demand, capacity=capacity, unit=NEWTON_METER_PER_METER,
         because=told(
             _base_note(piece), _fill_note(weight, without=capacity * (1 - weight.fill / weight.total) >= demand),
-            _mesh_note(piece), *case.wind.notes, *weight.notes,
+            *case.acting.notes, *weight.notes,
         ),
-        working=(*case.wind.working, *weight.working, *turned.working, held, use),
-        figures=(*case.of.figures, *weight.figures, *factors.balance),
+        working=(*case.acting.working, *weight.working, *turned.working, held, use),
+        figures=(*case.acting.figures, *weight.figures, *factors.balance),
         mend="" if demand <= capacity else "wider or heavier base, lower or heavier wall, or less mesh above it",
     )  # fmt: skip
 
@@ -91,18 +90,18 @@ def sliding(case: Case) -> Finding:
         NotFoundError: wind, masses, soil or friction are not known.
         OutOfRangeError: past the tables.
     """
-    piece, weight, turned, factors = case.piece, case.light, case.about_base, case.of.factors
+    piece, weight, turned, factors = case.piece, case.light, case.about_base, case.acting.factors
     grip = _grip(case)
-    demand, held, steps = factors.wind.value * turned.force, *_slid(case, grip, weight.total)
+    demand, held, steps = factors.load.value * turned.force, *_slid(case, grip, weight.total)
     bare, _ = _slid(case, grip, weight.total - weight.fill)
     return Finding(
         check="sliding", subject="", demand=demand, capacity=held, unit=NEWTON_PER_METER,
         because=told(
             _base_note(piece), _stone_note(case, grip, demand), _fill_note(weight, without=bare >= demand),
-            _mesh_note(piece), *case.wind.notes, *weight.notes,
+            *case.acting.notes, *weight.notes,
         ),
-        working=(*case.wind.working, *weight.working, *turned.working, *steps),
-        figures=(*case.of.figures, *weight.figures, *grip.figures, *factors.balance),
+        working=(*case.acting.working, *weight.working, *turned.working, *steps),
+        figures=(*case.acting.figures, *weight.figures, *grip.figures, *factors.balance),
         mend="" if demand <= held else "heavier wall or footing, or a key under the footing",
     )  # fmt: skip
 
@@ -118,7 +117,7 @@ class _Grip:
 
 def _slid(case: Case, grip: _Grip, load: NewtonPerMeter) -> tuple[NewtonPerMeter, tuple[Step, ...]]:
     """What holds against sliding under so much weight; clay clings only where the base still presses on it."""
-    factors, width = case.of.factors, case.piece.base.width
+    factors, width = case.acting.factors, case.piece.base.width
     steps: tuple[Step, ...] = ()
     if grip.cling > 0:
         width, steps = _contact(case, load)
@@ -131,10 +130,10 @@ def _slid(case: Case, grip: _Grip, load: NewtonPerMeter) -> tuple[NewtonPerMeter
 
 def _contact(case: Case, load: NewtonPerMeter) -> tuple[Meter, tuple[Step, ...]]:
     """Width of the base that still presses on the ground; none where it tips over."""
-    factors, width = case.of.factors, case.piece.base.width
+    factors, width = case.acting.factors, case.piece.base.width
     off = work(
-        ground.eccentricity, why="how far off the middle the load stands, wind and weight with their factors",
-        moment=factors.wind.value * case.about_base.moment, load=factors.weight.value * load,
+        ground.eccentricity, why="how far off the middle the load stands, load and weight with their factors",
+        moment=factors.load.value * case.about_base.moment, load=factors.weight.value * load,
     )  # fmt: skip
     if off.number >= width / 2:
         return 0.0, (off,)
@@ -199,7 +198,7 @@ def bearing(case: Case) -> Finding:
         NotFoundError: wind, masses, soil or its bearing are not known.
         OutOfRangeError: the piece tips over before it presses, or past the tables; the message names it.
     """
-    piece, factors = case.piece, case.of.factors
+    piece, factors = case.piece, case.acting.factors
     allowed, turned = _soil(case).figure("bearing"), case.about_base
     moment = factors.service.value * turned.moment
     ways = [(weight, share) for weight in _weights(case) for share in factors.pressing]
@@ -208,12 +207,12 @@ def bearing(case: Case) -> Finding:
     except OutOfRangeError as tips:
         raise OutOfRangeError(f"it tips over before the ground could bear it, see its overturning: {tips}") from None
     demand, steps, note, weight, share = max(found, key=lambda way: way[0])
-    named = f"{_SHARES[share.value]} of the weight with the wind governs" if len(factors.pressing) > 1 else ""
+    named = f"{_SHARES[share.value]} of the weight with the {factors.of} governs" if len(factors.pressing) > 1 else ""
     return Finding(
         check="bearing", subject="", demand=demand, capacity=allowed.value, unit=PASCAL,
-        because=told(_base_note(piece), named, note, _mesh_note(piece), *case.wind.notes, *weight.notes),
-        working=(*case.wind.working, *weight.working, *turned.working, *steps),
-        figures=(*case.of.figures, *weight.figures, ("bearing of the ground", allowed), *factors.allowable,
+        because=told(_base_note(piece), named, note, *case.acting.notes, *weight.notes),
+        working=(*case.acting.working, *weight.working, *turned.working, *steps),
+        figures=(*case.acting.figures, *weight.figures, ("bearing of the ground", allowed), *factors.allowable,
                  ("factor on the weight", share)),
         mend="" if demand <= allowed.value else "wider footing",
         left_out="; ".join(part for part in (LEFT_OUT, _soil(case).word("note")) if part),
@@ -244,9 +243,3 @@ def _base_note(piece: Piece) -> str:
     if piece.base.on_stone:
         return "tamped stone holds no wall down: it stands on its own lowest bed"
     return "" if piece.base.footing else "without footing: it stands on its own lowest bed"
-
-
-def _mesh_note(piece: Piece) -> str:
-    if piece.buildup.posts is None or carries_mesh(piece):
-        return ""
-    return "the fence above is carried by posts in the ground"
