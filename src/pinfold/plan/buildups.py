@@ -17,8 +17,17 @@ class Grout(StrEnum):
     FULL = "full"
 
 
+class BarPlace(StrEnum):
+    """Where upright bars stand in the thickness of a wall."""
+
+    MIDDLE = "middle"
+    OUTER = "outer"
+    INNER = "inner"
+    BOTH = "both"  # one bar near either face
+
+
 class Faces(StrEnum):
-    """Which faces of the wall a coat goes on."""
+    """Which faces of the wall a coat goes on, or a pier stands out of."""
 
     BOTH = "both"
     OUTER = "outer"
@@ -68,10 +77,15 @@ class Wall:
         grout_mix: kind of shelf `mixes`; None without grout.
         bar: upright bar in filled cells or poured wall; None without.
         bar_spacing: between upright bars; None without bars.
+        bar_place: where they stand in the thickness.
+        bar_height: of upright bars from the lowest bed up; None for all of the wall.
+        grout_height: of grout from the lowest bed up; None for all of the wall.
+        lap: of upright bars with their dowels, as laid; None where the plan does not say.
         course_bar: kind of bar or wire laid along courses; None without.
         course_bar_every: height between two of them; None without.
         dowels: whether upright bars are lapped with dowels out of the footing.
-        membrane: whether a damp-proof sheet cuts the wall at its foot (then no tension crosses it).
+        membrane: whether a damp-proof sheet cuts the wall (then no tension crosses it).
+        membrane_at: height of the sheet above the lowest bed; None for the wall's foot.
         joints: most distance between control joints; None for the kind's own rule.
     """
 
@@ -83,16 +97,42 @@ class Wall:
     grout_mix: Kind | None
     bar: Kind | None
     bar_spacing: Meter | None
+    bar_place: BarPlace
+    bar_height: Meter | None
+    grout_height: Meter | None
+    lap: Meter | None
     course_bar: Kind | None
     course_bar_every: Meter | None
     dowels: bool
     membrane: bool
+    membrane_at: Meter | None
     joints: Meter | None
 
     @property
     def thickness(self) -> Meter:
         """Across the wall at its foot, without coats."""
         return self.kind.value("thickness")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piers:
+    """Piers that stiffen a wall, built of its units and bonded into it, each on a pad.
+
+    Attributes:
+        spacing: most distance between two, middle to middle.
+        width: along the wall.
+        depth: across the wall, all of it.
+        faces: which faces of the wall they stand out of.
+        pad_length: of the footing under one, along the wall.
+        pad_width: of it across the wall.
+    """
+
+    spacing: Meter
+    width: Meter
+    depth: Meter
+    faces: Faces
+    pad_length: Meter
+    pad_width: Meter
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -189,6 +229,7 @@ class Buildup:
         says: a line about it.
         footing: None where nothing stands on one.
         wall: None for mesh from the ground.
+        piers: None for a wall of one thickness.
         coats: in the order they are laid.
         coping: None without.
         posts: None without fence.
@@ -200,6 +241,7 @@ class Buildup:
     says: str
     footing: Footing | None
     wall: Wall | None
+    piers: Piers | None
     coats: tuple[Coat, ...]
     coping: Coping | None
     posts: Posts | None

@@ -9,14 +9,14 @@ from functools import lru_cache
 from typing import TypeVar
 
 from pinfold.errors import InputError
-from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Grout, Mesh, Posts, Rail, Setting, Wall
+from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Mesh, Posts, Rail, Setting, Wall
 from pinfold.store.forms import Form, both, each
-from pinfold.tables.shelf import Kind
+from pinfold.store.read_walls import complain_of_piers, piers_of, wall_of
 from pinfold.units import METER, RATIO, Meter
 
 USUAL_LAP: Meter = 0.05
 """Mesh over the face of a wall where the plan says nothing (common practice)."""
-Layer = TypeVar("Layer", Footing, Wall, Coat, Posts, Rail, Mesh)
+Layer = TypeVar("Layer", Footing, Coat, Posts, Rail, Mesh)
 Record = TypeVar("Record")
 
 
@@ -45,12 +45,13 @@ def _told(name: str, form: Form) -> Buildup:
 @lru_cache(maxsize=256)  # the same build-up again is the same object, and so is all that studies found about it
 def _buildup(name: str, at: str, same: _Same) -> tuple[Buildup, tuple[InputError, ...]]:
     form = Form(same.table, at)
-    wall = _layer(form, "wall", _wall)
+    wall, footing = _layer(form, "wall", wall_of), _layer(form, "footing", _footing)
     buildup = Buildup(
         name=name,
         says=form.text("says", otherwise=""),
-        footing=_layer(form, "footing", _footing),
+        footing=footing,
         wall=wall,
+        piers=_layer(form, "piers", lambda part: piers_of(part, footing)),
         coats=each(form.subs("coat", most=12), _coat),
         coping=_layer(form, "coping", lambda part: _coping(part, wall)),
         posts=_layer(form, "posts", _posts),
@@ -82,6 +83,8 @@ def _complain_of_layers(form: Form, buildup: Buildup) -> None:
         form.complain(key, "there is no wall for it; write a table wall, or take it out")
     if buildup.posts and buildup.wall is None and buildup.posts.setting in (Setting.WALL, Setting.WALL_TOP):
         form.complain("posts.setting", "there is no wall to hold the posts; set them in ground or collar")
+    if buildup.piers is not None:
+        complain_of_piers(form, buildup.piers, buildup.wall, buildup.footing)
     _complain_of_fence(form, buildup)
     _complain_of_sizes(form, buildup)
     _complain_of_meshes(form, buildup)
@@ -146,57 +149,6 @@ def _footing(form: Form) -> Footing:
         bar=bar,
     )
     return _with_own(form, footing)
-
-
-def _wall(form: Form) -> Wall:
-    kind = form.kind("kind", "walls")
-    mortar, grout = _mortar(form, kind), form.word("grout", Grout, otherwise=Grout.NONE)
-    if grout is not Grout.NONE and not kind.words.get("hollow", False):
-        form.complain("grout", f"{kind.name} has no cells to fill; take grout out or choose a hollow unit")
-    bar, course_bar = form.kind_if("bar", "bars"), form.kind_if("course_bar", "bars")
-    wall = Wall(
-        kind=kind,
-        height=form.quantity("height", METER, low=0.05, high=6.0),
-        mortar=mortar,
-        grout=grout,
-        grout_spacing=_spacing(form, "grout_spacing", wanted=grout is Grout.PARTIAL),
-        grout_mix=form.kind("grout_mix", "mixes", otherwise="grout-fine") if grout is not Grout.NONE else None,
-        bar=bar,
-        bar_spacing=_spacing(form, "bar_spacing", wanted=bar is not None),
-        course_bar=course_bar,
-        course_bar_every=_spacing(form, "course_bar_every", wanted=course_bar is not None),
-        dowels=form.flag("dowels", otherwise=bar is not None),
-        membrane=form.flag("membrane", otherwise=False),
-        joints=form.perhaps("joints", METER, low=0.5, high=60.0),
-    )
-    return _sound(form, _with_own(form, wall))
-
-
-def _sound(form: Form, wall: Wall) -> Wall:
-    kind = wall.kind
-    if kind.name != "?" and not kind.has("thickness"):
-        form.complain("thickness", f'{kind.name} comes in no set thickness; write thickness = "20 cm"')
-    thickness = kind.value("thickness") if kind.has("thickness") else math.nan
-    if thickness < 0.002 or thickness > 3.0:
-        form.complain("thickness", f"{both(thickness)} is out of bounds: from 2 mm to 3 m is wanted")
-    return wall
-
-
-def _mortar(form: Form, kind: Kind) -> Kind | None:
-    usual = kind.word("mortar") or None
-    if usual is None:
-        return form.kind_if("mortar", "mixes")
-    return form.kind("mortar", "mixes", otherwise=usual)
-
-
-def _spacing(form: Form, key: str, *, wanted: bool) -> float | None:
-    value = form.perhaps(key, METER, low=0.05, high=10.0)
-    if wanted and value is None:
-        form.complain(key, f'is missing; write {key} = "80 cm"')
-    if not wanted and value is not None:
-        form.complain(key, "nothing here is set out by it; take it out, or add what it spaces")
-        return None
-    return value
 
 
 def _coat(form: Form) -> Coat:
