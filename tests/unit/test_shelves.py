@@ -14,6 +14,7 @@ from pinfold.units import SI_UNITS, read, unit_of
 
 SHELVES = (
     "walls", "coats", "posts", "rails", "meshes", "copings", "footings", "gates", "hand_tests", "cautions",
+    "pushes",
 )  # fmt: skip
 STEEL = 490 * 0.45359237 / 0.3048**3
 SYMBOLS = {unit.symbol: unit for unit in SI_UNITS}
@@ -52,6 +53,10 @@ FIGURES = {
     },
     "hand_tests": {"ribbon_least": M, "ribbon_most": M},
     "cautions": {"keep_out": M, "brace_over": M},
+    "pushes": {
+        "point": FORCE, "line": "force per length", "line_en": "force per length", "mass": MASS, "grip": R, "height": M,
+        "lean": R, "hangs": R, "reach": M,
+    },
 }  # fmt: skip
 """Every figure a shelf may hold, with the kind of quantity it is; a caution's `over` is whatever it warns of."""
 

@@ -59,6 +59,9 @@ class Place:
         topography: None on flat land.
         frost_depth: depth the ground freezes to.
         soil: class of ground.
+        pushes: who leans, presses or climbs on what stands there.
+        seismic: design acceleration of short periods as a share of gravity, SDS of ASCE 7.
+        building_wind: speed to reckon with while a wall is green, of the same kind as the wind speed.
     """
 
     says: str
@@ -72,6 +75,9 @@ class Place:
     topography: Topography | None
     frost_depth: Meter | None
     soil: Kind | None
+    pushes: tuple[Kind, ...] | None = None
+    seismic: float | None = None
+    building_wind: MeterPerSecond | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

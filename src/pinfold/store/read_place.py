@@ -29,9 +29,24 @@ def read_place(whole: Form, family: Family) -> Place:
         topography=_topography(form),
         frost_depth=form.perhaps("frost_depth", METER, low=0.0, high=5.0),
         soil=_soil(form),
+        pushes=_pushes(form),
+        seismic=form.perhaps("seismic", RATIO, low=0.0, high=5.0),
+        building_wind=form.perhaps("building_wind", METER_PER_SECOND, low=2.0, high=100.0),
     )
     form.refuse_unknown()
     return place
+
+
+def _pushes(form: Form) -> tuple[Kind, ...] | None:
+    """Kinds of the shelf, each by name or as a table with own figures; an empty list is nobody."""
+    if not form.has("pushes"):
+        return None
+    names = form.raw("pushes")
+    if not isinstance(names, list) or len(names) > len(shelf("pushes")):
+        form.complain("pushes", f'{names!r} found; a list is wanted, like ["person", "goat"]; nobody is []')
+        return None
+    rows = Form({f"pushes[{number}]": name for number, name in enumerate(names)}, form.at, form.complaints)
+    return tuple(rows.kind(key, "pushes") for key in rows.table)
 
 
 def _edition(form: Form, family: Family) -> str:
