@@ -12,7 +12,9 @@ TO_PINT = {
     "-": "", "%": "percent", "gal": "US_liquid_gallon", "lbf/ft": "lbf/ft", "psf": "lbf/ft**2", "psf/ft": "lbf/ft**3",
     "ksi": "1000*psi", "day": "day", "mph": "mile/hour", "gal/min": "US_liquid_gallon/minute", "t": "tonne",
     "ton": "short_ton", "N m": "N*m", "kN m": "kN*m", "lbf ft": "lbf*ft", "lbf in": "lbf*inch", "N m/m": "N*m/m",
-    "kN m/m": "kN*m/m", "lbf ft/ft": "lbf*ft/ft", "deg": "degree", "in": "inch",
+    "kN m/m": "kN*m/m", "lbf ft/ft": "lbf*ft/ft", "deg": "degree", "in": "inch", "K s": "K*s",
+    "°C day": "delta_degC*day", "°F day": "delta_degF*day", "BTU/(h ft °F)": "Btu_it/(hour*foot*delta_degF)",
+    "W/(m K)": "W/(m*K)", "J/(m3 K)": "J/(m**3*K)", "BTU/(ft3 °F)": "Btu_it/(ft**3*delta_degF)", "BTU/ft3": "Btu_it/ft**3",
 }  # fmt: skip
 
 

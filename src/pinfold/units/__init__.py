@@ -9,6 +9,9 @@ from pinfold.units.kinds import (
     CUBIC_METER_PER_METER,
     CUBIC_METER_PER_SECOND,
     FOURTH_METER_PER_METER,
+    JOULE_PER_CUBIC_METER,
+    JOULE_PER_CUBIC_METER_KELVIN,
+    KELVIN_SECOND,
     KG_PER_CUBIC_METER,
     KG_PER_METER,
     KG_PER_SQUARE_METER,
@@ -34,11 +37,15 @@ from pinfold.units.kinds import (
     SQUARE_METER_PER_SECOND,
     TYPED_UNITS,
     UNIT_BY_SYMBOL,
+    WATT_PER_METER_KELVIN,
     Celsius,
     CubicMeter,
     CubicMeterPerMeter,
     CubicMeterPerSecond,
     FourthMeterPerMeter,
+    JoulePerCubicMeter,
+    JoulePerCubicMeterKelvin,
+    KelvinSecond,
     KgPerCubicMeter,
     KgPerMeter,
     KgPerSquareMeter,
@@ -61,6 +68,7 @@ from pinfold.units.kinds import (
     SquareMeterPerMeter,
     SquareMeterPerSecond,
     Unit,
+    WattPerMeterKelvin,
 )  # fmt: skip
 from pinfold.units.reading import read, unit_of
 from pinfold.units.showing import System, printed, show, significant, symbol_for, tape
@@ -68,6 +76,8 @@ from pinfold.units.showing import System, printed, show, significant, symbol_for
 __all__ = [
     "BASE_BY_KIND",
     "CELSIUS", "CUBIC_METER", "CUBIC_METER_PER_METER", "CUBIC_METER_PER_SECOND", "FOURTH_METER_PER_METER",
+    "JOULE_PER_CUBIC_METER", "JOULE_PER_CUBIC_METER_KELVIN", "JoulePerCubicMeter", "JoulePerCubicMeterKelvin",
+    "KELVIN_SECOND", "KelvinSecond", "WATT_PER_METER_KELVIN", "WattPerMeterKelvin",
     "KG_PER_CUBIC_METER", "KG_PER_METER", "KG_PER_SQUARE_METER", "KILOGRAM", "METER", "METER_PER_SECOND",
     "METER_TO_FOURTH", "NEWTON", "NEWTON_METER", "NEWTON_METER_PER_METER", "NEWTON_PER_METER", "PASCAL",
     "PASCAL_PER_METER", "PER_METER", "RADIAN", "RATIO", "SECOND", "SECOND_PER_SQUARE_METER", "SI_UNITS", "SPELLINGS",

@@ -61,12 +61,17 @@ PER_METER = _base("1/m", "count per length", m=-1)
 RATIO = _base("-", "plain number")
 RADIAN = _base("rad", "angle")
 CELSIUS = _base("°C", "temperature")
+KELVIN_SECOND = _base("K s", "freezing index", s=1, k=1)
+WATT_PER_METER_KELVIN = _base("W/(m K)", "heat conductivity", kg=1, m=1, s=-3, k=-1)
+JOULE_PER_CUBIC_METER = _base("J/m3", "heat per volume", kg=1, m=-1, s=-2)
+JOULE_PER_CUBIC_METER_KELVIN = _base("J/(m3 K)", "heat capacity per volume", kg=1, m=-1, s=-2, k=-1)
 
 SI_UNITS: tuple[Unit, ...] = (
     METER, SQUARE_METER, CUBIC_METER, METER_TO_FOURTH, SQUARE_METER_PER_METER, CUBIC_METER_PER_METER,
     FOURTH_METER_PER_METER, KILOGRAM, SECOND, METER_PER_SECOND, NEWTON, NEWTON_PER_METER, NEWTON_METER,
     NEWTON_METER_PER_METER, PASCAL, PASCAL_PER_METER, KG_PER_CUBIC_METER, KG_PER_SQUARE_METER, KG_PER_METER,
     SQUARE_METER_PER_SECOND, CUBIC_METER_PER_SECOND, SECOND_PER_SQUARE_METER, PER_METER, RATIO, RADIAN, CELSIUS,
+    KELVIN_SECOND, WATT_PER_METER_KELVIN, JOULE_PER_CUBIC_METER, JOULE_PER_CUBIC_METER_KELVIN,
 )  # fmt: skip
 
 _INCH = 0.0254
@@ -119,6 +124,10 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(SECOND_PER_SQUARE_METER, {"h/m2": 3600.0, "h/ft2": 3600 / _FOOT**2}),
     *_of(RATIO, {"%": 0.01}),
     *_of(RADIAN, {"deg": math.pi / 180}),
+    *_of(KELVIN_SECOND, {"°C day": 86400.0, "°F day": 48000.0}),
+    *_of(WATT_PER_METER_KELVIN, {"BTU/(h ft °F)": 1055.05585262 / 3600 / _FOOT / (5 / 9)}),
+    *_of(JOULE_PER_CUBIC_METER, {"BTU/ft3": 1055.05585262 / _FOOT**3}),
+    *_of(JOULE_PER_CUBIC_METER_KELVIN, {"BTU/(ft3 °F)": 1055.05585262 / _FOOT**3 / (5 / 9)}),
     Unit(symbol="°F", factor=5 / 9, powers=(0, 0, 0, 0), kind="temperature", offset=-160 / 9),
 )  # fmt: skip
 """Everything a builder may write behind a number, SI units first."""
@@ -134,7 +143,8 @@ SPELLINGS: dict[str, str] = {
     "kg/m²": "kg/m2", "lb/ft²": "lb/ft2", "N/mm²": "N/mm2", "plf": "lbf/ft", "Nm": "N m", "kNm": "kN m", "N·m": "N m",
     "kN·m": "kN m", "ft lbf": "lbf ft", "kN/m³": "kN/m3", "°": "deg", "degrees": "deg", "degree": "deg", "C": "°C",
     "F": "°F", "degC": "°C", "degF": "°F", "deg C": "°C", "deg F": "°F", "percent": "%", "meter": "m", "meters": "m",
-    "metre": "m", "metres": "m", "psf per ft": "psf/ft",
+    "metre": "m", "metres": "m", "psf per ft": "psf/ft", "°C days": "°C day", "°F days": "°F day",
+    "degC day": "°C day", "degF day": "°F day", "degC days": "°C day", "degF days": "°F day",
 }  # fmt: skip
 """Other ways people write the same units."""
 
@@ -167,3 +177,7 @@ PerMeter = Annotated[float, PER_METER]
 Ratio = Annotated[float, RATIO]
 Radian = Annotated[float, RADIAN]
 Celsius = Annotated[float, CELSIUS]
+KelvinSecond = Annotated[float, KELVIN_SECOND]
+WattPerMeterKelvin = Annotated[float, WATT_PER_METER_KELVIN]
+JoulePerCubicMeter = Annotated[float, JOULE_PER_CUBIC_METER]
+JoulePerCubicMeterKelvin = Annotated[float, JOULE_PER_CUBIC_METER_KELVIN]

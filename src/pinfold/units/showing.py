@@ -24,7 +24,9 @@ _PREFERRED: dict[str, tuple[str, str]] = {  # kind: (US, metric)
     "pressure per depth": ("psf/ft", "kPa/m"), "density": ("lb/ft3", "kg/m3"), "mass per area": ("lb/ft2", "kg/m2"),
     "mass per length": ("lb/ft", "kg/m"), "kinematic viscosity": ("m2/s", "m2/s"), "flow": ("gal/min", "L/min"),
     "time per area": ("h/ft2", "h/m2"), "count per length": ("1/m", "1/m"), "plain number": ("-", "-"),
-    "angle": ("deg", "deg"), "temperature": ("°F", "°C"),
+    "angle": ("deg", "deg"), "temperature": ("°F", "°C"), "freezing index": ("°F day", "°C day"),
+    "heat conductivity": ("BTU/(h ft °F)", "W/(m K)"), "heat per volume": ("BTU/ft3", "J/m3"),
+    "heat capacity per volume": ("BTU/(ft3 °F)", "J/(m3 K)"),
 }  # fmt: skip
 _STEPPED: dict[str, tuple[tuple[float, str], ...]] = {  # from this symbol's own size upward, this one instead
     "Pa": ((1e6, "MPa"), (1e3, "kPa")), "psf": ((3600, "psi"),), "N": ((1e4, "kN"),), "N m": ((1e4, "kN m"),),
