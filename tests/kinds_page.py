@@ -23,6 +23,7 @@ SHELVES = {
     "bars": "`bar`, `course_bar`",
     "soils": "`place.soil`",
     "hand_tests": "`place.hand_test`",
+    "surfaces": "`place.surface`",
     "pushes": "`place.pushes`",
     "materials": "what mixes are made of: prices and pile",
     "fasteners": "ties, pins, hinges: prices and pile",

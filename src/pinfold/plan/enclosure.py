@@ -8,6 +8,7 @@ from enum import StrEnum
 from functools import cached_property
 
 from pinfold.plan.buildups import Buildup
+from pinfold.plan.grounds import Bank
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
 from pinfold.plan.place import Family, Haul, Mixing, Place
 from pinfold.tables.shelf import Kind
@@ -116,6 +117,7 @@ class Enclosure:
         neighbors: in the order of the file.
         lines: buried lines, in the order of the file.
         buildups: by name.
+        banks: earth higher on one face, in the order of the file.
     """
 
     name: str
@@ -132,6 +134,7 @@ class Enclosure:
     neighbors: tuple[Neighbor, ...]
     lines: tuple[BuriedLine, ...]
     buildups: Mapping[str, Buildup]
+    banks: tuple[Bank, ...] = ()
 
     def corner(self, name: str) -> Point:
         """Where a corner is."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
+from pinfold.plan.grounds import Blocks
 from pinfold.units import Meter
 
 Point = tuple[Meter, Meter]
@@ -65,12 +66,21 @@ class Side:
 
 @dataclass(frozen=True, kw_only=True)
 class Neighbor:
-    """An existing structure that stands for part of a side, shades it, or is leveled beside it."""
+    """An existing structure that stands for part of a side, shades it, or is leveled beside it.
+
+    Attributes:
+        name: the builder's word for it.
+        says: a line about it.
+        height: above the ground.
+        footprint: its outline in plan.
+        blocks: what it stands on, where it stands on blocks; None where it is founded.
+    """
 
     name: str
     says: str
     height: Meter
     footprint: tuple[Point, ...]
+    blocks: Blocks | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from pinfold.tables.shelf import Kind
-from pinfold.units import CubicMeter, Kilogram, Meter, MeterPerSecond, Radian
+from pinfold.units import Celsius, CubicMeter, KelvinSecond, Kilogram, Meter, MeterPerSecond, Radian, Second
 
 
 class Family(StrEnum):
@@ -59,6 +59,14 @@ class Place:
         topography: None on flat land.
         frost_depth: depth the ground freezes to.
         soil: class of ground.
+        coldest: a wall there gets through and through.
+        hottest: likewise.
+        humidity: of the air, the mean of the year, as a share.
+        freezing_index: degrees below freezing times days of a hard winter, in the air.
+        freezing_days: how long the ground freezes in that winter.
+        mean_temperature: of the year.
+        surface: what lies on the ground in winter; the air's own index counts where it is not given.
+        water_depth: least depth of water in the ground in the wet season.
         pushes: who leans, presses or climbs on what stands there.
         seismic: design acceleration of short periods as a share of gravity, SDS of ASCE 7.
         building_wind: speed to reckon with while a wall is green, of the same kind as the wind speed.
@@ -75,6 +83,14 @@ class Place:
     topography: Topography | None
     frost_depth: Meter | None
     soil: Kind | None
+    coldest: Celsius | None = None
+    hottest: Celsius | None = None
+    humidity: float | None = None
+    freezing_index: KelvinSecond | None = None
+    freezing_days: Second | None = None
+    mean_temperature: Celsius | None = None
+    surface: Kind | None = None
+    water_depth: Meter | None = None
     pushes: tuple[Kind, ...] | None = None
     seismic: float | None = None
     building_wind: MeterPerSecond | None = None

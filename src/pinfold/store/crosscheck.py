@@ -10,6 +10,7 @@ from pinfold.geometry import outlines, segments
 from pinfold.geometry.clearances import point_to_path
 from pinfold.plan.enclosure import Enclosure, Gate
 from pinfold.plan.outline import Point, Run
+from pinfold.store.crosscheck_banks import check_banks
 from pinfold.store.forms import Form, both
 
 LEAST_BESIDE = 0.05
@@ -27,6 +28,7 @@ def crosscheck(form: Form, plan: Enclosure) -> None:
     for gate in plan.gates:
         _gate_fits(form, plan, gate)
     _gates_apart(form, plan)
+    check_banks(form, plan)
     if not form.complaints:
         _shape(form, plan)
         _neighbors_stand_there(form, plan)

@@ -14,6 +14,7 @@ from pinfold.plan.place import Family
 from pinfold.store.crosscheck import crosscheck
 from pinfold.store.forms import Form
 from pinfold.store.read_buildups import read_buildups
+from pinfold.store.read_grounds import read_banks
 from pinfold.store.read_outline import read_corners, read_gates, read_ground, read_lines, read_neighbors, read_sides
 from pinfold.store.read_place import read_haul, read_mixing, read_place
 from pinfold.store.writing import read_text, write_text
@@ -96,6 +97,7 @@ def _enclosure(form: Form) -> Enclosure:
         neighbors=read_neighbors(form),
         lines=read_lines(form),
         buildups=read_buildups(form),
+        banks=read_banks(form),
     )
 
 

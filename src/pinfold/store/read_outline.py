@@ -7,6 +7,7 @@ import math
 from pinfold.plan.enclosure import Gate, Hand, Swing
 from pinfold.plan.outline import BuriedLine, Corner, Follow, Neighbor, Run, Side, SurveyPoint
 from pinfold.store.forms import Form, both, each, unique
+from pinfold.store.read_grounds import read_blocks
 from pinfold.units import KILOGRAM, METER, NEWTON, Meter
 
 CARRIES = ("water", "power", "gas", "signal", "drain")
@@ -132,6 +133,7 @@ def _neighbor(form: Form) -> Neighbor:
         says=form.text("says", otherwise=""),
         height=form.quantity("height", METER, low=0.1, high=60.0),
         footprint=tuple((x, y) for x, y in form.points("footprint", least=3, most=60)),
+        blocks=read_blocks(form),
     )
 
 

@@ -7,11 +7,22 @@ import math
 from pinfold.plan.place import Family, Haul, LandForm, Mixing, Place, Topography
 from pinfold.store.forms import Form
 from pinfold.tables.shelf import Kind, kind, shelf
-from pinfold.units import CUBIC_METER, KILOGRAM, METER, METER_PER_SECOND, RADIAN, RATIO, System
+from pinfold.units import (
+    CELSIUS,
+    CUBIC_METER,
+    KELVIN_SECOND,
+    KILOGRAM,
+    METER,
+    METER_PER_SECOND,
+    RADIAN,
+    RATIO,
+    SECOND,
+    System,
+)
 
 EXPOSURES = {Family.US: ("B", "C", "D"), Family.EU: ("0", "I", "II", "III", "IV")}
 EDITIONS = ("7-16", "7-22")
-_GALLON, _POUND = 3.785411784e-3, 0.45359237
+_GALLON, _POUND, _DAY = 3.785411784e-3, 0.45359237, 86400.0
 
 
 def read_place(whole: Form, family: Family) -> Place:
@@ -29,10 +40,20 @@ def read_place(whole: Form, family: Family) -> Place:
         topography=_topography(form),
         frost_depth=form.perhaps("frost_depth", METER, low=0.0, high=5.0),
         soil=_soil(form),
+        coldest=form.perhaps("coldest", CELSIUS, low=-60.0, high=40.0),
+        hottest=form.perhaps("hottest", CELSIUS, low=-20.0, high=90.0),
+        humidity=form.perhaps("humidity", RATIO, low=0.1, high=1.0),
+        freezing_index=form.perhaps("freezing_index", KELVIN_SECOND, low=0.0, high=6000 * _DAY),
+        freezing_days=form.perhaps("freezing_days", SECOND, low=_DAY, high=365 * _DAY),
+        mean_temperature=form.perhaps("mean_temperature", CELSIUS, low=-30.0, high=35.0),
+        surface=form.kind_if("surface", "surfaces"),
+        water_depth=form.perhaps("water_depth", METER, low=0.0, high=50.0),
         pushes=_pushes(form),
         seismic=form.perhaps("seismic", RATIO, low=0.0, high=5.0),
         building_wind=form.perhaps("building_wind", METER_PER_SECOND, low=2.0, high=100.0),
     )
+    if place.coldest is not None and place.hottest is not None and place.coldest > place.hottest:
+        form.complain("coldest", "is above hottest; write the lower temperature under coldest")
     form.refuse_unknown()
     return place
 
