@@ -37,6 +37,7 @@ INCH = 0.0254
         ("12 sq ft", units.SQUARE_METER, 12 * 0.3048**2),
         ("150 psf/ft", units.PASCAL_PER_METER, 23563.1196),
         ("14 °F", units.CELSIUS, -10.0),
+        ("-4 °F", units.CELSIUS, -20.0),
         ("-4 °C", units.CELSIUS, -4.0),
         ("12 %", units.RATIO, 0.12),
         (0.85, units.RATIO, 0.85),

@@ -55,8 +55,8 @@ def read(text: object, *, like: Unit, place: str = "") -> float:
 @lru_cache(maxsize=8192)  # a plan is read again at every change, and nearly all of its texts are the same
 def _read_text(text: str, symbol: str) -> float:
     parts = _parts_of(text, UNIT_BY_SYMBOL[symbol])
-    total = sum(float(number) * unit.factor for number, unit in parts) + parts[0][1].offset
-    return _finite(-total if text.strip().startswith("-") else total, text)
+    total = sum(float(number) * unit.factor for number, unit in parts)
+    return _finite((-total if text.strip().startswith("-") else total) + parts[0][1].offset, text)
 
 
 def unit_of(text: object) -> Unit:
