@@ -19,6 +19,8 @@ class TeeSection:
         inertia: second moment of area about the axis.
         modulus_flange: section modulus to the outer face of the flange.
         modulus_stem: section modulus to the tip of the stem, the smaller one.
+        inertia_side: second moment about the axis along the stem.
+        modulus_side: section modulus sideways, to the edge of the flange or of a stem that is thicker than it is wide.
     """
 
     area: SquareMeter
@@ -26,6 +28,8 @@ class TeeSection:
     inertia: MeterToFourth
     modulus_flange: CubicMeter
     modulus_stem: CubicMeter
+    inertia_side: MeterToFourth
+    modulus_side: CubicMeter
 
 
 def round_modulus(*, diameter: Meter) -> CubicMeter:
@@ -133,7 +137,7 @@ def tee_section(
     Example:
         >>> tee_section(flange_width=0.04, flange_thickness=0.004, stem_depth=0.036, stem_thickness=0.004)
         TeeSection(area=0.000304, centroid=0.011474, inertia=4.6081e-08, modulus_flange=4.0162e-06,
-        ... modulus_stem=1.6154e-06)
+        ... modulus_stem=1.6154e-06, inertia_side=2.1525e-08, modulus_side=1.0763e-06)
     """
     flange = within(flange_width, "flange width in m", above=0.0) * within(
         flange_thickness, "flange thickness in m", above=0.0
@@ -144,9 +148,11 @@ def tee_section(
     own = (flange * flange_thickness**2 + stem * stem_depth**2) / 12
     inertia = own + flange * (axis - flange_thickness / 2) ** 2 + stem * (mid - axis) ** 2
     tip = flange_thickness + stem_depth - axis
+    side = (flange * flange_width**2 + stem * stem_thickness**2) / 12
     return TeeSection(
-        area=area, centroid=axis, inertia=inertia, modulus_flange=inertia / axis, modulus_stem=inertia / tip
-    )
+        area=area, centroid=axis, inertia=inertia, modulus_flange=inertia / axis, modulus_stem=inertia / tip,
+        inertia_side=side, modulus_side=side / (max(flange_width, stem_thickness) / 2),
+    )  # fmt: skip
 
 
 def bending_stress(*, moment: NewtonMeter, modulus: CubicMeter) -> Pascal:
