@@ -23,7 +23,10 @@ from pinfold.web.pairing import caller_of
 if TYPE_CHECKING:
     from pinfold.actions.taking import Taken
 
-_MODULES = ("phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_sync.js")
+_MODULES = (
+    "phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_state.js", "phone_sync.js", "phone_today.js",
+    "phone_writing.js",
+)  # fmt: skip
 _FILES = ("phone.js", *_MODULES, "phone.css", "pinfold.css", "phone_mark.svg")
 _OWN = frozenset({"localhost", "127.0.0.1", "::1"})
 _MOST_SINCE = 500
@@ -148,11 +151,13 @@ def since(request: Request) -> Response:
 
 
 async def take_photo(request: Request) -> Response:
-    """Keep a photo; its name goes into an entry."""
+    """Keep a photo; its name goes into an entry, and so does its place where that was wished and is told."""
     from pinfold.actions.taking import take_photo
 
     raw = await request.body()
-    return _answer({"name": await run_in_threadpool(take_photo, desk_of(request).folder, raw)})
+    keep_place = request.query_params.get("keep_place") == "yes"
+    photo = await run_in_threadpool(take_photo, desk_of(request).folder, raw, keep_place=keep_place)
+    return _answer({"name": photo.name, "place": dict(photo.place)})
 
 
 def photo(request: Request) -> Response:
