@@ -30,10 +30,14 @@ WALL_FIGURES = {
     "flexural_tension": STRESS, "flexural_tension_n": STRESS, "flexural_tension_grouted": STRESS,
     "flexural_tension_grouted_n": STRESS, "flexural_tension_en": STRESS, "compressive": STRESS, "waste": R,
     "mortar_share": R, "joint_ratio": R, "joint_spacing": M, "shrinkage": R, "friction": R,
+    "modulus": STRESS, "shear": STRESS, "expansion": R, "strain_capacity": R,
 }  # fmt: skip
 FIGURES = {
     "walls": WALL_FIGURES,
-    "coats": {"thickness": M, "least": M, "most": M, "waste": R, "wet_cure": T, "next_coat_after": T},
+    "coats": {
+        "thickness": M, "least": M, "most": M, "waste": R, "wet_cure": T, "next_coat_after": T,
+        "modulus": STRESS, "tension": STRESS, "bond": STRESS, "shrinkage": R, "relaxation": R,
+    },
     "posts": {
         "width": M, "wall": M, "depth": M, "mass_per_length": PER_LENGTH, "anchor_mass": MASS, "allowable": STRESS,
         "modulus": STRESS, "section_modulus": V, "second_moment": "second moment of area",
@@ -44,7 +48,7 @@ FIGURES = {
     },
     "meshes": {
         "opening_wide": M, "opening_high": M, "wire": M, "roll_length": M, "roll_height": M, "mass_per_area": PER_AREA,
-        "overlap": M,
+        "overlap": M, "efficiency": R, "yield_stress": STRESS, "pull": "force per length",
     },
     "copings": {"thickness": M, "overhang": M, "unit_length": M, "joint": M, "density": DENSITY},
     "footings": {"density": DENSITY, "waste": R},
@@ -54,7 +58,7 @@ FIGURES = {
     "hand_tests": {"ribbon_least": M, "ribbon_most": M},
     "cautions": {"keep_out": M, "brace_over": M},
     "pushes": {
-        "point": FORCE, "line": "force per length", "line_en": "force per length", "mass": MASS, "grip": R, "height": M,
+        "point": FORCE, "point_en": FORCE, "line": "force per length", "line_en": "force per length", "mass": MASS, "grip": R, "height": M,
         "lean": R, "hangs": R, "reach": M,
     },
 }  # fmt: skip

@@ -13,6 +13,7 @@ _BY_NAME: dict[str, tuple[float, float]] = {
     "pack_length": (2.0, 5000.0), "joint_ratio": (0.3, 20.0), "joint_spacing": (0.5, 60.0), "leaves": (1.0, 8.0),
     "cells_per_unit": (1.0, 8.0), "friction": (0.0, 1.5), "opening_wide": (0.002, 1.0), "opening_high": (0.002, 1.0),
     "rails": (0.0, 20.0), "brace": (0.0, 4.0), "mortar_share": (0.0, 0.9), "shrinkage": (0.0, 0.01),
+    "expansion": (0.0, 5e-5), "strain_capacity": (0.0, 0.01), "relaxation": (0.0, 1.0), "efficiency": (0.0, 1.0),
     "flexural_tension": (0.0, 5e6), "flexural_tension_n": (0.0, 5e6), "flexural_tension_en": (0.0, 5e6),
     "friction_angle": (math.radians(5), math.radians(50)), "moisture": (0.0, 1.0),
     "tension": (0.0, 20e3), "top_thickness": (0.02, 3.0), "grip": (0.0, 2.0), "lean": (0.0, 2.0), "hangs": (0.0, 1.0),
