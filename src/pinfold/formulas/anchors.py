@@ -181,7 +181,8 @@ def crushing_held(*, area: SquareMeter, masonry_strength: Pascal) -> Newton:
         6450
     """
     inside = within(masonry_strength, "strength of the masonry in Pa", low=0.0) / _PSI
-    return 350 * (inside * within(area, "section of the anchor in m2", low=0.0) / _INCH**2) ** 0.25 * _POUND
+    pounds = inside * within(area, "section of the anchor in m2", low=0.0) / _INCH**2
+    return 350 * math.pow(pounds, 0.25) * _POUND
 
 
 def anchor_steel_held(*, area: SquareMeter, yield_stress: Pascal, share: Ratio = 0.6) -> Newton:

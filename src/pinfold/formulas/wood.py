@@ -53,7 +53,7 @@ def timber_size_factor(*, depth: Meter) -> Ratio:
         >>> timber_size_factor(depth=0.6096)
         0.926
     """
-    return min(1.0, (TWELVE_INCHES / within(depth, "depth in m", above=0.0)) ** (1 / 9))
+    return min(1.0, math.pow(TWELVE_INCHES / within(depth, "depth in m", above=0.0), 1 / 9))
 
 
 def wet_factor(*, bending: Pascal) -> Ratio:
@@ -228,5 +228,5 @@ def nail_withdrawal(*, diameter: Meter, gravity: Ratio) -> NewtonPerMeter:
         >>> nail_withdrawal(diameter=0.0033274, gravity=0.42)
         3619
     """
-    pounds = 1380 * within(gravity, "specific gravity", above=0.0, high=1.0) ** 2.5
+    pounds = 1380 * math.pow(within(gravity, "specific gravity", above=0.0, high=1.0), 2.5)
     return pounds * within(diameter, "diameter in m", above=0.0) / _INCH * _POUND_PER_INCH

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from pinfold.plan.fences import Anchors, Brace
 from pinfold.tables.shelf import Kind
 from pinfold.units import Meter
 
@@ -113,6 +114,13 @@ class Wall:
         """Across the wall at its foot, without coats."""
         return self.kind.value("thickness")
 
+    @property
+    def head(self) -> Meter:
+        """Across the wall at its top, where its faces lean in; else as thick as its foot."""
+        if not self.kind.has("top_thickness"):
+            return self.thickness
+        return min(self.kind.value("top_thickness"), self.thickness)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Piers:
@@ -175,6 +183,7 @@ class Posts:
         embed: depth in the ground below grade, or in the wall below its top.
         collar: width or diameter of the concrete collar; None unless the setting is COLLAR.
         stout: kind for corner, end and gate posts; None for the same as the rest.
+        anchors: under each on the wall's top; None where nothing is said of them.
     """
 
     kind: Kind
@@ -184,6 +193,7 @@ class Posts:
     embed: Meter
     collar: Meter | None
     stout: Kind | None
+    anchors: Anchors | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -235,6 +245,7 @@ class Buildup:
         posts: None without fence.
         rails: from the lowest up.
         mesh: None without.
+        brace: at end, corner and gate posts; None without.
     """
 
     name: str
@@ -247,6 +258,7 @@ class Buildup:
     posts: Posts | None
     rails: tuple[Rail, ...]
     mesh: Mesh | None
+    brace: Brace | None
 
     @property
     def wall_height(self) -> Meter:

@@ -11,6 +11,7 @@ from typing import TypeVar
 from pinfold.errors import InputError
 from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Mesh, Posts, Rail, Setting, Wall
 from pinfold.store.forms import Form, both, each
+from pinfold.store.read_fences import read_anchors, read_brace
 from pinfold.store.read_walls import complain_of_piers, piers_of, wall_of
 from pinfold.units import METER, RATIO, Meter
 
@@ -57,6 +58,7 @@ def _buildup(name: str, at: str, same: _Same) -> tuple[Buildup, tuple[InputError
         posts=_layer(form, "posts", _posts),
         rails=tuple(sorted(each(form.subs("rail", most=30), _rail), key=lambda rail: rail.at)),
         mesh=_layer(form, "mesh", lambda part: _mesh(part, has_wall=wall is not None)),
+        brace=_layer(form, "brace", read_brace),
     )
     form.refuse_unknown()
     _complain_of_layers(form, buildup)
@@ -75,7 +77,10 @@ def _layer(form: Form, key: str, reader: Callable[[Form], Record]) -> Record | N
 def _complain_of_layers(form: Form, buildup: Buildup) -> None:
     if buildup.wall is None and buildup.mesh is None:
         form.complain("", "a build-up needs a wall or a mesh, or both")
-    needs_posts = {"mesh": buildup.mesh is not None, "rail": bool(buildup.rails), "wall": _is_sheet(buildup.wall)}
+    needs_posts = {
+        "mesh": buildup.mesh is not None, "rail": bool(buildup.rails), "wall": _is_sheet(buildup.wall),
+        "brace": buildup.brace is not None,
+    }  # fmt: skip
     for key in (key for key, wanted in needs_posts.items() if wanted and buildup.posts is None):
         form.complain(key, "does not stand without posts; write a table posts beside it")
     needs_wall = {"coat": buildup.coats, "coping": buildup.coping, "footing": buildup.footing}
@@ -126,6 +131,10 @@ def _complain_of_fence(form: Form, buildup: Buildup) -> None:
             form.complain(
                 f"rail[{number}].at", f"{both(rail.at)} is above the posts, which end at {both(posts.height)}"
             )
+    if buildup.brace is not None and buildup.brace.rail_at > posts.height + 1e-6:
+        form.complain(
+            "brace.rail_at", f"{both(buildup.brace.rail_at)} is above the posts, which end at {both(posts.height)}"
+        )
     if mesh is not None and mesh.height > posts.height + 0.05:
         form.complain("mesh.height", f"{both(mesh.height)} of mesh stands over posts of {both(posts.height)}")
 
@@ -189,7 +198,10 @@ def _posts(form: Form) -> Posts:
         embed=form.quantity("embed", METER, low=0.05, high=4.0),
         collar=collar,
         stout=form.kind_if("stout", "posts"),
+        anchors=_layer(form, "anchors", read_anchors),
     )
+    if posts.anchors is not None and setting is not Setting.WALL_TOP:
+        form.complain("anchors", f"go with setting = 'wall-top', but the setting is '{setting.value}'; take them out")
     return _with_own(form, posts)
 
 
