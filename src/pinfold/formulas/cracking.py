@@ -126,7 +126,7 @@ def aci209_factors(
     Example:
         >>> aci209_factors(
         ...     humidity=0.8, size=0.1, slump=0.0683, sand=0.5, cement=410.0, air=0.02, curing=7 * 86400.0)
-        Aci209Factors(humidity=0.584, size=0.749, slump=1.0, sand=1.0, cement=1.0, air=1.0, curing=1.0)
+        Aci209Factors(humidity=0.584, size=0.749, slump=1.0, sand=1.0, cement=1.0, air=1.0, curing=1.0045)
     """
     damp = within(humidity, "humidity of the air", low=0.4, high=1.0)
     share = 100 * within(sand, "share of sand", low=0.0, high=1.0)
@@ -527,8 +527,9 @@ def panel_by_restraint(*, height: Meter, restraint: Ratio, level: Ratio) -> Mete
     """
     root = 1 / within(level, "height as a share", above=0.0, high=1.0)
     share = np.minimum(within(restraint, "restraint", low=0.0), 1.0) ** root
+    gap: Ratio = np.subtract(1.0, share)  # a numpy number even of a float: it divides to infinity
     with np.errstate(divide="ignore"):
-        long, short = (2 + share) / np.asarray(1 - share), (1 + 10 * share) / np.asarray(1 - share)
+        long, short = (2 + share) / gap, (1 + 10 * share) / gap
     times: Ratio = np.where(long >= _SHORT, long, np.minimum(short, _SHORT))[()]
     return within(height, "height in m", above=0.0) * times
 
