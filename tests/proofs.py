@@ -55,9 +55,6 @@ WITHOUT_PRINT: dict[str, str] = {
     "anchors.bent_anchor_held": "remembered, no worked example was read; its two limits by hand",
     "anchors.crushing_held": "remembered, no worked example was read; its power law",
     "anchors.overlap_area": "geometry of two circles; counted strip by strip",
-    "bearing.base_pressure": _STATICS + "balances load and moment by numerical integration",
-    "bearing.eccentricity": _STATICS
-    + "a wall tips just where base_pressure has no answer; bed joint against middle third",
     "bed_shear.shear_by_en1996": "remembered, no worked example was read; friction alone, growth and its cap",
     "bed_shear.shear_by_tms402": "remembered, no worked example was read; each limit governs somewhere, weight never lessens it",
     "bed_shear.shear_in_reinforced": "the equation was read without an example; force over area",
@@ -178,7 +175,6 @@ WITHOUT_PRINT: dict[str, str] = {
     "walls.equilibrium_use": "factors are remembered (EN 1990); the overturning factor turned round",
     "walls.layer_weight": _STATICS + "a layer weighs what its parts weigh",
     "walls.line_load_moment": _STATICS + "the sum of its strips",
-    "walls.overturning_factor": _STATICS + "is 1 just where the ground pressure ends",
     "walls.panel_load": _STATICS + "balance and limit laws",
     "walls.resisting_moment": _STATICS + "is 1 just where the ground pressure ends",
     "walls.slenderness": "a ratio by definition",
