@@ -2,7 +2,7 @@
 
 import { clock, day, el, now, settings, several, stamp, upper } from "./phone_basics.js";
 import { exported } from "./phone_outbox.js";
-import { formOf, go, names, ofCard, phone, say, unsent } from "./phone_state.js";
+import { deviceName, formOf, go, names, ofCard, phone, say, unsent } from "./phone_state.js";
 import { download, keep } from "./phone_writing.js";
 
 const GROUPS = { work: "Work", money: "Money and stock", reading: "Readings", note: "Notes" };
