@@ -23,12 +23,21 @@ def tension_of(family: Family, piece: Piece) -> tuple[Figure | None, str]:
         NotFoundError: the kind's tension is not known; the message names it.
     """
     wall = piece.wall
-    if wall.membrane:
+    if wall.membrane and not wall.membrane_at:
         return None, "a damp-proof sheet cuts the wall at its foot: no tension is taken there"
     if piece.base.on_stone:
         return None, "no tension is taken between wall and tamped stone"
     if wall.kind.word("make") == "poured":
         return None, "a pour on hardened concrete: no tension is taken across the joint"
+    return tension_across(family, wall)
+
+
+def tension_across(family: Family, wall: Wall) -> tuple[Figure | None, str]:
+    """What any bed of a wall can pull, or None with the reason why nothing is taken.
+
+    Raises:
+        NotFoundError: the kind's tension is not known; the message names it.
+    """
     name = _row(family, wall)
     if name is None:
         return None, "for so weak a mortar, or none of known strength, no tension is published: none is taken"

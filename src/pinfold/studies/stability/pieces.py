@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
@@ -161,10 +162,8 @@ def weight_of(piece: Piece, soil: Kind | None, *, least: bool) -> Weight:
     Raises:
         NotFoundError: the mass of the wall is not known.
     """
-    lines, figures = [], []
-    for why, (name, figure), density, thickness, height in _layers(piece, least=least):
-        lines.append(work(walls.layer_weight, why=why, density=density, thickness=thickness, height=height))
-        figures.append((name, figure))
+    layers = _layers(piece, least=least)
+    lines, figures = [_weighed(layer) for layer in layers], [layer.figure for layer in layers]
     below, more, notes = _below(piece, soil)
     return Weight(
         wall=math.fsum(line.number for line in lines), below=math.fsum(line.number for line in below),
@@ -173,24 +172,63 @@ def weight_of(piece: Piece, soil: Kind | None, *, least: bool) -> Weight:
     )  # fmt: skip
 
 
-_Layer = tuple[str, tuple[str, Figure], KgPerCubicMeter, Meter, Meter]
+def weight_above(piece: Piece, level: Meter) -> tuple[Line, ...]:
+    """Weights, by the lightest masses known, of what stands above a level so far over the lowest bed.
+
+    Raises:
+        NotFoundError: the mass of the wall is not known.
+    """
+    cut = (_cut(layer, level) for layer in _layers(piece, least=True))
+    return tuple(_weighed(layer) for layer in cut if layer.high > layer.low)
+
+
+class _Layer(NamedTuple):
+    """One layer of a piece: its mass, its thickness at foot and head, and between which heights over the lowest bed."""
+
+    why: str
+    figure: tuple[str, Figure]
+    density: KgPerCubicMeter
+    foot: Meter
+    head: Meter
+    low: Meter
+    high: Meter
+
+
+def _weighed(layer: _Layer) -> Line:
+    return work(
+        walls.layer_weight, why=layer.why, density=layer.density, thickness=(layer.foot + layer.head) / 2,
+        height=layer.high - layer.low,
+    )  # fmt: skip
+
+
+def _cut(layer: _Layer, level: Meter) -> _Layer:
+    if level <= layer.low or layer.high <= layer.low:
+        return layer
+    share = min((level - layer.low) / (layer.high - layer.low), 1.0)
+    foot = layer.foot + share * (layer.head - layer.foot)
+    return layer._replace(low=min(level, layer.high), foot=foot)
 
 
 def _layers(piece: Piece, *, least: bool) -> list[_Layer]:
-    layers = [_body(piece, least=least)]
+    layers, body = [_body(piece, least=least)], piece.body
     grout = _grouted(piece.wall)
     if grout > 0:
         figure = _density_of(piece.wall.grout_mix, GROUT_DENSITY)
-        layers.append(("grout, spread over the face", ("density of grout", figure), figure.value, grout, piece.body))
+        filled = body if piece.wall.grout_height is None else min(piece.wall.grout_height, body)
+        named = ("density of grout", figure)
+        layers.append(_Layer("grout, spread over the face", named, figure.value, grout, grout, 0.0, filled))
     coats = piece.buildup.coats_thickness(Faces.OUTER) + piece.buildup.coats_thickness(Faces.INNER)
     if coats > 0:
+        named, foot = ("density of coats", COAT_DENSITY), body + piece.coping - piece.exposed
         layers.append(
-            ("coats above the ground", ("density of coats", COAT_DENSITY), COAT_DENSITY.value, coats, piece.exposed)
+            _Layer("coats above the ground", named, COAT_DENSITY.value, coats, coats, foot, foot + piece.exposed)
         )
     coping = piece.buildup.coping
     if coping is not None:
-        figure = coping.kind.figure("density")
-        layers.append(("coping", ("density of the coping", figure), figure.value, coping.width, coping.thickness))
+        named = ("density of the coping", coping.kind.figure("density"))
+        layers.append(
+            _Layer("coping", named, named[1].value, coping.width, coping.width, body, body + coping.thickness)
+        )
     return layers
 
 
@@ -198,13 +236,11 @@ def _body(piece: Piece, *, least: bool) -> _Layer:
     kind_, thickness = piece.wall.kind, piece.wall.thickness
     for name in ("mass_per_area_least", "mass_per_area") if least else ("mass_per_area",):
         if kind_.has(name):
-            figure = kind_.figure(name)
+            named = (name.replace("_", " "), kind_.figure(name))
             why = "wall, its mass per face spread over its thickness"
-            return why, (name.replace("_", " "), figure), figure.value / thickness, thickness, piece.body
-    figure = kind_.figure("density")
-    top = kind_.value("top_thickness") if kind_.has("top_thickness") else thickness
-    mean = (thickness + min(top, thickness)) / 2
-    return "wall", ("density of the wall", figure), figure.value, mean, piece.body
+            return _Layer(why, named, named[1].value / thickness, thickness, thickness, 0.0, piece.body)
+    named = ("density of the wall", kind_.figure("density"))
+    return _Layer("wall", named, named[1].value, thickness, piece.wall.head, 0.0, piece.body)
 
 
 def _grouted(wall: Wall) -> Meter:
