@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from pinfold.actions.reckonings import Reckoning
 from pinfold.errors import InputError, InvalidPlan, PinfoldError
@@ -16,6 +15,7 @@ from pinfold.reports.sides import side
 from pinfold.reports.stand_page import summary
 from pinfold.studies.costing import Costs
 from pinfold.studies.layout.records import Layout
+from pinfold.studies.stability.subjects import gates_in, sides_in
 from pinfold.units import METER, SQUARE_METER, System, show
 
 Record = dict[str, object]
@@ -23,7 +23,6 @@ NAMED = 3
 """Things named on one line."""
 SHOWN = 12
 """Findings beside the plan; all of them are on their own page."""
-_POSTS = re.compile(r"\bP(\d+)(?:–P(\d+))?\b")
 
 
 def complaint_records(error: PinfoldError) -> list[Record]:
@@ -43,9 +42,9 @@ def finding_records(findings: Iterable[Finding], layout: Layout) -> Record:
     by_side = {each.name: Verdict.HOLDS.value for each in layout.plan.sides}
     by_gate: dict[str, str] = {}
     for finding in reversed(urgent):  # the worst last, so that it stays
-        for name in _sides(finding, layout):
+        for name in sides_in(finding, layout):
             by_side[name] = finding.verdict.value
-        for name in _gates(finding, layout):
+        for name in gates_in(finding, layout):
             by_gate[name] = finding.verdict.value
     return {
         "verdict": overall(urgent).value, "sentence": summary(urgent),
@@ -76,25 +75,8 @@ def _finding(group: Sequence[Finding], layout: Layout, system: System) -> Record
         "use": None if finding.use is None or finding.use > 1e6 else round(finding.use, 3),
         "acts": acts, "resists": holds, "because": finding.because, "mend": finding.mend,
         "caution": finding.caution,
-        "sides": list(dict.fromkeys(name for each in group for name in _sides(each, layout))),
+        "sides": list(dict.fromkeys(name for each in group for name in sides_in(each, layout))),
     }  # fmt: skip
-
-
-def _gates(finding: Finding, layout: Layout) -> Iterator[str]:
-    yield from (name for name in layout.gates if finding.subject.partition(",")[0] == f"gate {name}")
-
-
-def _sides(finding: Finding, layout: Layout) -> tuple[str, ...]:
-    """The sides that a finding speaks of, by the names of stretches, gates and posts in its subject."""
-    subject = finding.subject
-    found = [one.side for one in layout.stretches if f"{one.name}," in f"{subject}," and one.name in subject]
-    found += [layout.gates[name].gate.side for name in _gates(finding, layout)]
-    numbers = {
-        number for first, last in _POSTS.findall(subject) for number in range(int(first), int(last or first) + 1)
-    }
-    if numbers:
-        found += [post.side for post in layout.posts if int(post.name[1:]) in numbers]
-    return tuple(dict.fromkeys(found))
 
 
 def quantity_lines(counted: Reckoning, layout: Layout) -> list[list[str]]:

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import lru_cache
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
+from pinfold.actions.mending import Told, mends_of, put_mend, revision_at
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, Verdict, by_urgency, overall
+from pinfold.reports.mend_section import mend_section, named, written
+from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.reports.stand_page import stand_page
+from pinfold.studies.mending.records import Mending
 from pinfold.studies.stability.assess import assess
 
 
@@ -22,30 +27,96 @@ class Assessment:
         name: of the plot.
         verdict: on the whole: HOLDS only if every finding does.
         findings: what fails first, then what is not shown, then what holds.
+        mends: what would mend what fails; None where it was not asked.
     """
 
     name: str
     verdict: Verdict
     findings: tuple[Finding, ...]
+    mends: Mending | None = None
 
 
-def assess_site(folder: Path, *, working: bool) -> Answer:
+class MendFor(StrEnum):
+    """For which findings changes of the plan are tried."""
+
+    NONE = "none"
+    FAILS = "fails"
+    NEAR = "near"  # also for what holds with less than a tenth to spare
+
+
+def assess_site(
+    folder: Path, *, working: bool, mending: MendFor = MendFor.NONE, told: Told | None = None
+) -> Answer:  # fmt: skip
     """Check whether what a site's plan shows will stand.
 
     Args:
         folder: site folder; its plan, prices and pile are read
         working: whether the page shows the lines of working
+        mending: for which findings changes of the plan are tried, each assessed anew
+        told: of the progress of trying
 
     Raises:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
     """
     site = open_site(folder)
     findings = by_urgency(assess(site.layout))
+    mends = None if mending is MendFor.NONE else mends_of(folder, near=mending is MendFor.NEAR, told=told)
     return Answer(
-        record=Assessment(name=site.plan.name, verdict=overall(findings), findings=findings),
-        page=stand_page(site.plan.name, findings, working=working),
+        record=Assessment(name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends),
+        page=stand_page(site.plan.name, findings, working=working, sections=_sections(site, mends)),
         system=site.plan.units,
     )
+
+
+def mends_page(folder: Path, *, mending: MendFor) -> tuple[Answer, tuple[tuple[str, str], ...], str]:
+    """What would mend what is weak, by itself: the answer, (name, words) of every mend, and the plan file's mark.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site, revision = open_site(folder), revision_at(folder)
+    mends = mends_of(folder, near=mending is MendFor.NEAR)
+    blocks = mend_section(mends, site.prices.currency, site.prices.digits) or (Paragraph(text=_ALL_WELL[mending]),)
+    answer = Answer(
+        record=mends, page=Page(title=f"{site.plan.name}: what would mend it", blocks=blocks), system=site.plan.units
+    )
+    return answer, tuple((name, f"{name}: {mend.says}") for name, mend in named(mends)), revision
+
+
+_ALL_WELL = {
+    MendFor.NONE: "", MendFor.FAILS: "Nothing fails that a change of the plan could mend.",
+    MendFor.NEAR: "Everything that holds has a tenth of its strength to spare, and nothing fails.",
+}  # fmt: skip
+
+
+def put_named(
+    folder: Path, name: str, *, mending: MendFor, revision: str = "", told: Told | None = None
+) -> str:  # fmt: skip
+    """Write a mend into the plan file by its name, and tell what was written.
+
+    Args:
+        folder: site folder
+        name: such as `2b`, as the answer lists it
+        mending: the findings the answer was asked for; the names count through them
+        revision: mark of the plan file the names were told for; empty for the one that stands there
+        told: of the progress of trying
+
+    Raises:
+        InputError: the plan file is another one by now.
+        NotFoundError: there is no mend of that name.
+        StoreError, NewerFileError, InvalidPlan: as reading and writing the plan tell; nothing is written then.
+    """
+    mends = dict(named(mends_of(folder, near=mending is MendFor.NEAR, told=told)))
+    if name not in mends:
+        raise NotFoundError(f"there is no mend {name!r}; there are: {', '.join(mends) or 'none'}")
+    path = put_mend(folder, mends[name], revision=revision)
+    lines = "\n".join(f"  {written(put)}" for put in mends[name].puts)
+    return f"Written into {path}: {mends[name].says}\n{lines}\nAsk 'pinfold stand' again before the next."
+
+
+def _sections(site: Site, mends: Mending | None) -> tuple[Block, ...]:
+    """What stands beside the findings."""
+    return mend_section(mends, site.prices.currency, site.prices.digits) if mends is not None else ()
 
 
 def worked_html(folder: Path) -> str:

@@ -9,7 +9,7 @@ import click
 
 from pinfold import __version__
 from pinfold.cli.log_commands import log
-from pinfold.cli.sites import FOLDER, tell, with_site
+from pinfold.cli.sites import FOLDER, progress, tell, with_site
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
@@ -75,11 +75,25 @@ def plan(site: Path, as_json: bool, drawings: Path | None, check: bool, changes:
 @pinfold.command()
 @with_site
 @click.option("--working", is_flag=True, help="Show the lines of working under each finding.")
-def stand(site: Path, as_json: bool, working: bool) -> None:  # noqa: FBT001
-    """Will it stand: wind on wall, mesh, posts and gates, the ground, frost, buried lines."""
-    from pinfold.actions.standing import assess_site
+@click.option(
+    "--mend",
+    type=click.Choice(["none", "fails", "near"]),
+    default="fails",
+    show_default=True,
+    help="For which findings to try changes of the plan: near also takes what holds with less than a tenth to spare.",
+)
+@click.option("--put", metavar="NAME", help="Write a mend, such as 2b, into plan.toml; its comments stay.")
+def stand(site: Path, as_json: bool, working: bool, mend: str, put: str | None) -> None:  # noqa: FBT001
+    """Will it stand: wind, pushes, earth and frost on wall, posts and gates, and what would mend what fails."""
+    from pinfold.actions.standing import MendFor, assess_site, put_named
 
-    tell(assess_site(site, working=working), as_json=as_json)
+    mending = MendFor(mend)
+    with progress("trying changes of the plan") as told:
+        if put is not None:
+            click.echo(put_named(site, put, mending=mending, told=told))
+            return
+        answer = assess_site(site, working=working, mending=mending, told=told)
+    tell(answer, as_json=as_json)
 
 
 @pinfold.command()

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -33,3 +35,18 @@ def _width() -> int:
     import shutil
 
     return min(max(shutil.get_terminal_size((80, 24)).columns, 40), 100)
+
+
+@contextmanager
+def progress(label: str) -> Iterator[Callable[[int, int], None]]:
+    """How far long work is, on one line of the terminal that is wiped when it is done; nothing where there is none."""
+
+    def told(done: int, whole: int) -> None:
+        if sys.stderr.isatty():
+            click.echo(f"\r{label}: {done} of {whole} ", err=True, nl=False)
+
+    try:
+        yield told
+    finally:
+        if sys.stderr.isatty():
+            click.echo("\r\x1b[K", err=True, nl=False)

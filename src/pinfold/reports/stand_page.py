@@ -12,14 +12,17 @@ from pinfold.tables.shelf import kind
 from pinfold.units import System
 
 
-def stand_page(name: str, findings: Sequence[Finding], *, working: bool) -> Page:
-    """The verdict on the whole, the usual caution, and every finding by urgency."""
+def stand_page(
+    name: str, findings: Sequence[Finding], *, working: bool, sections: Sequence[Block] = ()
+) -> Page:  # fmt: skip
+    """The verdict on the whole, the usual caution, every finding by urgency, and what else was asked."""
     return Page(
         title=f"{name}: will it stand",
         blocks=(
             Paragraph(text=summary(findings)),
             Caution(text=kind("cautions", "engineer").says),
             Findings(findings=tuple(findings), working=working),
+            *sections,
         ),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
@@ -39,6 +40,33 @@ def working(request: Request) -> Response:
     return page(request, "working.html", title=about, body=html, name=request.path_params["name"])
 
 
+def mends(request: Request) -> Response:
+    """What would mend what fails; with `near` also what holds only barely."""
+    from pinfold.actions.answers import as_html
+    from pinfold.actions.standing import MendFor, mends_page
+
+    near = "near" in request.query_params
+    answer, names, revision = mends_page(desk_of(request).folder, mending=MendFor.NEAR if near else MendFor.FAILS)
+    return page(
+        request, "mends.html", title=answer.page.title, body=as_html(answer), names=names, revision=revision, near=near
+    )  # fmt: skip
+
+
+async def put_mend(request: Request) -> Response:
+    """Write one of them into the plan."""
+    async with request.form(max_files=0, max_fields=10) as form:
+        told = {key: str(form.get(key, "")) for key in ("name", "revision", "near")}
+    return await run_in_threadpool(_put, request, told)
+
+
+def _put(request: Request, told: dict[str, str]) -> Response:
+    from pinfold.actions.standing import MendFor, put_named
+
+    mending = MendFor.NEAR if told["near"] else MendFor.FAILS
+    words = put_named(desk_of(request).folder, told["name"], mending=mending, revision=told["revision"])
+    return page(request, "mended.html", title="Written into the plan", words=desk_of(request).without_paths(words))
+
+
 PAGE = VerbPage(
     verb="stand",
     path="/stand",
@@ -47,5 +75,7 @@ PAGE = VerbPage(
         Route("/stand", stand),
         Route("/stand/working", all_working),
         Route("/stand/working/{name}", working),
+        Route("/stand/mends", mends),
+        Route("/stand/mends", put_mend, methods=["POST"]),
     ),
 )

@@ -1,0 +1,1 @@
+"""What would mend what fails: changes of the plan found by trying them."""

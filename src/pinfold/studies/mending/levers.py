@@ -1,0 +1,63 @@
+"""Which changes of the plan are tried for which check."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from pinfold.plan.enclosure import Enclosure
+from pinfold.studies.mending.fence_levers import (
+    collar_wider,
+    gate_collar_wider,
+    gate_deeper,
+    gate_post_stouter,
+    gate_under,
+    posts_closer,
+    posts_deeper,
+    posts_stouter,
+)
+from pinfold.studies.mending.records import Lever, Weak
+from pinfold.studies.mending.wall_levers import (
+    bars_added,
+    bars_closer,
+    bars_stouter,
+    footing_deeper,
+    footing_thicker,
+    footing_wider,
+    joints_closer,
+    mesh_lower,
+    wall_lower,
+    wall_thicker,
+)
+
+Maker = Callable[[Enclosure, str], Lever | None]
+"""Makes a lever for a build-up or gate by name; None where it has nothing to pull at."""
+_BALANCE: tuple[Maker, ...] = (footing_wider, wall_thicker, footing_deeper, mesh_lower, wall_lower)
+_SECTION: tuple[Maker, ...] = (bars_closer, bars_stouter, bars_added, wall_thicker, mesh_lower, wall_lower)
+_POSTS: tuple[Maker, ...] = (posts_deeper, posts_closer, collar_wider, posts_stouter, mesh_lower)
+_WALL_LEVERS: Mapping[str, tuple[Maker, ...]] = {
+    "overturning": _BALANCE, "sliding": (*_BALANCE, footing_thicker), "bearing": (footing_wider, mesh_lower),
+    "joints": (joints_closer,), "frost": (footing_deeper,), "dowel": (footing_thicker, bars_closer),
+    "footing": (footing_thicker,),
+}  # fmt: skip
+_POST_LEVERS: Mapping[str, tuple[Maker, ...]] = {
+    "embedment": _POSTS, "bending": (posts_stouter, posts_closer, mesh_lower), "frost": (posts_deeper,),
+}  # fmt: skip
+_GATE_LEVERS: Mapping[str, tuple[Maker, ...]] = {
+    "embedment": (gate_deeper, gate_collar_wider), "frost": (gate_deeper,), "swing": (gate_under,),
+    "bending": (gate_post_stouter,),
+}  # fmt: skip
+
+
+def levers_for(plan: Enclosure, weak: Weak) -> tuple[Lever, ...]:
+    """Every lever worth trying for a weak check, those with something left to change."""
+    makers = _makers(weak)
+    made = (make(plan, weak.owner.name) for make in makers)
+    return tuple(lever for lever in made if lever is not None and lever.steps)
+
+
+def _makers(weak: Weak) -> tuple[Maker, ...]:
+    if weak.owner.table == "gate":
+        return _GATE_LEVERS.get(weak.check, (gate_deeper, gate_collar_wider, gate_post_stouter))
+    if weak.part == "posts":
+        return _POST_LEVERS.get(weak.check, (posts_closer, posts_stouter, posts_deeper, mesh_lower))
+    return _WALL_LEVERS.get(weak.check, (*_SECTION, footing_wider, footing_thicker))

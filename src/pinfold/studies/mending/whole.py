@@ -1,0 +1,148 @@
+"""Changes under which everything of a build-up or gate holds: the worst check mended first, then the next."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+
+from pinfold.findings import Finding, Verdict
+from pinfold.plan.changes import Change, Put
+from pinfold.studies.mending.levers import levers_for
+from pinfold.studies.mending.records import Weak, Whole
+from pinfold.studies.mending.trying import Judge, Reach, Trials, least, spoiled
+from pinfold.studies.mending.weak import Key, weak_in
+from pinfold.studies.stability.subjects import Owner
+
+ROUNDS = 12
+"""Checks mended one after the other before it is given up."""
+_Step = tuple[Change, str]
+"""A change so far, and the words of what was changed last."""
+
+
+def wholes(weak: Sequence[Weak], trials: Trials) -> Iterator[Whole]:
+    """For each build-up or gate of which two checks or more fail: changes under which all of it holds.
+
+    Args:
+        weak: checks of the plan as it stands
+        trials: of changes of the plan
+    """
+    failing: dict[Owner, list[str]] = {}
+    for each in weak:
+        if each.verdict is Verdict.FAILS:
+            failing.setdefault(each.owner, []).append(each.check)
+    for owner, checks in failing.items():
+        if len(checks) > 1:
+            yield _whole(owner, tuple(dict.fromkeys(checks)), trials)
+
+
+def _whole(owner: Owner, checks: tuple[str, ...], trials: Trials) -> Whole:
+    change: Change = ()
+    words: dict[str, None] = {}
+    for _ in range(ROUNDS):
+        worst = _worst(owner, change, trials)
+        if worst is None:
+            change = _without_idle(owner, change, trials)
+            cost, unpriced = trials.extra(change)
+            return Whole(
+                owner=owner, checks=checks, says=", ".join(words), puts=change, cost=cost, unpriced=unpriced, left=()
+            )
+        better = _next(worst, change, trials)
+        if better is None:
+            break
+        change, said = better
+        words[said] = None
+    return Whole(
+        owner=owner, checks=checks, says="", puts=(), cost=None, unpriced=(), left=_left(owner, change, trials)
+    )
+
+
+def _failing(owner: Owner, change: Change, trials: Trials) -> list[tuple[Key, Finding]]:
+    """What of the owner fails under a change."""
+    found = trials.worst(change) or {}
+    return [(key, one) for key, one in found.items() if key[2] == owner and one.verdict is Verdict.FAILS]
+
+
+def _left(owner: Owner, change: Change, trials: Trials) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(key[0] for key, _ in _failing(owner, change, trials)))
+
+
+def _worst(owner: Owner, change: Change, trials: Trials) -> Weak | None:
+    failing = _failing(owner, change, trials)
+    return weak_in(*max(failing, key=lambda pair: pair[1].use or 0.0)) if failing else None
+
+
+def _next(weak: Weak, change: Change, trials: Trials) -> _Step | None:
+    """The cheapest change of those after which the check holds and the fewest others of the owner fail; where none
+    makes it hold, the one that helps the owner most."""
+    tried = trials.of(change)
+    assert tried is not None
+    levers = [
+        (lever.says, [merged(change, step) for step in lever.steps]) for lever in levers_for(tried.layout.plan, weak)
+    ]
+    judge = _judge(weak, trials)
+    found = [(step, says) for says, steps in levers if (step := least(steps, judge)) is not None]
+    if found:
+        return min(found, key=lambda one: _order(weak.owner, one[0], trials))
+    helps = [
+        (step, says) for says, steps in levers for step in (steps[len(steps) // 2], steps[-1])
+        if judge(step) is not Reach.SPOILS
+    ]  # fmt: skip
+    best = min(helps, key=lambda one: _distress(weak.owner, one[0], trials), default=None)
+    if best is None or _distress(weak.owner, best[0], trials) > _distress(weak.owner, change, trials) - _HELP:
+        return None
+    return best
+
+
+_HELP = 0.02
+"""Least that a change must take off the distress of its owner to be worth making."""
+_WORST = 100.0
+
+
+def _distress(owner: Owner, change: Change, trials: Trials) -> float:
+    """How far all that fails of an owner is from holding, in powers of e."""
+    return math.fsum(math.log(min(one.use or 1.0, _WORST)) for _, one in _failing(owner, change, trials))
+
+
+def _order(owner: Owner, change: Change, trials: Trials) -> tuple[int, bool, int]:
+    cost, _ = trials.extra(change)
+    return len(_failing(owner, change, trials)), cost is None, cost or 0
+
+
+def _judge(weak: Weak, trials: Trials) -> Judge:
+    """Whether a change mends the check and spoils nothing of other build-ups and gates."""
+
+    def reach(change: Change) -> Reach:
+        after = trials.worst(change)
+        if after is None:
+            return Reach.SPOILS
+        found = after.get(weak.key)
+        if found is not None and found.verdict is not Verdict.HOLDS:
+            return Reach.SHORT
+        return Reach.SPOILS if _spoils_others(weak.owner, after, trials) else Reach.GOOD
+
+    return reach
+
+
+def _spoils_others(owner: Owner, after: Mapping[Key, Finding], trials: Trials) -> bool:
+    return any(key[2] != owner and spoiled(finding, trials.before.get(key)) for key, finding in after.items())
+
+
+def merged(change: Change, more: Change) -> Change:
+    """Two changes as one; where both write a key, the later counts."""
+    puts = {put.path: put for put in (*change, *more)}
+    return tuple(puts.values())
+
+
+def _without_idle(owner: Owner, change: Change, trials: Trials) -> Change:
+    """The change without what turned out not to be needed in the end."""
+    for put in change:
+        fewer = _less(change, put)
+        if fewer and trials.of(fewer) is not None and not _failing(owner, fewer, trials):
+            after = trials.worst(fewer)
+            if after is not None and not _spoils_others(owner, after, trials):
+                change = fewer
+    return change
+
+
+def _less(change: Change, put: Put) -> Change:
+    return tuple(each for each in change if each.path != put.path)

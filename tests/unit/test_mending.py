@@ -1,0 +1,185 @@
+"""What would mend what fails: changes found by trying, which hold when they are written into the file."""
+
+from __future__ import annotations
+
+import itertools
+import shutil
+from importlib.resources import as_file, files
+
+import pytest
+import tomlkit
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pinfold.actions.mending import mends_of, put_mend, revision_at
+from pinfold.actions.sites import open_site
+from pinfold.actions.standing import MendFor, assess_site, put_named
+from pinfold.errors import InputError, NotFoundError
+from pinfold.findings import Verdict
+from pinfold.plan.changes import Put
+from pinfold.reports.mend_section import named
+from pinfold.store.plan_put import text_with_puts
+from pinfold.studies.mending.ladders import falling, rising
+from pinfold.studies.mending.trying import Reach, least
+from pinfold.studies.mending.weak import worst_by_owner
+from pinfold.studies.stability.assess import assess
+from pinfold.units import METER, System, read
+from weak_plots import weak_text
+
+SAMPLES = ("seed-garden", "quinta")
+
+
+def weak_site(tmp_path, sample):
+    """A folder with a sample made weak."""
+    with as_file(files("pinfold.store").joinpath(f"samples/{sample}")) as folder:
+        shutil.copytree(folder, tmp_path / sample)
+    (tmp_path / sample / "plan.toml").write_text(weak_text(sample), encoding="utf-8")
+    return tmp_path / sample
+
+
+def worst_at(folder):
+    layout = open_site(folder).layout
+    return worst_by_owner(assess(layout), layout)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_a_weak_sample_fails_and_says_what_is_not_shown(tmp_path, sample):
+    found = worst_at(weak_site(tmp_path, sample))
+
+    assert any(finding.verdict is Verdict.FAILS and key[0] == "overturning" for key, finding in found.items())
+    frost = [finding for key, finding in found.items() if key[0] == "frost"]
+    assert frost
+    assert all(finding.verdict is Verdict.NOT_SHOWN for finding in frost)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_every_mend_holds_when_it_is_written_into_the_file_and_asked_again(tmp_path, sample):
+    folder = weak_site(tmp_path, sample)
+    before, text = worst_at(folder), (folder / "plan.toml").read_text(encoding="utf-8")
+    mending = mends_of(folder, near=False)
+    assert sum(bool(each.mends) for each in mending.checks) >= 3
+
+    for each in mending.checks:
+        for mend in each.mends[:1]:
+            put_mend(folder, mend)
+            after = worst_at(folder)
+            found = after.get(each.weak.key)
+            assert found is None or found.verdict is Verdict.HOLDS, each.weak
+            held = [key for key, finding in before.items() if finding.verdict is Verdict.HOLDS and key in after]
+            assert all(after[key].verdict is Verdict.HOLDS for key in held), each.weak
+            (folder / "plan.toml").write_text(text, encoding="utf-8")
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_after_a_change_for_the_whole_nothing_of_its_owner_fails(tmp_path, sample):
+    folder = weak_site(tmp_path, sample)
+    text = (folder / "plan.toml").read_text(encoding="utf-8")
+    wholes = [whole for whole in mends_of(folder, near=False).wholes if whole.puts]
+    assert wholes
+
+    for whole in wholes:
+        put_mend(folder, whole)
+        failing = [key for key, finding in worst_at(folder).items() if finding.verdict is Verdict.FAILS]
+        assert not [key for key in failing if key[2] == whole.owner]
+        (folder / "plan.toml").write_text(text, encoding="utf-8")
+
+
+def test_one_step_less_of_a_single_mend_does_not_do(tmp_path):
+    folder = weak_site(tmp_path, "quinta")
+    text = (folder / "plan.toml").read_text(encoding="utf-8")
+    checked = 0
+    for each in mends_of(folder, near=False).checks:
+        for mend in each.mends:
+            (put, *more) = mend.puts
+            if more or put.path[-1] not in ("embed", "width"):
+                continue
+            less = read(str(put.text), like=METER) - 0.05
+            shorter = text_with_puts(text, [Put(put.path, f"{less * 100:g} cm")])
+            (folder / "plan.toml").write_text(shorter, encoding="utf-8")
+            assert worst_at(folder)[each.weak.key].verdict is not Verdict.HOLDS
+            (folder / "plan.toml").write_text(text, encoding="utf-8")
+            checked += 1
+    assert checked
+
+
+def test_what_holds_only_barely_gets_a_tenth_to_spare(tmp_path):
+    folder = weak_site(tmp_path, "quinta")
+    near = [each for each in mends_of(folder, near=True).checks if each.weak.verdict is Verdict.HOLDS]
+
+    for each in near:
+        assert each.weak.use > 0.9
+        assert all(mend.use is None or mend.use <= 0.9 for mend in each.mends)
+
+
+def test_a_mend_keeps_the_comments_of_the_file(tmp_path):
+    folder = weak_site(tmp_path, "quinta")
+    before = (folder / "plan.toml").read_text(encoding="utf-8")
+    name, mend = next(iter(named(mends_of(folder, near=False))))
+
+    words = put_named(folder, name, mending=MendFor.FAILS)
+
+    after = (folder / "plan.toml").read_text(encoding="utf-8")
+    assert after.count("#") == before.count("#")
+    assert after != before
+    assert all(put.path[-1] in words for put in mend.puts)
+
+
+def test_a_mend_found_for_another_plan_is_refused_and_nothing_written(tmp_path):
+    folder = weak_site(tmp_path, "quinta")
+    path = folder / "plan.toml"
+    name, _ = next(iter(named(mends_of(folder, near=False))))
+    old = revision_at(folder)
+    path.write_text(path.read_text(encoding="utf-8") + "\n# looked at\n", encoding="utf-8")
+    before = path.read_bytes()
+
+    with pytest.raises(InputError, match="changed since"):
+        put_named(folder, name, mending=MendFor.FAILS, revision=old)
+    assert path.read_bytes() == before
+
+
+def test_a_name_that_no_mend_has_is_told_with_those_there_are(tmp_path):
+    folder = weak_site(tmp_path, "quinta")
+
+    with pytest.raises(NotFoundError, match=r"no mend '99z'; there are: .*1a"):
+        put_named(folder, "99z", mending=MendFor.FAILS)
+
+
+def test_a_rail_is_found_by_its_height_whatever_the_order_of_the_file():
+    text = '[[buildup.x.rail]]\nkind = "a"\nat = "1 m"  # top\n\n[[buildup.x.rail]]\nkind = "b"\nat = "40 cm"  # low\n'
+
+    changed = tomlkit.parse(text_with_puts(text, [Put(("buildup", "x", "rail", "1", "at"), "90 cm")]))
+
+    assert [row["at"] for row in changed["buildup"]["x"]["rail"]] == ["90 cm", "40 cm"]
+    assert "# top" in tomlkit.dumps(changed)
+
+
+def test_the_answer_carries_the_mends_for_a_script_to_read(tmp_path):
+    answer = assess_site(weak_site(tmp_path, "quinta"), working=False, mending=MendFor.FAILS)
+
+    assert answer.record.mends.checks
+
+
+@given(st.integers(0, 40), st.integers(0, 40), st.integers(1, 40))
+def test_the_least_step_is_found_as_by_trying_them_all(first_good, first_spoiled, count):
+    steps = [(Put(("x",), str(number)),) for number in range(count)]
+
+    def judge(change):
+        number = int(change[0].text)
+        if number < first_good:
+            return Reach.SHORT
+        return Reach.SPOILS if number < first_spoiled else Reach.GOOD
+
+    by_trying = next((step for step in steps if judge(step) is Reach.GOOD), None)
+    assert least(steps, judge) == by_trying
+
+
+@given(st.floats(0.1, 1.0), st.sampled_from(System))
+def test_ladders_start_just_past_where_the_plan_stands(start, system):
+    step = 0.0508 if system is System.US else 0.05
+    up = [read(text, like=METER) for text in rising(start, 2.0, step=step, system=system)]
+    down = [read(text, like=METER) for text in falling(start, 0.05, step=step, system=system)]
+
+    assert all(b > a for a, b in itertools.pairwise(up))
+    assert all(b < a for a, b in itertools.pairwise(down))
+    assert start < up[0] <= start + step + 1e-6
+    assert not down or start - step - 1e-6 <= down[0] < start
