@@ -445,8 +445,7 @@ def crack_strain(*, restrained: Ratio, capacity: Ratio) -> Ratio:
         0.00025
     """
     held, takes = within(restrained, "strain held back", low=0.0), within(capacity, "strain capacity", low=0.0)
-    opens: Ratio = np.where(held > takes, held - takes / 2, 0.0)[()]
-    return opens
+    return (held > takes) * (held - takes / 2)
 
 
 def crack_width(*, strain: Ratio, spacing: Meter) -> Meter:
@@ -529,9 +528,11 @@ def panel_by_restraint(*, height: Meter, restraint: Ratio, level: Ratio) -> Mete
     share = np.minimum(within(restraint, "restraint", low=0.0), 1.0) ** root
     gap: Ratio = np.subtract(1.0, share)  # a numpy number even of a float: it divides to infinity
     with np.errstate(divide="ignore"):
-        long, short = (2 + share) / gap, (1 + 10 * share) / gap
-    times: Ratio = np.where(long >= _SHORT, long, np.minimum(short, _SHORT))[()]
-    return within(height, "height in m", above=0.0) * times
+        long: Ratio = (2 + share) / gap
+        short: Ratio = (1 + 10 * share) / gap
+    times = np.where(np.greater_equal(long, _SHORT), long, np.minimum(short, _SHORT))
+    panel: Meter = np.multiply(within(height, "height in m", above=0.0), times)
+    return panel
 
 
 def crack_steel(
