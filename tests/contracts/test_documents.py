@@ -149,7 +149,20 @@ def test_no_finding_asks_what_the_words_page_has_not(sample):
     text = files("pinfold.store").joinpath("samples", sample, "plan.toml").read_text(encoding="utf-8")
     asked = {finding.check for finding in assess(lay_out(planfile.plan_of(text)))}
 
-    assert asked <= set(CHECKS)
+    assert {_without_action(check) for check in asked} <= set(CHECKS)
+
+
+ACTIONS = ("under a push", "in an earthquake")
+"""What a check may be asked of beside the wind."""
+
+
+def _without_action(check):
+    return next((check.removesuffix(f" {action}") for action in ACTIONS if check.endswith(f" {action}")), check)
+
+
+@pytest.mark.parametrize("action", ACTIONS)
+def test_every_action_is_a_word_of_its_own(action):
+    assert f"**{action}**" in read("docs/words.md")
 
 
 def test_the_kinds_page_lists_every_kind():

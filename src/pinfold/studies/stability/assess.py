@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import lru_cache
 
 from pinfold.findings import Finding
@@ -9,12 +10,16 @@ from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import lines_of
-from pinfold.studies.stability.gates import gate_findings
+from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
 from pinfold.studies.stability.panels import held_on
+from pinfold.studies.stability.post_groups import Group, groups_of
 from pinfold.studies.stability.posts import fence_posts
+from pinfold.studies.stability.pushes.gates import pushed_gate
+from pinfold.studies.stability.pushes.posts import pushed_fences
+from pinfold.studies.stability.pushes.walls import pushed_walls
 from pinfold.studies.stability.sheets import spanning
 from pinfold.studies.stability.walls import standing
 
@@ -32,13 +37,22 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
             stretch=stretch.between_ends, line=lines[stretch.name], family=plan.family, place=plan.place,
             held=held[stretch.name],
         )  # fmt: skip
+    groups = groups_of(layout, standings)
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
-        *survey(layout), *walls, *fence_posts(layout, standings), *gate_findings(layout, standings), *frost(layout),
-        *clearances(layout),
+        *survey(layout), *walls, *fence_posts(groups), *gate_findings(layout, standings), *frost(layout),
+        *clearances(layout), *_pushed(layout, standings, groups),
     )  # fmt: skip
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
-    return (*standing(each), *feet(each), *joints(each.stretch), *spanning(each.stretch))
+    return (*standing(each), *feet(each), *joints(each.stretch), *spanning(each.stretch), *pushed_walls(each))
+
+
+def _pushed(layout: Layout, fences: Mapping[str, Exposed], groups: tuple[Group, ...]) -> tuple[Finding, ...]:
+    """Posts and gates under pushes; nothing where the plan says that nobody pushes."""
+    if layout.plan.place.pushes == ():
+        return ()
+    gates = [pushed_gate(hung_posts(layout, fences, place)) for place in layout.gates.values()]
+    return (*pushed_fences(groups), *(finding for found in gates for finding in found))

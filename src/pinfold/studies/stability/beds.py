@@ -8,7 +8,7 @@ from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, Verdict, work
 from pinfold.formulas import bearing, masonry
-from pinfold.plan.buildups import Grout
+from pinfold.plan.buildups import Grout, Wall
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
 from pinfold.studies.stability.bedding import Section, section_of, tension_of
@@ -27,12 +27,13 @@ from pinfold.studies.stability.factors import (
     Named,
 )
 from pinfold.studies.stability.pieces import Piece
-from pinfold.studies.stability.walls import LEFT_OUT, over_steps
+from pinfold.studies.stability.walls import left_out_of, over_steps
 from pinfold.units import (
     METER,
     NEWTON_METER,
     NEWTON_METER_PER_METER,
     PASCAL,
+    Meter,
     NewtonMeterPerMeter,
     NewtonPerMeter,
 )
@@ -55,6 +56,7 @@ class Foot:
         notes: what they rest on.
         figures: likewise.
         factors: shares of load and weight.
+        left_out: what no check of the wall looks at.
     """
 
     moment: NewtonMeterPerMeter
@@ -63,6 +65,7 @@ class Foot:
     notes: tuple[str, ...]
     figures: Named
     factors: Combination
+    left_out: str
 
 
 def feet(ask: Exposed) -> tuple[Finding, ...]:
@@ -84,19 +87,45 @@ def foot_of_wall(case: Case) -> Finding:
     foot = Foot(
         moment=turned.moment, load=weight.wall, working=(*acting.working, *weight.working, *turned.working),
         notes=acting.notes, figures=(*acting.figures, *weight.figures), factors=acting.factors,
+        left_out=left_out_of(ask),
     )  # fmt: skip
-    plain, bars = _plain(ask, piece, foot), crossing_bars(piece)
+    tension, why = tension_of(ask.family, piece)
+    bed = Bed(wall=piece.wall, thickness=piece.wall.thickness, tension=tension, why=why)
+    plain, bars = plain_bed(ask.family, bed, foot), crossing_bars(piece)
     if bars is None or plain.verdict is Verdict.HOLDS:
         return plain
     return _barred(piece, foot, bars)
 
 
-def _plain(ask: Exposed, piece: Piece, foot: Foot) -> Finding:
-    tension, why = tension_of(ask.family, piece)
+@dataclass(frozen=True, kw_only=True)
+class Bed:
+    """A bed joint without bars across it.
+
+    Attributes:
+        wall: of which the bed is.
+        thickness: of the wall there.
+        tension: what the bed pulls; None where it pulls nothing.
+        why: why it pulls nothing, or what else is to be said of it.
+    """
+
+    wall: Wall
+    thickness: Meter
+    tension: Figure | None
+    why: str
+
+
+def plain_bed(family: Family, bed: Bed, foot: Foot) -> Finding:
+    """Whether a bed without bars carries what reaches it.
+
+    Raises:
+        NotFoundError: its section is not known.
+        OutOfRangeError: past the method.
+    """
+    tension, why = bed.tension, bed.why
     if tension is None or tension.value <= 0:
-        return _on_dry_bed(piece, foot, why)
-    area, modulus, section = section_of(piece.wall)
-    if ask.family is Family.EU:
+        return _on_dry_bed(bed, foot)
+    area, modulus, section = section_of(bed.wall)
+    if family is Family.EU:
         return _european(foot, tension, (area, modulus, section))
     factors = foot.factors
     pulled = work(
@@ -131,19 +160,19 @@ def _european(foot: Foot, tension: Figure, section: Section) -> Finding:
     )  # fmt: skip
 
 
-def _on_dry_bed(piece: Piece, foot: Foot, why: str) -> Finding:
+def _on_dry_bed(bed: Bed, foot: Foot) -> Finding:
     """Without tension the resultant must stay on the wall."""
     factors = foot.factors
     off = work(
-        bearing.eccentricity, why="how far off the middle the load stands on the lowest bed",
+        bearing.eccentricity, why="how far off the middle the load stands on the bed",
         moment=factors.load.value * foot.moment, load=factors.weight.value * foot.load,
     )  # fmt: skip
-    half = piece.wall.thickness / 2
+    half = bed.thickness / 2
     gapes = "the bed gapes on the pressed side" if off.number > half / 3 else ""
     return Finding(
         check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER,
-        because=told(why, gapes, *foot.notes), working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
-        left_out=f"{LEFT_OUT}; crushing of the leeward edge; a stone or block that falls out",
+        because=told(bed.why, gapes, *foot.notes), working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
+        left_out=f"{foot.left_out}; a stone or block that falls out",
         mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
     )  # fmt: skip
 
@@ -199,6 +228,6 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
             ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
             *foot.factors.allowable,
         ),
-        left_out=f"{LEFT_OUT}; laps and cover of the bars; the wall between bars; shear",
+        left_out=f"{foot.left_out}; laps and cover of the bars; the wall between bars; shear",
         mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
     )  # fmt: skip

@@ -14,7 +14,7 @@ from pinfold.units import METER, Meter
 
 LEFT_OUT = (
     "pull of a mesh strained by itself, braces, frost heave, a slope that falls away from the post, ground softened by "
-    "water or digging, earthquakes, animals and people pushing"
+    "water or digging, earthquakes"
 )
 
 
@@ -36,7 +36,7 @@ def embedment(family: Family, place: Place, post: Post, pull: Pull) -> Finding:
     width, steps, wide = _width(post)
     if pull.force <= 0:
         return Finding(
-            check="embedment", subject="", demand=0.0, capacity=post.hole, unit=METER, because="no wind comes to it",
+            check="embedment", subject="", demand=0.0, capacity=post.hole, unit=METER, because="nothing pushes it",
             working=pull.working,
         )  # fmt: skip
     rate = work(

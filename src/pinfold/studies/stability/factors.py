@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pinfold.figures import Figure
 from pinfold.plan.place import Family
@@ -65,6 +65,14 @@ COMBINATIONS = {  # of the wind
         ),
     ),
 }
+
+_ALL = _figure("1.0", RATIO, Standing.MEMORY, "ASCE7-16", "section 2.4, all of the live load")
+_HELPS = _figure("0.6", RATIO, Standing.PRACTICE, "PRACTICE", "weight that helps, as ASCE 7 has it beside the wind")
+PUSHES = {
+    Family.US: Combination(of="push", load=_ALL, weight=_HELPS, service=_ALL, strength=_ALL, pressing=(_WHOLE, _HELPS)),
+    Family.EU: replace(COMBINATIONS[Family.EU], of="push"),
+}
+"""Shares of a push and of weight, nobody pushing in a storm; the European family takes those of the wind."""
 
 MATERIAL_FACTOR = _figure("3.0", RATIO, Standing.MEMORY, "EN-1996-1-1", "2.4.3, lowest class of work")
 SOLID_MESH = 0.7

@@ -19,7 +19,8 @@ from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT, embedment
 from pinfold.studies.stability.factors import HINGE_INSET, SWING_ROOM, Named
-from pinfold.studies.stability.fences import Pull, bands_on, fence_of, modulus_of, pull_of
+from pinfold.studies.stability.fences import Pull, bands_on, fence_of, pull_of
+from pinfold.studies.stability.fencing.sections import modulus_of
 from pinfold.studies.stability.leaves import leaf_band, leaf_mass
 from pinfold.studies.stability.pieces import caution, limit
 from pinfold.studies.stability.pulls import Wires, bent_by, told_of, wires_on, with_wind
@@ -53,8 +54,17 @@ class Hung:
 
     @cached_property
     def load(self) -> Load:
-        """All that acts on it."""
+        """All that acts on it in the wind."""
         return _load(self)
+
+    @cached_property
+    def along(self) -> tuple[Wires, Named, str]:
+        """What pulls along the fence: wires, and a leaf that hangs on it, with its figures and what they rest on.
+
+        Raises:
+            NotFoundError: how heavy the leaf is is not known.
+        """
+        return _along(self)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,18 +87,24 @@ class Load:
 def gate_findings(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
     """Posts, hinges and swing of every gate."""
     findings: list[Finding] = []
-    by_name = {post.name: post for post in layout.posts}
     for place in layout.gates.values():
-        at_start = {way > 0 for _, way in hinges_of(layout.plan, place.gate)}
-        for name, first in zip(place.posts, (True, False), strict=True):
-            post = by_name[name]
-            hung = Hung(
-                post=post, place=place, fence=fence_of(fences, post), hinged=first in at_start,
-                wires=wires_on(fences, post, post.ground),
-            )  # fmt: skip
+        for hung in hung_posts(layout, fences, place):
             findings += _post(hung)
         findings += [_hinge(place), _swing(place)]
     return tuple(findings)
+
+
+def hung_posts(layout: Layout, fences: Mapping[str, Exposed], place: GatePlace) -> tuple[Hung, ...]:
+    """Both posts of a gate with what hangs on them."""
+    by_name = {post.name: post for post in layout.posts if post.gate}
+    at_start = {way > 0 for _, way in hinges_of(layout.plan, place.gate)}
+    return tuple(
+        Hung(
+            post=by_name[name], place=place, fence=fence_of(fences, by_name[name]), hinged=first in at_start,
+            wires=wires_on(fences, by_name[name], by_name[name].ground),
+        )
+        for name, first in zip(place.posts, (True, False), strict=True)
+    )  # fmt: skip
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most gates stay where they were
@@ -109,23 +125,28 @@ def _load(hung: Hung) -> Load:
     latch = "half the leaf's wind on either post: it wants a latch, and double leaves a drop bolt"
     notes = (told_of(hung.wires), latch, *wind.mesh_notes)
     figures = (*fence.figures, *leafed, *hung.wires.figures, *fence.factors.allowable)
+    along, massed, note = hung.along
+    both = "a leaf swung back pulls the way the wires do: both count" if hung.hinged and hung.wires.force > 0 else ""
+    return Load(across=across, along=along, notes=(*notes, note, both), figures=(*figures, *massed))
+
+
+def _along(hung: Hung) -> tuple[Wires, Named, str]:
     if not hung.hinged:
-        return Load(across=across, along=hung.wires, notes=notes, figures=figures)
-    weight, massed, note = _weight(hung.gate)
-    reach = hung.gate.gap + hung.gate.leaf_width / 2 + _half(post)
+        return hung.wires, (), ""
+    weight, massed, note = leaf_weight(hung.gate)
+    reach = hung.gate.gap + hung.gate.leaf_width / 2 + _half(hung.post)
     pulled = work(formulas.post_moment, why="the leaf pulls its post over", weight=weight, reach=reach)
     along = replace(
         hung.wires, moment=hung.wires.moment + pulled.number, working=(*hung.wires.working, pulled)
     )  # fmt: skip
-    both = "a leaf swung back pulls the way the wires do: both count" if hung.wires.force > 0 else ""
-    return Load(across=across, along=along, notes=(*notes, note, both), figures=(*figures, *massed))
+    return along, massed, note
 
 
 def _half(post: Post) -> Meter:
     return post.kind.value("width") / 2 if post.kind.has("width") else 0.0
 
 
-def _weight(gate: Gate) -> tuple[Newton, Named, str]:
+def leaf_weight(gate: Gate) -> tuple[Newton, Named, str]:
     """Weight of one leaf, weighed or reckoned."""
     if gate.leaf_mass is not None:
         return gate.leaf_mass * GRAVITY, (("mass of the leaf", given(gate.leaf_mass, KILOGRAM)),), ""
@@ -177,7 +198,7 @@ _UNKNOWN_HINGE = "what the hinges carry is not known: write hinge_capacity besid
 
 
 def _hinge_force(gate: Gate) -> Finding:
-    weight, figures, note = _weight(gate)
+    weight, figures, note = leaf_weight(gate)
     apart = gate.height - 2 * HINGE_INSET.value
     couple = work(
         formulas.hinge_couple, why="the upper hinge pulled, the lower pushed", weight=weight, reach=gate.leaf_width / 2,

@@ -75,3 +75,9 @@ def worst_panel(panels: Panels, stretch: Stretch, step: Step) -> Panel:
     low, high = stretch.start + step.start, stretch.start + step.end
     within = [panel for start, end, panel in panels if min(end, high) - max(start, low) > _SAME]
     return max(within, key=lambda panel: panel.shares / panel.length)
+
+
+def shortest_panel(panels: Panels, stretch: Stretch, step: Step) -> Meter:
+    """Length of the shortest panel on whose length a step stands."""
+    low, high = stretch.start + step.start, stretch.start + step.end
+    return min(end - start for start, end, _ in panels if min(end, high) - max(start, low) > _SAME)

@@ -2,34 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, work
 from pinfold.formulas import post_sections
 from pinfold.plan.place import Family
-from pinfold.studies.layout.records import Layout, Post
+from pinfold.studies.layout.records import Post
 from pinfold.studies.stability.anchors import anchored
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT as LEFT_OUT_BELOW
 from pinfold.studies.stability.embedment import embedment
-from pinfold.studies.stability.fences import listed, modulus_of, setting_of
-from pinfold.studies.stability.post_groups import Group, groups_of
+from pinfold.studies.stability.fences import listed, setting_of
+from pinfold.studies.stability.fencing.sections import modulus_of
+from pinfold.studies.stability.post_groups import Group
 from pinfold.studies.stability.pulls import Wires, bent_by, told_of
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import PASCAL
 
 LEFT_OUT = (
     "how a post in the wall is held there; pull of a mesh strained by itself; braces; the little more of bending just "
-    "under the ground; rails and mesh between posts; rot and rust; animals and people pushing"
+    "under the ground; rails and mesh between posts; rot and rust"
 )
 
 
-def fence_posts(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
+def fence_posts(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
     """Every post but those of gates, alike ones together."""
-    groups = groups_of(layout, fences)
     standing = [finding for group in groups for finding in (*_below(group), _bending(group))]
     return (*standing, *anchored(groups))
 

@@ -31,8 +31,8 @@ from pinfold.units import (
 
 LEFT_OUT = (
     "earth higher on one side than on the other, which makes it a retaining wall; earth in front of the footing, "
-    "earthquakes, animals and people pushing, trees and the shelter of what stands near; the twist of wind on one half "
-    "of the wall; help from returns and piers; one course sliding on another"
+    "trees and the shelter of what stands near; the twist of wind on one half of the wall; help from returns and "
+    "piers; one course sliding on another"
 )
 
 Check = Callable[[Case], Finding]
@@ -49,9 +49,15 @@ def standing(ask: Exposed) -> tuple[Finding, ...]:
     )
 
 
+def left_out_of(ask: Exposed) -> str:
+    """What the checks of a wall do not look at, with what the plan says nobody and nothing does."""
+    nobody = "people and animals pushing" if ask.place.pushes == () else ""
+    return told(LEFT_OUT, nobody, "earthquakes" if ask.place.seismic is None else "")
+
+
 def over_steps(ask: Exposed, check: str, find: Check, *, caution: str = "") -> Finding:
     """One check over every step of a stretch: the worst step's finding."""
-    question = Question(check=check, subject=f"stretch {ask.stretch.name}", left_out=LEFT_OUT, caution=caution)
+    question = Question(check=check, subject=f"stretch {ask.stretch.name}", left_out=left_out_of(ask), caution=caution)
     return answered(question, lambda: governing(tried(partial(find, case)) for case in ask.cases))
 
 
@@ -215,7 +221,7 @@ def bearing(case: Case) -> Finding:
         figures=(*case.acting.figures, *weight.figures, ("bearing of the ground", allowed), *factors.allowable,
                  ("factor on the weight", share)),
         mend="" if demand <= allowed.value else "wider footing",
-        left_out="; ".join(part for part in (LEFT_OUT, _soil(case).word("note")) if part),
+        left_out="; ".join(part for part in (left_out_of(case.of), _soil(case).word("note")) if part),
     )  # fmt: skip
 
 

@@ -1,0 +1,152 @@
+"""Who leans, presses and climbs: small plans reckoned by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from pinfold.findings import Verdict
+from pinfold.formulas.walls import GRAVITY
+from stand_plots import EU, GATE, GROUND, US, brick, fence, findings, one, step
+
+LBF = 4.4482216152605
+PERSON = 200 * LBF
+COWS = 'pushes = ["cattle"]\n'
+
+
+def pushed(buildup, said="", place=US + GROUND, **more):
+    return findings(buildup, place=place + said, **more)
+
+
+class TestBrickWallPushedByAPerson:
+    """1 m of brickwork on a strip 0.6 m by 0.2 m, its underside 0.40015 m down: a person pushes at the top, 1 m up.
+
+    The panel is longer than the push is high: the moment per meter is the push itself, 889.6 N m/m.
+    """
+
+    def test_the_push_overturns_by_itself_whatever_the_depth(self):
+        found = one(pushed(brick()), "overturning under a push")
+
+        assert found.demand == pytest.approx(PERSON)
+        assert found.verdict is Verdict.HOLDS
+
+    def test_the_weight_that_holds_is_that_of_the_wind(self):
+        found = pushed(brick())
+
+        assert one(found, "overturning under a push").capacity == pytest.approx(one(found, "overturning").capacity)
+
+    def test_it_slides_by_its_share_at_the_level_of_the_base(self):
+        assert one(pushed(brick()), "sliding under a push").demand == pytest.approx(PERSON / 1.40015)
+
+    def test_the_lowest_bed_is_pulled_by_moment_less_six_tenths_of_the_weight(self):
+        found = one(pushed(brick(more='mortar = "mortar-N"')), "bed-joint tension under a push")
+        weight = 2000 * GRAVITY * 0.2 * 1.20015
+
+        assert found.demand == pytest.approx(PERSON / (0.2**2 / 6) - 0.6 * weight / 0.2, rel=1e-4)
+
+    def test_it_is_said_that_the_plan_does_not_say_who_pushes(self):
+        assert "the plan does not say who pushes" in one(pushed(brick()), "overturning under a push").because
+        said = one(pushed(brick(), 'pushes = ["person"]\n'), "overturning under a push")
+        assert "does not say" not in said.because
+
+    def test_wind_at_the_same_time_is_told_as_left_out(self):
+        assert "nobody leans on a wall in a storm" in one(pushed(brick()), "sliding under a push").left_out
+
+
+def test_where_nobody_pushes_the_other_checks_say_so():
+    found = pushed(brick() + fence(), "pushes = []\n")
+
+    assert not any("push" in each.check for each in found)
+    assert "people and animals pushing" in one(found, "overturning").left_out
+    assert "pushing" not in one(pushed(brick()), "overturning").left_out
+
+
+def test_cattle_push_half_their_weight_at_the_chest():
+    found = one(pushed(brick(height="1.5 m"), COWS), "overturning under a push")
+
+    assert found.demand == pytest.approx(0.5 * 600 * GRAVITY)
+
+
+def test_of_several_the_worst_counts_and_is_named():
+    found = one(pushed(brick(), 'pushes = ["person", "cattle", "goat"]\n'), "overturning under a push")
+
+    assert "grown cattle" in found.because
+
+
+def test_the_builders_own_beast_counts():
+    found = one(pushed(brick(), 'pushes = [{ kind = "cattle", mass = "900 kg" }]\n'), "overturning under a push")
+
+    assert found.demand == pytest.approx(0.5 * 900 * GRAVITY)
+
+
+def test_a_weak_wall_falls_to_cattle_and_not_to_a_sheep():
+    weak = brick(footing="30 cm", height="1 m")
+    verdicts = [
+        one(pushed(weak, f'pushes = ["{name}"]\n'), "overturning under a push").verdict for name in ("sheep", "cattle")
+    ]
+
+    assert verdicts == [Verdict.HOLDS, Verdict.FAILS]
+
+
+def test_the_european_family_takes_its_own_figures_and_factors():
+    found = one(pushed(brick(), place=EU + GROUND, family="eu"), "overturning under a push")
+
+    assert found.demand == pytest.approx(1.5 * 500.0)
+
+
+def test_a_joint_near_by_shortens_what_takes_a_point_push():
+    far, near = (
+        one(pushed(brick(more=f'joints = "{joints}"')), "overturning under a push").demand for joints in ("5 m", "1 m")
+    )
+
+    assert near == pytest.approx(1.40015 * far, rel=1e-3)
+
+
+class TestPosts:
+    """Round posts of 100 mm, 2 m apart, the mesh 1.5 m high, 0.9 m in sand."""
+
+    def test_a_person_bends_a_post_at_the_ground(self):
+        found = one(pushed(fence()), "bending under a push")
+
+        assert step(found, "pushes.push_moment") == pytest.approx(PERSON * 42 * 0.0254)
+
+    def test_a_crowd_brings_its_share_of_the_bay(self):
+        found = one(pushed(fence(), 'pushes = ["crowd"]\n'), "embedment under a push")
+
+        assert step(found, "pushes.post_push") == pytest.approx(50 * LBF / 0.3048 * 2.0)
+
+    def test_a_goat_that_climbs_leans_at_the_top_of_the_mesh(self):
+        found = pushed(fence(), 'pushes = ["goat"]\n')
+        arms = {
+            dict(line.inputs)["arm"] for each in found for line in each.working if line.formula == "pushes.push_moment"
+        }
+
+        assert arms <= {0.6, 1.5}
+
+    def test_without_an_allowable_stress_the_bending_is_not_shown(self):
+        found = one(pushed(fence(post="steel-tee-133", more="")), "bending under a push")
+
+        assert found.verdict is Verdict.NOT_SHOWN
+
+
+class TestGates:
+    def test_a_climber_hangs_at_the_free_end_of_the_leaf(self):
+        rest = GATE.format(more='leaf_mass = "20 kg"\nhinge_capacity = "9 kN"')
+        calm, ridden = (
+            one(pushed(fence(), f'pushes = ["{who}"]\n', rest=rest), "hinge under a push")
+            for who in ("sheep", "climber")
+        )
+
+        assert ridden.demand > calm.demand
+        assert ridden.verdict is Verdict.HOLDS
+
+    def test_hinges_of_unknown_strength_are_not_shown(self):
+        found = one(pushed(fence(), rest=GATE.format(more='leaf_mass = "20 kg"')), "hinge under a push")
+
+        assert found.verdict is Verdict.NOT_SHOWN
+        assert "write hinge_capacity" in found.because
+
+    def test_both_posts_are_told_together_with_the_worst_of_them(self):
+        found = one(pushed(fence(), rest=GATE.format(more='leaf_mass = "20 kg"')), "embedment under a push", "gate")
+
+        assert found.subject == "gate small"
+        assert "the worst of them: post P" in found.because
