@@ -530,9 +530,8 @@ def panel_by_restraint(*, height: Meter, restraint: Ratio, level: Ratio) -> Mete
     with np.errstate(divide="ignore"):
         long: Ratio = (2 + share) / gap
         short: Ratio = (1 + 10 * share) / gap
-    times = np.where(np.greater_equal(long, _SHORT), long, np.minimum(short, _SHORT))
-    panel: Meter = np.multiply(within(height, "height in m", above=0.0), times)
-    return panel
+    times: Ratio = np.maximum(np.minimum(short, _SHORT), long * (long >= _SHORT))
+    return within(height, "height in m", above=0.0) * times
 
 
 def crack_steel(
