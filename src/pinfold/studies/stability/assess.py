@@ -9,6 +9,7 @@ from pinfold.findings import Finding
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.earth.banks import held_banks
 from pinfold.studies.stability.ends import lines_of
 from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
@@ -40,8 +41,8 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     groups = groups_of(layout, standings)
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
-        *survey(layout), *walls, *fence_posts(groups), *gate_findings(layout, standings), *frost(layout),
-        *clearances(layout), *_pushed(layout, standings, groups),
+        *survey(layout), *walls, *held_banks(plan.banks, standings), *fence_posts(groups),
+        *gate_findings(layout, standings), *frost(layout), *clearances(layout), *_pushed(layout, standings, groups),
     )  # fmt: skip
 
 

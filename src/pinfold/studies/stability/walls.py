@@ -30,7 +30,7 @@ from pinfold.units import (
 )
 
 LEFT_OUT = (
-    "earth higher on one side than on the other, which makes it a retaining wall; earth in front of the footing, "
+    "earth higher on one side than on the other where the plan names no bank; earth in front of the footing, "
     "trees and the shelter of what stands near; the twist of wind on one half of the wall; help from returns and "
     "piers; one course sliding on another"
 )

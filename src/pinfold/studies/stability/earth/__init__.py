@@ -1,0 +1,1 @@
+"""Walls that hold earth: where the ground or a raised bed stands higher on one face."""
