@@ -15,6 +15,7 @@ from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
+from pinfold.studies.stability.masonry.checks import of_masonry
 from pinfold.studies.stability.panels import held_on
 from pinfold.studies.stability.post_groups import Group, groups_of
 from pinfold.studies.stability.posts import fence_posts
@@ -48,7 +49,11 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
-    return (*standing(each), *feet(each), *joints(each.stretch), *spanning(each.stretch), *pushed_walls(each))
+    found = feet(each)
+    return (
+        *standing(each), *found, *of_masonry(each, found), *joints(each.stretch), *spanning(each.stretch),
+        *pushed_walls(each),
+    )  # fmt: skip
 
 
 def _pushed(layout: Layout, fences: Mapping[str, Exposed], groups: tuple[Group, ...]) -> tuple[Finding, ...]:

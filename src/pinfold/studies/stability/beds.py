@@ -8,9 +8,10 @@ from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, Verdict, work
 from pinfold.formulas import bearing, masonry
-from pinfold.plan.buildups import Grout, Wall
+from pinfold.plan.buildups import BarPlace, Grout, Wall
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.bar_places import bar_depth
 from pinfold.studies.stability.bedding import Section, section_of, tension_of
 from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.dowels import dowels
@@ -171,7 +172,8 @@ def _on_dry_bed(bed: Bed, foot: Foot) -> Finding:
     gapes = "the bed gapes on the pressed side" if off.number > half / 3 else ""
     return Finding(
         check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER,
-        because=told(bed.why, gapes, *foot.notes), working=(*foot.working, off), figures=(*foot.figures, *factors.balance),
+        because=told(bed.why, gapes, *foot.notes), working=(*foot.working, off),
+        figures=(*foot.figures, *factors.balance),
         left_out=f"{foot.left_out}; a stone or block that falls out",
         mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
     )  # fmt: skip
@@ -192,9 +194,9 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
     area, spacing = bars
     if not piece.wall.kind.has("compressive"):
         raise NotFoundError(f"no compressive strength is known for {piece.wall.kind.name}; its bars are not shown")
-    strength, depth = piece.wall.kind.figure("compressive"), piece.wall.thickness / 2
+    strength, depth = piece.wall.kind.figure("compressive"), bar_depth(piece.wall)
     width = min(spacing, WIDEST_BY_THICKNESS.value * piece.wall.thickness, WIDEST.value)
-    ratio = work(masonry.steel_ratio, why="bar in the middle of the wall", area=area.value, width=width, depth=depth)
+    ratio = work(masonry.steel_ratio, why="bar in the wall", area=area.value, width=width, depth=depth)
     stiff = work(
         masonry.modular_ratio, why="steel beside masonry", steel_modulus=STEEL_MODULUS.value,
         masonry_modulus=MASONRY_STIFFNESS.value * strength.value,
@@ -219,7 +221,9 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
         check=BARRED_CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
         because=told(
             "moment on one upright bar, by working stress", "weight is not counted in favor",
-            "the wall between bars must span level" if spacing > width else "", *foot.notes,
+            "the wall between bars must span level" if spacing > width else "",
+            "wind comes from both sides: the bar stands nearer to one face" if _off_middle(piece.wall) else "",
+            *foot.notes,
         ),
         working=(*foot.working, ratio, stiff, cracked, by_steel, by_masonry),
         figures=(
@@ -228,6 +232,10 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
             ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
             *foot.factors.allowable,
         ),
-        left_out=f"{foot.left_out}; laps and cover of the bars; the wall between bars; shear",
+        left_out=foot.left_out,
         mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
     )  # fmt: skip
+
+
+def _off_middle(wall: Wall) -> bool:
+    return wall.bar_place in (BarPlace.OUTER, BarPlace.INNER)

@@ -16,7 +16,7 @@ from pinfold.studies.stability.factors import (
 from pinfold.tables.shelf import Kind
 from pinfold.units import METER, Ratio
 
-LEFT_OUT = "the lap of dowel and bar in the wall; the bend itself; bars of the footing across the hook"
+LEFT_OUT = "the bend itself; bars of the footing across the hook"
 
 
 def dowels(stretch: Stretch, bent: Finding) -> tuple[Finding, ...]:
