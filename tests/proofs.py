@@ -163,6 +163,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "skins.mesh_area": "a share of the steel by definition; a square mesh by hand",
     "skins.meshed_moment": _STATICS + "balance of pull, weight and what is pressed",
     "skins.shear_between": "no printed example with layers was found; adds up to the shear, meets sandwich theory",
+    "earthquakes.weight_share": "remembered, no printed example was read; none left where the ground drops as fast as the weight",
     "pushes.foothold_push": "friction under the feet, nothing printed was found; a block that just slides on a slope",
     "pushes.spread_push": "common practice of a spread at 45°, nothing printed; a long panel bends by the push itself",
     "skins.skin_restraint": "elasticity of a held layer, nothing printed; balances the core it presses",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pinfold.formulas import post_sections, pushes
+from pinfold.formulas import earthquakes, post_sections, pushes
 from pinfold.sources import publications
 from pinfold.tables.shelf import shelf
 from pinfold.units import METER, NEWTON, PASCAL, read
@@ -43,7 +43,24 @@ def push_rows() -> list[Row]:
     ]  # fmt: skip
 
 
-ROWS: list[Row] = [*push_rows()]
+def quake_rows() -> list[Row]:
+    """A parapet 2.67 ft high of 84 lb/ft2, SDS 1.0, and the fence wall whose equation the book prints from it."""
+    book = "REINFORCED-MASONRY-BOOK"
+
+    def force(weight: float) -> float:
+        return earthquakes.component_force(
+            weight=weight, spectral_acceleration=1.0, importance=1.0, amplification=2.5, response=2.5, height_share=1.0
+        )  # fmt: skip
+
+    return [
+        Row(what="earthquake on a parapet of 224 lb/ft, lb/ft", printed=Printed("269", book, "example 6.1, p. 6.37", "A"),
+            ours=lambda: force(224.0), table=book, formula="earthquakes.component_force"),
+        Row(what="earthquake on a fence wall over SDS Ip Wp", printed=Printed("1.2", book, "eq. 6.28, p. 6.79", "A"),
+            ours=lambda: force(1.0), table=book, formula="earthquakes.component_force"),
+    ]  # fmt: skip
+
+
+ROWS: list[Row] = [*push_rows(), *quake_rows()]
 
 
 @pytest.mark.parametrize("row", ROWS, ids=str)

@@ -10,6 +10,7 @@ from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.earth.banks import held_banks
+from pinfold.studies.stability.earthquakes.walls import shaken_walls
 from pinfold.studies.stability.ends import lines_of
 from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey

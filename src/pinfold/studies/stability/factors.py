@@ -73,6 +73,16 @@ PUSHES = {
     Family.EU: replace(COMBINATIONS[Family.EU], of="push"),
 }
 """Shares of a push and of weight, nobody pushing in a storm; the European family takes those of the wind."""
+_QUAKE = _figure("0.7", RATIO, Standing.READ, "REINFORCED-MASONRY-BOOK", "strength level to allowable stress")
+EARTHQUAKE = Combination(of="earthquake", load=_QUAKE, weight=_ASD, service=_QUAKE, strength=_QUAKE, pressing=(_WHOLE,))
+"""Shares of an earthquake and of weight in the American family, before the heaving of the ground."""
+QUAKE_FENCE = (
+    ("importance", _figure("1.0", RATIO, Standing.READ, "ASCE7-05", "13.1.3, usual things")),
+    ("amplification", _figure("2.5", RATIO, Standing.READ, "ASCE7-05", "table 13.5-1, unbraced cantilevers")),
+    ("response", _figure("2.5", RATIO, Standing.READ, "ASCE7-05", "table 13.5-1, unbraced cantilevers")),
+    ("height_share", _figure("1.0", RATIO, Standing.READ, "REINFORCED-MASONRY-BOOK", "fence walls, above eq. 6.28")),
+)
+"""How a fence wall counts in an earthquake."""
 
 MATERIAL_FACTOR = _figure("3.0", RATIO, Standing.MEMORY, "EN-1996-1-1", "2.4.3, lowest class of work")
 SOLID_MESH = 0.7

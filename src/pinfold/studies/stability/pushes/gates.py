@@ -18,11 +18,11 @@ from pinfold.studies.stability.factors import HINGE_INSET, Named
 from pinfold.studies.stability.gates import Hung, leaf_weight
 from pinfold.studies.stability.pulls import Wires
 from pinfold.studies.stability.pushes.posts import NOT_IN_IT, Pushed, worst_of
-from pinfold.studies.stability.pushes.walls import under_push
+from pinfold.studies.stability.pushes.walls import UNDER
 from pinfold.studies.stability.pushes.who import Push, hanging, pushers, pushes_at
 from pinfold.units import NEWTON, Newton
 
-HINGE = under_push("hinge")
+HINGE = f"hinge {UNDER}"
 
 
 def pushed_gate(posts: tuple[Hung, ...]) -> tuple[Finding, ...]:

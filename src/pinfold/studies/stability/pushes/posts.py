@@ -18,7 +18,7 @@ from pinfold.studies.stability.fences import Pull, listed, mesh_foot, setting_of
 from pinfold.studies.stability.fencing.sections import modulus_of
 from pinfold.studies.stability.post_groups import Group
 from pinfold.studies.stability.pulls import Wires, bent_by, told_of, with_wind
-from pinfold.studies.stability.pushes.walls import under_push
+from pinfold.studies.stability.pushes.walls import UNDER
 from pinfold.studies.stability.pushes.who import Push, pushes_at
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import PASCAL, Meter
@@ -96,7 +96,7 @@ def _worst(each: Pushed, check: str, find: Callable[[Pushed, Push], Finding]) ->
         return governing(tried(partial(find, each, push)) for push in pushes)
 
     found = answered(Question(check=check, subject=each.subject, left_out=NOT_IN_IT), of_all)
-    return replace(found, check=under_push(check))
+    return replace(found, check=f"{check} {UNDER}")
 
 
 def _pull(each: Pushed, push: Push) -> Pull:

@@ -1,25 +1,22 @@
-"""Walls pushed at: overturning, sliding and the lowest bed under each push, by the checks that ask them of the wind."""
+"""Walls pushed at: overturning, sliding and the lowest bed under each push."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 
 from pinfold.findings import Finding, Step, work
 from pinfold.formulas import pushes as formulas
 from pinfold.formulas import walls
-from pinfold.studies.stability.answers import Question, answered, governing, tried
-from pinfold.studies.stability.beds import foot_of_wall
+from pinfold.studies.stability.acted import Asked, acted_on
 from pinfold.studies.stability.cases import Action, Case, Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.panels import shortest_panel
 from pinfold.studies.stability.pieces import Piece
 from pinfold.studies.stability.pushes.who import Push, pushes_at
 from pinfold.studies.stability.tipping import Acting, Turning, carries_mesh
-from pinfold.studies.stability.walls import left_out_of, overturning, sliding
 from pinfold.units import Meter
 
+UNDER = "under a push"
 NOT_IN_IT = (
     "a blow: a kick, a fall against it, a run-up; wind at the same time, since nobody leans on a wall in a storm "
     "(ASCE 7 would take three quarters of both); a single stone or block pushed out; the ground under the toe meanwhile"
@@ -30,30 +27,11 @@ def pushed_walls(ask: Exposed) -> tuple[Finding, ...]:
     """What pushes do to one stretch of wall; nothing where no wall stands by itself or nobody pushes."""
     if not has_wall(ask.stretch) or ask.place.pushes == ():
         return ()
-    return tuple(_worst(ask, check, find) for check, find in _CHECKS)
+    return acted_on(ask, Asked(under=UNDER, left_out=NOT_IN_IT, actions=_actions))
 
 
-_CHECKS: tuple[tuple[str, Callable[[Case], Finding]], ...] = (
-    ("overturning", overturning), ("sliding", sliding), ("bed-joint tension", foot_of_wall),
-)  # fmt: skip
-
-
-def under_push(check: str) -> str:
-    """Name of a check where a push is asked about."""
-    return f"{check} under a push"
-
-
-def _worst(ask: Exposed, check: str, find: Callable[[Case], Finding]) -> Finding:
-    """One check over every step and every push: the worst of them."""
-    question = Question(
-        check=check, subject=f"stretch {ask.stretch.name}", left_out=f"{NOT_IN_IT}; {left_out_of(ask)}"
-    )  # fmt: skip
-    found = answered(question, lambda: governing(tried(partial(find, case)) for case in _cases(ask)))
-    return replace(found, check=under_push(found.check))
-
-
-def _cases(ask: Exposed) -> tuple[Case, ...]:
-    return tuple(case for push in pushes_at(ask.family, ask.place) for case in ask.under(pushing(push)))
+def _actions(ask: Exposed) -> tuple[Action, ...]:
+    return tuple(pushing(push) for push in pushes_at(ask.family, ask.place))
 
 
 def pushing(push: Push) -> Action:

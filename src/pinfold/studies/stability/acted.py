@@ -1,0 +1,49 @@
+"""A stretch of wall under another action than the wind: the checks that ask the wind, under a name of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from functools import partial
+
+from pinfold.findings import Finding
+from pinfold.studies.stability.answers import Question, answered, governing, tried
+from pinfold.studies.stability.beds import foot_of_wall
+from pinfold.studies.stability.cases import Action, Case, Exposed
+from pinfold.studies.stability.walls import left_out_of, overturning, sliding
+
+_CHECKS: tuple[tuple[str, Callable[[Case], Finding]], ...] = (
+    ("overturning", overturning), ("sliding", sliding), ("bed-joint tension", foot_of_wall),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """What acts, and how the findings on it are named.
+
+    Attributes:
+        under: what a check is called beside its own name, such as `under a push`.
+        left_out: what is not looked at beside what no check of a wall looks at.
+        actions: everything that acts in that way, one at a time.
+    """
+
+    under: str
+    left_out: str
+    actions: Callable[[Exposed], Iterable[Action]]
+
+
+def acted_on(ask: Exposed, asked: Asked) -> tuple[Finding, ...]:
+    """Overturning, sliding and the lowest bed of one stretch: over every step and action the worst."""
+    return tuple(_worst(ask, asked, check, find) for check, find in _CHECKS)
+
+
+def _worst(ask: Exposed, asked: Asked, check: str, find: Callable[[Case], Finding]) -> Finding:
+    question = Question(
+        check=check, subject=f"stretch {ask.stretch.name}", left_out=f"{asked.left_out}; {left_out_of(ask)}"
+    )  # fmt: skip
+
+    def of_all() -> Finding:
+        return governing(tried(partial(find, case)) for action in asked.actions(ask) for case in ask.under(action))
+
+    found = answered(question, of_all)
+    return replace(found, check=f"{found.check} {asked.under}")

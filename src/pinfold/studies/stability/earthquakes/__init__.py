@@ -1,0 +1,1 @@
+"""Earthquakes, for those who must: walls shaken by their own weight."""
