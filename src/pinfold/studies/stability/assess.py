@@ -53,7 +53,7 @@ def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
     found = feet(each)
     return (
         *standing(each), *found, *of_masonry(each, found), *joints(each.stretch), *spanning(each.stretch),
-        *pushed_walls(each),
+        *pushed_walls(each), *shaken_walls(each),
     )  # fmt: skip
 
 
