@@ -6,9 +6,10 @@ from pinfold.drawings.callouts import Note
 from pinfold.drawings.naming import hatch_of, sizes, told
 from pinfold.drawings.scenes import Area, Circle, Point, Polyline
 from pinfold.drawings.section_frame import Cut, Parts
-from pinfold.plan.buildups import Coat, Coping, Faces, Footing, Grout, Setting, Wall
+from pinfold.plan.buildups import BarPlace, Coat, Coping, Faces, Footing, Grout, Setting, Wall
 from pinfold.studies.layout.walls import course_of
 from pinfold.studies.quantities.laps import bar_count
+from pinfold.studies.stability.bar_places import cover_of
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import Meter, tape
 
@@ -98,12 +99,13 @@ def _units(cut: Cut, parts: Parts, wall: Wall) -> None:
     leaves = max(round(wall.kind.value("leaves")) if wall.kind.has("leaves") else 1, 1)
     spans = _spans(cut.half, shell, leaves, joint)
     if shell and wall.grout is not Grout.NONE:
-        core = box(-cut.half + shell, cut.bed, cut.half - shell, cut.wall_top)
+        filled = cut.wall_top if wall.grout_height is None else min(cut.bed + wall.grout_height, cut.wall_top)
+        core = box(-cut.half + shell, cut.bed, cut.half - shell, filled)
         parts.shapes.append(Area(layer="wall", points=core, hatch="concrete", edged=False))
         spacing = f"every {tape(wall.grout_spacing, cut.system)}" if wall.grout_spacing else "every cell"
         says = wall.grout_mix.says if wall.grout_mix else "grout"
         inside = cut.half - shell - 0.012
-        parts.notes.append(Note(at=(inside, cut.wall_top * 0.82), text=told(f"cells filled: {says}", spacing)))
+        parts.notes.append(Note(at=(inside, filled * 0.82), text=told(f"cells filled: {says}", spacing)))
     for number in range(max(cut.courses, 1)):
         foot = cut.bed + number * course + joint
         top = min(cut.bed + (number + 1) * course, cut.wall_top)
@@ -127,32 +129,41 @@ def _steel(cut: Cut, parts: Parts, wall: Wall) -> None:
     if wall.course_bar is not None and wall.course_bar_every:
         _course_bars(cut, parts, wall.course_bar, wall.course_bar_every)
     if wall.membrane:
-        z = max(cut.bed, 0.0)
+        z = cut.bed + (wall.membrane_at or 0.0)
         parts.shapes.append(Polyline(layer="coat", points=((-cut.half, z), (cut.half, z))))
         parts.notes.append(Note(at=(cut.half, z), text="damp-proof sheet through the wall"))
 
 
 def _upright(cut: Cut, parts: Parts, wall: Wall, bar: Kind) -> None:
-    """The upright bar, from the footing's top with a dowel out of it, or out of the footing in one piece."""
-    cover, x, radius = kind("waste", "bars").value("cover"), _bar_place(cut, wall), bar.value("diameter") / 2
+    """Upright bars, from the footing's top with a dowel out of it, or out of the footing in one piece."""
+    cover, radius = kind("waste", "bars").value("cover"), bar.value("diameter") / 2
     in_footing = cut.buildup.footing is not None and cut.buildup.footing.kind.word("make") != "rubble-trench"
     foot = min(cut.bottom + cover, cut.bed) if in_footing else cut.bed
-    dowels = wall.dowels and foot < cut.bed
-    ring = box(x - radius, cut.bed if dowels else foot, x + radius, max(cut.wall_top - cover, cut.bed))
-    parts.shapes.append(Area(layer="bar", points=ring, hatch="steel"))
+    dowels, head = wall.dowels and foot < cut.bed, max(cut.wall_top - cover, cut.bed)
+    head = head if wall.bar_height is None else min(head, cut.bed + wall.bar_height)
+    places = _bar_places(cut, wall, bar)
+    for x in places:
+        ring = box(x - radius, cut.bed if dowels else foot, x + radius, head)
+        parts.shapes.append(Area(layer="bar", points=ring, hatch="steel"))
     spacing = f"every {tape(wall.bar_spacing, cut.system)}" if wall.bar_spacing else ""
-    parts.notes.append(Note(at=(x, cut.wall_top * 0.12), text=told(f"upright bar, {bar.name}", spacing)))
+    says = f"upright bar, {bar.name}" if len(places) == 1 else f"upright bars near both faces, {bar.name}"
+    parts.notes.append(Note(at=(places[-1], cut.wall_top * 0.12), text=told(says, spacing)))
     if dowels:
-        lap, hook = bar_count(cut.system, bar).lap, kind("waste", "bars").value("hook") * 2 * radius
-        high, left, right = min(cut.bed + lap, cut.wall_top), x + radius, x + 3 * radius
+        _dowels(cut, parts, bar, places, foot)
+
+
+def _dowels(cut: Cut, parts: Parts, bar: Kind, places: tuple[Meter, ...], foot: Meter) -> None:
+    """A hooked dowel beside each upright bar."""
+    wall, radius = cut.buildup.wall, bar.value("diameter") / 2
+    lap = bar_count(cut.system, bar).lap if wall is None or wall.lap is None else wall.lap
+    hook, high = kind("waste", "bars").value("hook") * 2 * radius, min(cut.bed + lap, cut.wall_top)
+    for x in places:
+        left, right = x + radius, x + 3 * radius
         bent = ((right, high), (left, high), (left, foot), (right + hook, foot), (right + hook, foot + 2 * radius))
         parts.shapes.append(Area(layer="bar", points=(*bent, (right, foot + 2 * radius)), hatch="none"))
-        figures = (
-            f"lapped {tape(lap, cut.system)} with the upright bar",
-            f"leg of {tape(hook, cut.system)} at its foot",
-        )
-        text = told(f"dowel out of the footing, {bar.name}", *figures)
-        parts.notes.append(Note(at=(x + 2 * radius, cut.bed + lap * 0.5), text=text))
+    figures = (f"lapped {tape(lap, cut.system)} with the upright bar", f"leg of {tape(hook, cut.system)} at its foot")
+    text = told(f"dowel out of the footing, {bar.name}", *figures)
+    parts.notes.append(Note(at=(places[-1] + 2 * radius, cut.bed + lap * 0.5), text=text))
 
 
 def _course_bars(cut: Cut, parts: Parts, bar: Kind, every: Meter) -> None:
@@ -164,12 +175,15 @@ def _course_bars(cut: Cut, parts: Parts, bar: Kind, every: Meter) -> None:
     parts.notes.append(Note(at=(cut.half * 0.6, cut.bed + every), text=text))
 
 
-def _bar_place(cut: Cut, wall: Wall) -> Meter:
-    """In the middle of the wall, or beside the post that stands in the same cell."""
-    posts, radius = cut.buildup.posts, wall.bar.value("diameter") / 2 if wall.bar else 0.0
+def _bar_places(cut: Cut, wall: Wall, bar: Kind) -> tuple[Meter, ...]:
+    """In the middle of the wall, beside the post that stands in the same cell, or near a face."""
+    posts, radius = cut.buildup.posts, bar.value("diameter") / 2
+    near = max(cut.half - cover_of(bar).value - radius, 0.0)
+    if wall.bar_place is not BarPlace.MIDDLE:
+        return {BarPlace.OUTER: (-near,), BarPlace.INNER: (near,), BarPlace.BOTH: (-near, near)}[wall.bar_place]
     if posts is None or posts.setting is not Setting.WALL:
-        return 0.0
-    return min(cut.post_half + radius + 0.006, cut.half * 0.7)
+        return (0.0,)
+    return (min(cut.post_half + radius + 0.006, cut.half * 0.7),)
 
 
 def coat_parts(cut: Cut, parts: Parts) -> None:

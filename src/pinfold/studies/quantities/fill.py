@@ -8,14 +8,15 @@ from functools import lru_cache
 
 from pinfold.findings import Step, work
 from pinfold.formulas.counts import units_by_face
-from pinfold.plan.buildups import Grout, Wall
+from pinfold.geometry.profiles import area_above
+from pinfold.plan.buildups import BarPlace, Grout, Wall
 from pinfold.studies.layout.walls import course_of
 from pinfold.studies.quantities.laps import BarRules, bar_count, bar_pieces
 from pinfold.studies.quantities.lines import Count, habit, line, plural, waste_of
 from pinfold.studies.quantities.reach import Reach
 from pinfold.studies.quantities.records import Quantity
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import CUBIC_METER, METER, Meter, tape
+from pinfold.units import CUBIC_METER, METER, Meter, SquareMeter, tape
 
 _NEAR: Meter = 0.1
 """Places nearer than this are one cell."""
@@ -72,17 +73,31 @@ def _grout(reach: Reach, mix: Kind) -> Quantity:
 def _all_cells(reach: Reach) -> Count:
     wall = reach.wall
     module = wall.kind.value("unit_length") + wall.kind.value("joint")
-    step = work(units_by_face, why="units whose cells are filled", area=reach.wall_area, length=module,
+    step = work(units_by_face, why="units whose cells are filled", area=_filled_area(reach), length=module,
                 height=course_of(wall))  # fmt: skip
     volume = step.number * wall.kind.value("grout_per_unit")
     return Count(net=volume, note=f"all cells of {step.number:.0f} units", working=(step,))
+
+
+def _filled_area(reach: Reach) -> SquareMeter:
+    """Face of the wall up to where its grout stops."""
+    whole, high = reach.wall_area, reach.wall.grout_height
+    if high is None:
+        return whole
+    stretch = reach.stretch
+    over = (area_above(top, step.bed + high) for step, top in zip(stretch.steps, stretch.tops, strict=True))
+    return whole - math.fsum(over)
+
+
+def _filled_to(height: Meter, wall: Wall) -> Meter:
+    return height if wall.grout_height is None else min(height, wall.grout_height)
 
 
 def _some_cells(reach: Reach) -> Count:
     wall = reach.wall
     per_height = wall.kind.value("grout_per_unit") / wall.kind.value("cells_per_unit") / course_of(wall)
     cells = filled_cells(reach)
-    height = math.fsum(map(reach.full_height, cells))
+    height = math.fsum(_filled_to(reach.full_height(cell), wall) for cell in cells)
     note = f"{plural(len(cells), 'cell')}, {tape(height, reach.system)} in all; posts and bars in them not taken off"
     return Count(net=height * per_height, note=note)
 
@@ -91,8 +106,9 @@ def _some_cells(reach: Reach) -> Count:
 def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
     """(what it is, length, how many alike) of upright bars and dowels, in the order they first come.
 
-    With dowels a bar stands on the footing and ends under the top by its cover, lapped with a dowel that comes up out
-    of the footing by a lap and is hooked at its foot; without, one bar reaches from the footing's cover to the top's.
+    With dowels a bar stands on the footing and ends under the top by its cover or where the plan ends it, lapped with a
+    dowel that comes up out of the footing by a lap and is hooked at its foot; without, one bar reaches from the
+    footing's cover up. Where bars stand near both faces there are two at each place.
 
     Raises:
         NotFoundError: the bar's diameter is not known.
@@ -105,20 +121,32 @@ def upright_lengths(reach: Reach) -> tuple[tuple[str, Meter, int], ...]:
     dowels = wall.dowels and below > 0
     found: Counter[tuple[str, Meter]] = Counter()
     hook = habit("bars", "hook") * wall.bar.value("diameter")
-    dowel = below + hook + bar_count(reach.system, wall.bar).lap if dowels else 0.0
+    dowel = below + hook + lap_of(reach, wall.bar) if dowels else 0.0
+    many = 2 if wall.bar_place is BarPlace.BOTH else 1
     for place in bar_places(reach):
-        bar = max(reach.full_height(place) - cover, 0.0) + (0.0 if dowels else below)
-        found["upright bar", bar] += 1
+        high = max(reach.full_height(place) - cover, 0.0)
+        bar = (high if wall.bar_height is None else min(high, wall.bar_height)) + (0.0 if dowels else below)
+        found["upright bar", bar] += many
         if dowels:
-            found["dowel", dowel] += 1
+            found["dowel", dowel] += many
     return tuple((says, length, count) for (says, length), count in found.items())
+
+
+def lap_of(reach: Reach, bar: Kind) -> Meter:
+    """Lap of an upright bar with its dowel: as the plan lays it, else the whole one.
+
+    Raises:
+        NotFoundError: the bar's diameter is not known.
+    """
+    return bar_count(reach.system, bar).lap if reach.wall.lap is None else reach.wall.lap
 
 
 def _uprights(reach: Reach, bar: Kind) -> Quantity:
     def count() -> Count:
         found = upright_lengths(reach)
         bars, dowels = (sum(many for says, _, many in found if says == what) for what in ("upright bar", "dowel"))
-        working: tuple[Step, ...] = (bar_count(reach.system, bar).working,) if dowels else ()
+        told = dowels and reach.wall.lap is None
+        working: tuple[Step, ...] = (bar_count(reach.system, bar).working,) if told else ()
         note = plural(bars, "upright bar") + (f" and {plural(dowels, 'dowel')}" if dowels else "")
         return Count(net=math.fsum(length * many for _, length, many in found), note=note, working=working)
 
@@ -157,6 +185,11 @@ def _membrane(reach: Reach) -> Quantity:
         kind=sheet, layer="membrane", place=reach.stretch.name, unit=METER, waste=waste_of(sheet, "sheet"),
         count=lambda: Count(
             net=reach.stretch.length + (pieces - 1) * lap,
-            note=f"at the foot of the wall, {tape(reach.wall.thickness, reach.system)} wide",
+            note=f"{_lies(reach)}, {tape(reach.wall.thickness, reach.system)} wide",
         ),
     )  # fmt: skip
+
+
+def _lies(reach: Reach) -> str:
+    at = reach.wall.membrane_at
+    return f"{tape(at, reach.system)} over the lowest bed" if at else "at the foot of the wall"
