@@ -272,6 +272,29 @@ def test_an_entry_taken_back_is_told_so_and_not_wiped_out(client, site):
     assert client.get("/log/from-a-form-1/correct").status_code == 400
 
 
+def test_an_entry_taken_back_by_a_form_sent_twice_is_taken_back_once_with_the_same_answer(client, site):
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+    sent = {"id": "taken-back-1", "why": "wrong wall"}
+    answers = [form(client, "/log/from-a-form-1/withdraw", sent) for _ in range(2)]
+    assert [(each.status_code, each.headers["location"]) for each in answers] == [(303, "/log/from-a-form-1")] * 2
+    assert in_log(site) == ["from-a-form-1", "taken-back-1"]
+    assert form(client, "/log/from-a-form-1/withdraw", {**sent, "id": "taken-back-2"}).status_code == 400
+    assert in_log(site) == ["from-a-form-1", "taken-back-1"]
+
+
+def test_of_the_same_withdrawal_sent_many_times_at_once_one_is_written(client, site):
+    from concurrent.futures import ThreadPoolExecutor
+
+    form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
+
+    def send(_):
+        return form(client, "/log/from-a-form-1/withdraw", {"id": "taken-back-1", "why": "wrong wall"}).status_code
+
+    with ThreadPoolExecutor(6) as pool:
+        assert set(pool.map(send, range(6))) == {303}
+    assert in_log(site) == ["from-a-form-1", "taken-back-1"]
+
+
 def test_amounts_and_a_photo_come_through_a_form(client, site):
     fields = {
         "id": "batch-form-1", "f.mix": "lime-plaster", "f.batches": "2", "f.amounts.0.item": "sand",
@@ -608,4 +631,20 @@ def test_an_entry_known_under_the_name_it_brings_is_no_conflict_when_its_phone_h
 def test_a_paired_phone_whose_name_grew_too_long_is_still_heard(paired, site):
     paired("x" * 40)
     assert states(paired("x" * 40).post("/api/log", json={"entries": [note(1)]})) == ["new"]
-    assert open_log(site).entry("note-number-0001").device == "x" * 40
+    assert open_log(site).entry("note-number-0001").device == f"{'x' * 38} 2"
+
+
+def test_forms_filled_in_on_a_paired_phone_carry_its_name_and_others_this_computer(paired, client, site):
+    phone = paired("Shed phone")
+    assert form(phone, "/log/new/crack", {**FORM, "id": "from-a-phone-1"}).status_code == 303
+    fields = {**FORM, "id": "correction-1", "version": "from-a-phone-1", "f.width": "0.4"}
+    assert form(phone, "/log/from-a-phone-1/correct", fields).status_code == 303
+    assert form(phone, "/log/correction-1/withdraw", {"id": "taken-back-1", "why": "wrong wall"}).status_code == 303
+    assert form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1", "who": "Rui"}).status_code == 303
+
+    by_id = {each.id: each.device for each in open_log(site).entries()}
+    assert by_id.pop("from-a-form-1") == "computer"
+    assert set(by_id.values()) == {"Shed phone"}
+    assert len(by_id) == 3
+    assert 'name="who" value="Ana"' in phone.get("/log/new/note").text, "who wrote last on this phone"
+    assert 'name="who" value="Rui"' in client.get("/log/new/note").text

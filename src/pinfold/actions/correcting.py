@@ -1,4 +1,4 @@
-"""Correcting an entry from a plain form: never over the head of somebody who corrected it meanwhile."""
+"""Correcting an entry from a plain form and taking it back: never over the head of somebody who did so meanwhile."""
 
 from __future__ import annotations
 
@@ -8,14 +8,16 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
-from pinfold.actions.log_book import new_id
+from pinfold.actions.clock import now_local
+from pinfold.actions.log_book import DEVICE, new_id
 from pinfold.actions.looking import clock_of
-from pinfold.actions.taking import Taken, log_of
+from pinfold.actions.taking import Taken, log_of, take_entries
 from pinfold.actions.writing_down import Draft, draft_of, form_of, read_form, write_down
 from pinfold.errors import InputError
 from pinfold.logbook.cells import cell_of
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
+from pinfold.logbook.kinds import WITHDRAWN
 
 _CORRECTING = threading.Lock()
 
@@ -53,7 +55,9 @@ def correction_draft(folder: Path, name: str) -> Draft:
     return replace(draft, version=entry.id)
 
 
-def correct(folder: Path, name: str, sent: Mapping[str, str], *, pictures: Mapping[str, bytes]) -> Corrected:
+def correct(
+    folder: Path, name: str, sent: Mapping[str, str], *, pictures: Mapping[str, bytes], device: str = ""
+) -> Corrected:
     """Write a correction, unless the entry was changed since its form was filled; sent twice it is written once.
 
     Args:
@@ -61,6 +65,7 @@ def correct(folder: Path, name: str, sent: Mapping[str, str], *, pictures: Mappi
         name: id of any version of the entry
         sent: the form's fields
         pictures: bytes of photos by key of their field
+        device: that the form was filled in on; this computer unless told
 
     Raises:
         NotFoundError: there is no such entry.
@@ -81,9 +86,38 @@ def correct(folder: Path, name: str, sent: Mapping[str, str], *, pictures: Mappi
         if version is None or base.id != version.id:
             return Corrected(draft=draft, taken=None, newer=_newer(base, version))
         at = _moment(draft.at, base)
-        return Corrected(
-            draft=draft, taken=write_down(folder, draft, corrects=base.id, at=at, pictures=pictures), newer={}
-        )
+        taken = write_down(folder, draft, device=device, corrects=base.id, at=at, pictures=pictures)
+        return Corrected(draft=draft, taken=taken, newer={})
+
+
+def take_back(folder: Path, name: str, sent: Mapping[str, str], *, device: str = "") -> Taken:
+    """Take an entry back; it stays in the log and no longer counts. Sent twice it is taken back once.
+
+    Args:
+        folder: of the site
+        name: id of any version of the entry
+        sent: the form's fields: `id` of the entry that says so, made when the form was shown, `why` and `who`
+        device: that the form was filled in on; this computer unless told
+
+    Raises:
+        NotFoundError: there is no such entry.
+        InputError: it was taken back by another form.
+        StoreError, NewerFileError: the log cannot be written.
+    """
+    with _CORRECTING:
+        history = log_of(folder).history(name)
+        said = next((each for each in history if (each.id, each.kind) == (sent.get("id"), WITHDRAWN)), None)
+        if said is not None:
+            return Taken(place=0, id=said.id, state="known", seq=said.seq)
+        stands = next(iter(standing(history)), None)
+        if stands is None:
+            raise _gone()
+        why = sent.get("why", "")
+        raw = {
+            "id": sent.get("id", ""), "kind": WITHDRAWN, "at": now_local(), "who": sent.get("who") or stands.who,
+            "device": device or DEVICE, "corrects": stands.id, "fields": {"text": why} if why else {},
+        }  # fmt: skip
+        return take_entries(folder, [raw])[0]
 
 
 def _gone() -> InputError:

@@ -174,20 +174,6 @@ def entry_history(folder: Path, name: str) -> EntryHistory:
     )
 
 
-def standing_raw(folder: Path, name: str) -> dict[str, object]:
-    """The version of an entry that stands, as it was sent.
-
-    Raises:
-        NotFoundError: there is none such.
-        InputError: it was taken back.
-        StoreError, NewerFileError: the log cannot be read.
-    """
-    found = standing(log_of(folder).history(name))
-    if not found:
-        raise InputError("this entry was taken back; write a new one")
-    return raw_of(found[0])
-
-
 def entries_since(folder: Path, seq: int, *, most: int) -> dict[str, object]:
     """What came in after a place in the log, the first first, as plain JSON values.
 

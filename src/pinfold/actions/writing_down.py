@@ -13,7 +13,6 @@ from pinfold.actions.entry_forms import EntryForm, FormField, at_hand, entry_for
 from pinfold.actions.log_book import DEVICE, WHO, new_id
 from pinfold.actions.taking import Taken, log_of, take_entries, take_photo
 from pinfold.errors import NotFoundError
-from pinfold.logbook.kinds import WITHDRAWN
 from pinfold.units import UNIT_BY_SYMBOL
 
 ROWS = 8
@@ -60,15 +59,20 @@ def form_of(folder: Path, kind: str) -> EntryForm:
     return found
 
 
-def fresh_draft(folder: Path, kind: str) -> Draft:
+def fresh_draft(folder: Path, kind: str, *, device: str = "") -> Draft:
     """An empty form.
+
+    Args:
+        folder: of the site
+        kind: of the entry
+        device: that it is filled in on; this computer unless told
 
     Raises:
         NotFoundError: there is no such kind.
     """
     form = form_of(folder, kind)
     now = now_local()[:16]
-    return draft_of(form, {}, name=new_id(), at=now, who=_writer(folder))
+    return draft_of(form, {}, name=new_id(), at=now, who=_writer(folder, device or DEVICE))
 
 
 def draft_of(form: EntryForm, fields: Mapping[str, object], *, name: str, at: str, who: str) -> Draft:
@@ -105,13 +109,15 @@ def read_form(form: EntryForm, sent: Mapping[str, str]) -> Draft:
 
 
 def write_down(
-    folder: Path, draft: Draft, *, corrects: str = "", at: str = "", pictures: Mapping[str, bytes] | None = None
-) -> Taken:
+    folder: Path, draft: Draft, *, device: str = "", corrects: str = "", at: str = "",
+    pictures: Mapping[str, bytes] | None = None,
+) -> Taken:  # fmt: skip
     """Write a form's entry; a wrong one is told, not written.
 
     Args:
         folder: of the site
         draft: as sent
+        device: that it was filled in on; this computer unless told
         corrects: the entry it stands for from now on
         at: with its offset, where the form left the time alone
         pictures: bytes of photos by key of their field
@@ -124,35 +130,15 @@ def write_down(
     fields |= {key: take_photo(folder, content) for key, content in (pictures or {}).items()}
     raw = {
         "id": draft.id, "kind": draft.form.kind, "at": at or _local(draft.at), "who": draft.who or WHO,
-        "device": DEVICE, "fields": {key: value for key, value in fields.items() if value},
+        "device": device or DEVICE, "fields": {key: value for key, value in fields.items() if value},
     }  # fmt: skip
     return take_entries(folder, [{**raw, "corrects": corrects} if corrects else raw])[0]
 
 
-def take_back(folder: Path, name: str, corrects: str, *, why: str, who: str) -> Taken:
-    """Take an entry back; it stays in the log and no longer counts.
-
-    Args:
-        folder: of the site
-        name: id of the entry that says so, made when the form was shown
-        corrects: the version that stands
-        why: in the builder's words
-        who: takes it back
-
-    Raises:
-        StoreError, NewerFileError: the log cannot be written.
-    """
-    raw = {
-        "id": name, "kind": WITHDRAWN, "at": now_local(),
-        "who": who or WHO, "device": DEVICE, "corrects": corrects, "fields": {"text": why} if why else {},
-    }  # fmt: skip
-    return take_entries(folder, [raw])[0]
-
-
-def _writer(folder: Path) -> str:
-    """Who wrote last on this machine."""
+def _writer(folder: Path, device: str) -> str:
+    """Who wrote last on a device."""
     recent = log_of(folder).entries(limit=50)
-    return next((entry.who for entry in recent if entry.device == DEVICE), WHO)
+    return next((entry.who for entry in recent if entry.device == device), WHO)
 
 
 def _apart(field: FormField, text: str) -> tuple[str, str]:

@@ -17,6 +17,7 @@ from pinfold.web.answering import desk_of, page
 from pinfold.web.bodies import fields_of
 from pinfold.web.files import CSV, to_save
 from pinfold.web.pages.records import VerbPage, get_route
+from pinfold.web.pairing import caller_of
 
 if TYPE_CHECKING:
     from pinfold.actions.taking import Taken
@@ -70,7 +71,7 @@ def blank(request: Request) -> Response:
     """An empty form."""
     from pinfold.actions.writing_down import fresh_draft
 
-    draft = fresh_draft(desk_of(request).folder, request.path_params["kind"])
+    draft = fresh_draft(desk_of(request).folder, request.path_params["kind"], device=caller_of(request).name)
     return _form(request, draft, title=f"Write down: {draft.form.says}")
 
 
@@ -99,15 +100,15 @@ def _written(request: Request, kind: str, pictures: Mapping[str, bytes]) -> Resp
 
     folder = desk_of(request).folder
     draft = read_form(form_of(folder, kind), fields_of(request))
-    taken = write_down(folder, draft, pictures=pictures)
+    taken = write_down(folder, draft, device=caller_of(request).name, pictures=pictures)
     return _then(request, draft, taken, title=f"Write down: {draft.form.says}")
 
 
 def _corrected(request: Request, pictures: Mapping[str, bytes]) -> Response:
     from pinfold.actions.correcting import correct
 
-    name = request.path_params["name"]
-    came = correct(desk_of(request).folder, name, fields_of(request), pictures=pictures)
+    folder, name, device = desk_of(request).folder, request.path_params["name"], caller_of(request).name
+    came = correct(folder, name, fields_of(request), pictures=pictures, device=device)
     title = f"Correct: {came.draft.form.says}"
     if came.taken is None:
         return _form(request, came.draft, title=title, newer=came.newer, status=409)
@@ -116,15 +117,10 @@ def _corrected(request: Request, pictures: Mapping[str, bytes]) -> Response:
 
 def withdraw(request: Request) -> Response:
     """Take an entry back."""
-    from pinfold.actions.looking import standing_raw
-    from pinfold.actions.writing_down import take_back
+    from pinfold.actions.correcting import take_back
 
-    folder, sent = desk_of(request).folder, fields_of(request)
     name = request.path_params["name"]
-    raw = standing_raw(folder, name)
-    taken = take_back(
-        folder, sent.get("id", ""), str(raw["id"]), why=sent.get("why", ""), who=sent.get("who", "") or str(raw["who"])
-    )
+    taken = take_back(desk_of(request).folder, name, fields_of(request), device=caller_of(request).name)
     if taken.state in {"wrong", "conflict"}:
         raise taken.complaints[0]
     return RedirectResponse(f"/log/{name}", status_code=303)

@@ -30,8 +30,6 @@ _MODULES = (
 _FILES = ("phone.js", *_MODULES, "phone.css", "pinfold.css", "phone_mark.svg")
 _OWN = frozenset({"localhost", "127.0.0.1", "::1"})
 _MOST_SINCE = 500
-_LONGEST_NAME = 40
-"""Of a device in an entry; a paired one may have a number behind its name."""
 
 
 def phone(request: Request) -> Response:
@@ -52,7 +50,7 @@ def _phone(request: Request, *, kept: str) -> Response:
     from pinfold.actions.phone import phone_json
 
     desk = desk_of(request)
-    record, device = phone_json(desk.folder), _device(request)
+    record, device = phone_json(desk.folder), caller_of(request).name
     answer = page(request, "phone.html", title="Phone", record=record, modules=_MODULES, device=device)
     answer.headers["Cache-Control"] = kept
     answer.headers["X-Pinfold-Page"] = desk.version
@@ -99,7 +97,7 @@ def hello(request: Request) -> Response:
     desk = desk_of(request)
     record = phone_json(desk.folder)
     wanted = {key: record[key] for key in ("site", "mark")}
-    wanted["device"] = _device(request)
+    wanted["device"] = caller_of(request).name
     return _answer({**wanted, "time": record["made"], "token": token_for(request), "version": desk.version})
 
 
@@ -109,18 +107,13 @@ def take(request: Request) -> Response:
     entries = sent.get("entries") if isinstance(sent, dict) else None
     if not isinstance(entries, list):
         raise InputError('a list of entries is wanted, like {"entries": [...]}')
-    taken = _taken(desk_of(request).folder, entries, _device(request))
+    taken = _taken(desk_of(request).folder, entries, caller_of(request).name)
     receipts = [
         {"place": each.place, "id": each.id, "state": each.state, "seq": each.seq,
          "complaints": [{"place": wrong.place, "message": wrong.message} for wrong in each.complaints]}
         for each in taken
     ]  # fmt: skip
     return _answer({"receipts": receipts})
-
-
-def _device(request: Request) -> str:
-    """Name of the paired phone that asks, no longer than an entry may carry it; empty for others."""
-    return caller_of(request).name[:_LONGEST_NAME]
 
 
 def _taken(folder: Path, entries: Sequence[object], device: str) -> Sequence[Taken]:
