@@ -21,6 +21,8 @@ from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site, start_site
 from pinfold.figures import given
 from pinfold.logbook.entries import Entry, entry_of
+from pinfold.reports.lessons_page import lessons_page
+from pinfold.reports.terminal import text_of
 from pinfold.sources import Standing
 from pinfold.store.log import open_log
 from pinfold.store.pile import pile_of
@@ -33,7 +35,7 @@ from pinfold.studies.lessons.learned import learned
 from pinfold.studies.lessons.paid import whole_coins
 from pinfold.studies.lessons.records import Lessons, Topic
 from pinfold.tables.shelf import kind
-from pinfold.units import RATIO
+from pinfold.units import RATIO, System, money
 
 SHELF = files("pinfold.store").joinpath("samples", "quinta")
 PLAN = plan_of(SHELF.joinpath("plan.toml").read_text(encoding="utf-8"))
@@ -404,9 +406,17 @@ def test_the_last_payment_stands_over_the_price_list_to_the_coin():
 
     assert lessons.prices.by_item["portland-cement"].cost == 581
     assert lessons.prices.by_item["portland-cement"].pack == 25.0
-    assert "the price list says EUR 5.20" in one(lessons, "portland-cement").told
+    assert "the price list says EUR\u00a05.20" in one(lessons, "portland-cement").told
     assert PRICES.by_item["portland-cement"].cost == 520
     assert lessons.prices.by_item["sand"] is PRICES.by_item["sand"]
+
+
+def test_what_was_paid_is_written_as_all_other_money_is():
+    lessons = taught(bought("123456.70", 1, packs="1"))
+    shown = money(12_345_670, PRICES.currency, PRICES.digits)
+
+    assert f"last paid {shown} for" in one(lessons, "portland-cement").told
+    assert shown in text_of(lessons_page("Quinta", lessons), System.METRIC)
 
 
 def test_another_pack_is_reckoned_into_the_pack_of_the_list():

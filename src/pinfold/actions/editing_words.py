@@ -9,14 +9,13 @@ from pinfold.actions.reckonings import Reckoning
 from pinfold.errors import InputError, InvalidPlan, PinfoldError
 from pinfold.findings import Finding, Verdict, by_urgency, overall
 from pinfold.reports.amounts import area, count, volume, water
-from pinfold.reports.money import money
 from pinfold.reports.reckon_page import total_sentence
 from pinfold.reports.sides import side
 from pinfold.reports.stand_page import summary
 from pinfold.studies.costing import Costs
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.subjects import gates_in, sides_in
-from pinfold.units import METER, SQUARE_METER, System, show
+from pinfold.units import METER, SQUARE_METER, System, money, show
 
 Record = dict[str, object]
 NAMED = 3

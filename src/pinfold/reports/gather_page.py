@@ -8,10 +8,9 @@ from collections.abc import Sequence
 
 from pinfold.plan.stock import Prices
 from pinfold.reports.amounts import amount, count, water, weight
-from pinfold.reports.money import money
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.gathering.records import Category, Gathered, Haulage, Line, Lot, Water
-from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, UNIT_BY_SYMBOL, System, show
+from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, UNIT_BY_SYMBOL, System, money, show
 
 SHORT_NOTE = 24
 """A note up to so many letters stands beside its line; longer ones stand below the table."""

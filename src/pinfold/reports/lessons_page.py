@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from pinfold.plan.stock import Prices
-from pinfold.reports.money import money
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.lessons.records import Lesson, Lessons, Topic
 from pinfold.studies.lessons.telling import for_one, with_spread
-from pinfold.units import System
+from pinfold.units import System, money
 
 MIXED = (Topic.BUCKET_WEIGHT, Topic.MOISTURE, Topic.YIELD, Topic.COVERAGE)
 """What changes batches."""

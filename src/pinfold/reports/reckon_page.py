@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from pinfold.reports.money import money
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.costing import Costs, CostShare
-from pinfold.units import System
+from pinfold.units import System, money
 
 _FOOT = 0.3048
 

@@ -1,4 +1,4 @@
-"""Units: the closed list of them, reading what people type, showing what pinfold found."""
+"""Units: the closed list of them, reading what people type, showing what pinfold found; money likewise."""
 
 from __future__ import annotations
 
@@ -70,6 +70,7 @@ from pinfold.units.kinds import (
     Unit,
     WattPerMeterKelvin,
 )  # fmt: skip
+from pinfold.units.money import money
 from pinfold.units.reading import read, unit_of
 from pinfold.units.showing import System, printed, show, significant, symbol_for, tape
 
@@ -85,7 +86,6 @@ __all__ = [
     "CubicMeter", "CubicMeterPerMeter", "CubicMeterPerSecond", "FourthMeterPerMeter", "KgPerCubicMeter", "KgPerMeter",
     "KgPerSquareMeter", "Kilogram", "Meter", "MeterPerSecond", "MeterToFourth", "Newton", "NewtonMeter",
     "NewtonMeterPerMeter", "NewtonPerMeter", "Pascal", "PascalPerMeter", "PerMeter", "Radian", "Ratio", "Second",
-    "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit", "printed",
-    "read", "show", "significant",
-    "symbol_for", "tape", "unit_of",
+    "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit", "money",
+    "printed", "read", "show", "significant", "symbol_for", "tape", "unit_of",
 ]  # fmt: skip

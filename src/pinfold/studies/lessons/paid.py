@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from pinfold.errors import InputError
@@ -20,7 +20,7 @@ from pinfold.studies.lessons.habits import PRICE_SLIP, PRICE_WINDOW_DAYS
 from pinfold.studies.lessons.records import Lesson, Prior, Taught, Topic
 from pinfold.studies.lessons.telling import entries
 from pinfold.studies.lessons.things import thing
-from pinfold.units import KILOGRAM, RATIO, read, unit_of
+from pinfold.units import KILOGRAM, RATIO, money, read, unit_of
 
 _SHELVES = (
     "materials", "walls", "copings", "footings", "posts", "rails", "meshes", "bars", "fasteners", "gates", "mixes",
@@ -132,11 +132,12 @@ def _lesson(name: str, paid: Sequence[Paid], prices: Prices, now: datetime) -> t
     old = now - last.when > timedelta(days=PRICE_WINDOW_DAYS)
     pack = listed or last.pack
     price = replace(pack, cost=whole_coins(last.coins))
+    cost = partial(money, currency=prices.currency, digits=prices.digits)
     others = [each.coins for each in paid if each is not slip and now - each.when <= timedelta(days=PRICE_WINDOW_DAYS)]
-    told = f"{name}: last paid {_money(price.cost, prices)} for {_of(price)} on {last.when.date()}"
-    told += f"; the price list says {_money(listed.cost, prices)}" if listed is not None else "; the list has no price"
+    told = f"{name}: last paid {cost(price.cost)} for {_of(price)} on {last.when.date()}"
+    told += f"; the price list says {cost(listed.cost)}" if listed is not None else "; the list has no price"
     told += ", and that is used, for the payment is over a year old" if old and listed is not None else ""
-    told += f"; {_money(whole_coins(slip.coins), prices)} on {slip.when.date()} is taken for a slip" if slip else ""
+    told += f"; {cost(whole_coins(slip.coins))} on {slip.when.date()} is taken for a slip" if slip else ""
     used = "" if old and listed is not None else "cost of goods"
     return Lesson(
         topic=Topic.PRICE, subject=name, prior=_prior(listed), value=float(price.cost), spread=_spread(others),
@@ -179,9 +180,3 @@ def _prior(listed: Price | None) -> Prior:
 
 def _of(price: Price) -> str:
     return "one" if price.printed == "each" else price.printed
-
-
-def _money(coins: int, prices: Prices) -> str:
-    whole, part = divmod(coins, 10**prices.digits)
-    amount = f"{whole}.{part:0{prices.digits}d}" if prices.digits else str(whole)
-    return f"{prices.currency} {amount}".strip()
