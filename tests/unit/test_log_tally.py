@@ -77,6 +77,29 @@ def test_a_log_that_cannot_be_read_is_told_and_counted_again_once_it_can(tmp_pat
     assert batches_logged(tmp_path) == {batch_key("earth", "base"): 1}
 
 
+@pytest.mark.parametrize("take_away", [shutil.rmtree, lambda folder: folder.rename(folder.with_name("elsewhere"))])
+def test_a_folder_that_goes_away_while_its_log_is_counted_is_told_and_leaves_no_trace(tmp_path, monkeypatch, take_away):
+    site, traces = tmp_path / "site", []
+    written(site, batch(1), batch(2, corrects="batch-00001"))
+    really = Log.entries
+
+    def last_sight(self, **which):
+        found = really(self, **which)
+        take_away(site)
+        return found
+
+    monkeypatch.setattr(threading, "excepthook", traces.append)
+    monkeypatch.setattr(Log, "entries", last_sight)
+    with pytest.raises(StoreError, match="while its batches were counted"):
+        batches_logged(site)
+    monkeypatch.setattr(Log, "entries", really)
+
+    assert batches_logged(site) == {}, "there is no log there any more"
+    written(site, batch(3))
+    assert batches_logged(site) == {batch_key("earth", "base"): 1}
+    assert traces == []
+
+
 def test_trouble_met_after_patience_ran_out_is_told_to_who_asks_next(tmp_path, monkeypatch):
     go, met = threading.Event(), threading.Event()
 

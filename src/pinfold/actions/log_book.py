@@ -25,8 +25,8 @@ PAGE = 25
 
 
 @dataclass(frozen=True, kw_only=True)
-class Asked:
-    """Which entries a list is to show; all that stand where nothing is said.
+class Search:
+    """Which entries are looked for; all that stand where nothing is said.
 
     Attributes:
         kind: of this kind.
@@ -115,7 +115,7 @@ def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answe
     return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id, "fields": {"text": why}}, None)
 
 
-def list_log(folder: Path, asked: Asked) -> Answer:
+def list_log(folder: Path, asked: Search) -> Answer:
     """The newest entries asked for.
 
     Raises:

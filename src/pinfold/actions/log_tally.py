@@ -9,7 +9,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pinfold.errors import StoreError
+from pinfold.errors import NotFoundError, StoreError
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
 
@@ -138,7 +138,12 @@ class _Tally:
             file = identity(self._log.path)
         if not self._count.is_of(file):
             self._count = _Count(self._log, file)
-        return self._count.brought_up()
+        try:
+            return self._count.brought_up()
+        except NotFoundError:  # an entry that was just read
+            self._count = _Count(self._log, None)
+            told = f"{self._log.path}: it was moved or taken away while its batches were counted; ask again"
+            raise StoreError(told) from None
 
 
 @lru_cache(maxsize=4)

@@ -79,9 +79,9 @@ def add(site: Path, as_json: bool, kind: str, fields: tuple[str, ...], **rest: A
 @click.option("--all", "everything", is_flag=True, help="Also what was corrected or taken back.")
 def list_(site: Path, as_json: bool, **asked: Any) -> None:  # noqa: FBT001
     """The newest entries, one line each."""
-    from pinfold.actions.log_book import Asked, list_log
+    from pinfold.actions.log_book import Search, list_log
 
-    tell(list_log(site, Asked(**asked)), as_json=as_json)
+    tell(list_log(site, Search(**asked)), as_json=as_json)
 
 
 @log.command()
