@@ -108,12 +108,12 @@ def test_gather_writes_a_list_for_the_shop(run, site, tmp_path):
 
 def test_mix_shows_one_card_and_another_mixer(run, site):
     _, every, _ = run("mix", "--site", site, "--json")
-    name = json.loads(every)[0]["mix"]
+    name = json.loads(every)["cards"][0]["mix"]
     _, small, _ = run("mix", name, "--site", site, "--batch", "20 L", "--json")
     _, large, _ = run("mix", name, "--site", site, "--batch", "200 L", "--json")
 
-    assert {card["mix"] for card in json.loads(small)} == {name}
-    assert json.loads(small)[0]["batches"] > json.loads(large)[0]["batches"]
+    assert {card["mix"] for card in json.loads(small)["cards"]} == {name}
+    assert json.loads(small)["cards"][0]["batches"] > json.loads(large)["cards"][0]["batches"]
 
 
 @pytest.mark.parametrize(

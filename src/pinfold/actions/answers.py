@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from pinfold.errors import NotFoundError
-from pinfold.reports.pages import Page
+from pinfold.reports.pages import Caution, Page
 from pinfold.reports.record import as_json as json_of
 from pinfold.reports.terminal import text_of
 from pinfold.units import System
+
+if TYPE_CHECKING:
+    from pinfold.actions.sites import Site
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -20,18 +24,34 @@ class Answer:
         record: what was found, in SI.
         page: the same to read, in the plan's units.
         system: the plan's units.
+        cautions: what is to be known of it before it is used; mostly nothing.
     """
 
     record: object
     page: Page
     system: System
+    cautions: tuple[str, ...] = ()
+
+
+def answer_from(site: Site, record: object, page: Page) -> Answer:
+    """The answer to a question about a site: in its units, with what is to be known of all its answers."""
+    return Answer(record=record, page=page, system=site.plan.units, cautions=site.cautions)
 
 
 def told(answer: Answer, *, as_json: bool, width: int = 80) -> str:
-    """The answer as text for a terminal or as JSON, with a line end."""
+    """The answer as text for a terminal or as JSON, with a line end; its cautions come first."""
     if as_json:
-        return json.dumps(json_of(answer.record), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
-    return text_of(answer.page, answer.system, width=width)
+        return json.dumps(_json_of(answer), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+    cautions = tuple(Caution(text=text) for text in answer.cautions)
+    return text_of(replace(answer.page, blocks=(*cautions, *answer.page.blocks)), answer.system, width=width)
+
+
+def _json_of(answer: Answer) -> object:
+    record = json_of(answer.record)
+    if not answer.cautions:
+        return record
+    assert isinstance(record, dict), "what may have cautions is answered with a record"
+    return {"cautions": list(answer.cautions), **record}
 
 
 def as_html(answer: Answer, *, boxes: bool = False, titled: bool = True) -> str:

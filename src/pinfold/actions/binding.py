@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.sites import Site, open_site
 from pinfold.drawings.all_scenes import largest_sheet, scenes
@@ -77,7 +77,7 @@ def bind_site(folder: Path, out: Path) -> Answer:
         parts=tuple(part.title for part in binder.parts),
         drawings=sum(len(part.sheets) for part in binder.parts),
     )
-    return Answer(record=answer, page=_page(site, answer), system=site.plan.units)
+    return answer_from(site, answer, _page(site, answer))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -139,6 +139,7 @@ def binder_of(site: Site, *, printed_on: str) -> Binder:
         summary=summary(findings),
         open_points=_lines(findings, Verdict.NOT_SHOWN) + counted.costs.missing,
         failing=_lines(findings, Verdict.FAILS),
+        cautions=site.cautions,
         parts=_parts(site, counted, findings),
     )
 

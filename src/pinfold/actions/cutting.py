@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import open_site
 from pinfold.reports.cut_page import cut_page
 from pinfold.studies.parts import parts
+from pinfold.studies.quantities.records import Part
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutAnswer:
+    """What to cut.
+
+    Attributes:
+        parts: pieces of all kinds and lengths.
+    """
+
+    parts: tuple[Part, ...]
 
 
 def cut_site(folder: Path) -> Answer:
@@ -18,4 +31,4 @@ def cut_site(folder: Path) -> Answer:
     """
     site = open_site(folder)
     pieces = parts(site.layout)
-    return Answer(record=pieces, page=cut_page(site.plan.name, pieces, site.plan.units), system=site.plan.units)
+    return answer_from(site, CutAnswer(parts=pieces), cut_page(site.plan.name, pieces, site.plan.units))

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from pinfold.actions.editing_words import complaint_records, cost_record, finding_records, quantity_lines
 from pinfold.actions.reckonings import reckon_all
-from pinfold.actions.sites import Site, entries_now
+from pinfold.actions.sites import Site, logged_now
 from pinfold.actions.sketching import contour_lines, sketch
 from pinfold.errors import InputError, InvalidPlan, OutOfRangeError, QuantityError
 from pinfold.plan.enclosure import Enclosure
@@ -142,7 +142,8 @@ def _reckoned(site: Site) -> Record:
 
 def _site(folder: Path, plan: Enclosure) -> Site:
     found, pieces = _stock(folder.absolute(), (stamp_of(folder / prices.NAME), stamp_of(folder / pile.NAME)))
-    return Site(folder=folder, plan=plan, prices=found, pile=pieces, entries=entries_now(folder))
+    entries, told = logged_now(folder)
+    return Site(folder=folder, plan=plan, prices=found, pile=pieces, entries=entries, log_told=told)
 
 
 @lru_cache(maxsize=4)  # read anew when a file changes

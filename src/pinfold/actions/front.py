@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from pinfold.actions.reckonings import reckon_all
-from pinfold.actions.sites import open_site
+from pinfold.actions.sites import fault_of_log, open_site
 from pinfold.errors import PinfoldError, StoreError
 from pinfold.findings import Finding, Verdict, by_urgency, overall
 from pinfold.reports.html_findings import names_of
@@ -29,10 +29,12 @@ class Head:
     Attributes:
         name: of the plot.
         units: in words.
+        cautions: what is to be known of every answer before it is used.
     """
 
     name: str
     units: str
+    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,10 +110,10 @@ class Front:
 def head_of(folder: Path) -> Head | None:
     """Name and units of a plot; None while its plan cannot be read."""
     try:
-        plan = open_site(folder).plan
+        site = open_site(folder)
     except PinfoldError:
         return None
-    return Head(name=plan.name, units=UNITS[plan.units])
+    return Head(name=site.plan.name, units=UNITS[site.plan.units], cautions=site.cautions)
 
 
 def front_of(folder: Path) -> Front:
@@ -153,7 +155,7 @@ def _logged(folder: Path) -> tuple[tuple[Logged, ...], str]:
         with open_log(folder) as log:
             entries = log.entries(limit=LAST, standing=True)
     except StoreError as told:
-        return (), str(told)
+        return (), fault_of_log(folder, told)
     return tuple(
         Logged(when=f"{entry.when:%Y-%m-%d %H:%M}", who=entry.who, kind=entry.kind, says=line_of(entry))
         for entry in entries

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.reports.gather_page import gather_csv, gather_page
@@ -33,4 +33,4 @@ def gather_site(folder: Path, csv_file: Path | None) -> Answer:
     if csv_file is not None:
         write_text(csv_file, gather_list(folder))
     page = with_taught(gather_page(site.plan.name, gathered, site.prices, system), site.lessons, BOUGHT)
-    return Answer(record=gathered, page=page, system=system)
+    return answer_from(site, gathered, page)

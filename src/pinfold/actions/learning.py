@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
-from pinfold.actions.sites import open_site
+from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.sites import entries_now, open_site
 from pinfold.reports.lessons_page import lessons_page
 from pinfold.studies.lessons.records import Lesson, Override
 
@@ -35,8 +35,9 @@ def lessons_of(folder: Path) -> Answer:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
     """
     site = open_site(folder)
+    entries_now(folder)  # what the log taught is not told without the log
     taught = site.lessons
     record = LessonsAnswer(
         lessons=taught.lessons, figures=taught.figures, pile=taught.pile_told, set_aside=taught.set_aside
     )
-    return Answer(record=record, page=lessons_page(site.plan.name, taught), system=site.plan.units)
+    return answer_from(site, record, lessons_page(site.plan.name, taught))

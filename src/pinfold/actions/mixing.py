@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import open_site
 from pinfold.errors import InputError, NotFoundError
 from pinfold.reports.lessons_page import MIXED, with_taught
 from pinfold.reports.mix_page import mix_page
 from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.batching.records import BatchCard
 from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.units import CUBIC_METER, read
+
+
+@dataclass(frozen=True, kw_only=True)
+class MixAnswer:
+    """What to mix.
+
+    Attributes:
+        cards: one for each mix and layer.
+    """
+
+    cards: tuple[BatchCard, ...]
 
 
 def mix_site(folder: Path, mix: str | None, batch: str | None) -> Answer:
@@ -42,6 +54,5 @@ def mix_site(folder: Path, mix: str | None, batch: str | None) -> Answer:
         cards = tuple(card for card in cards if card.mix.name == mix)
         if not cards:
             raise NotFoundError(f"the plan mixes no {mix!r}; it mixes {', '.join(used) or 'nothing'}")
-    system = site.plan.units
-    page = with_taught(mix_page(site.plan.name, cards, mixing, system), site.lessons, MIXED)
-    return Answer(record=cards, page=page, system=system)
+    page = with_taught(mix_page(site.plan.name, cards, mixing, site.plan.units), site.lessons, MIXED)
+    return answer_from(site, MixAnswer(cards=cards), page)

@@ -11,8 +11,8 @@ from pathlib import Path
 from pinfold.actions.clock import received_now
 from pinfold.actions.entry_forms import EntryForm, at_hand, entry_forms
 from pinfold.actions.log_tally import batch_key, batches_logged
-from pinfold.actions.sites import Site
-from pinfold.errors import InvalidPlan
+from pinfold.actions.sites import Site, fault_of_log, without_log
+from pinfold.errors import InvalidPlan, StoreError
 from pinfold.logbook.entries import Entry
 from pinfold.reports.amounts import buckets_measured
 from pinfold.studies.batching.records import BatchCard, Charge, Ingredient
@@ -66,6 +66,7 @@ class PhoneRecord:
         forms: every kind of entry.
         last: by kind and field the values written last, newest first.
         batches: by mix and layer the fields of the last batch.
+        cautions: what is to be known of the cards before they are used: that the log cannot be read.
     """
 
     site: str
@@ -76,27 +77,37 @@ class PhoneRecord:
     forms: tuple[EntryForm, ...]
     last: Mapping[str, Mapping[str, tuple[str, ...]]]
     batches: Mapping[str, Mapping[str, object]]
+    cautions: tuple[str, ...]
 
 
 def phone_record(folder: Path) -> PhoneRecord:
-    """Put together what the phone needs; while the plan has complaints, what the log can be kept with.
+    """Put together what the phone needs; while the plan has complaints or the log cannot be read, what there is.
 
     Raises:
         NotFoundError, StoreError, NewerFileError: as the readers tell.
     """
-    from pinfold.actions.taking import log_of
-
     known = at_hand(folder)
-    recent = log_of(folder).entries(standing=True, limit=_LOOKED_BACK)
-    tally = batches_logged(folder)
+    recent, tally, told = _in_log(folder)
+    cautions = (without_log(told),) if told else known.site.cautions if known.site else ()
     cards, forms = _cards(known.site, tally) if known.site else (), entry_forms(known)
     currency = _currency(folder)
     last, batches = _last(recent), _last_batches(recent)
-    mark = _mark(known.name, currency, cards, forms, last, batches)
+    mark = _mark(known.name, currency, cards, forms, last, batches, cautions)
     return PhoneRecord(
         site=known.name, currency=currency, made=received_now(),
         mark=mark, cards=cards, forms=forms, last=last, batches=batches,
+        cautions=cautions,
     )  # fmt: skip
+
+
+def _in_log(folder: Path) -> tuple[tuple[Entry, ...], Mapping[str, int] | None, str]:
+    """The newest entries and the count of batches; neither, and what is wrong, where the log cannot be read."""
+    from pinfold.actions.taking import log_of
+
+    try:
+        return log_of(folder).entries(standing=True, limit=_LOOKED_BACK), batches_logged(folder), ""
+    except StoreError as fault:
+        return (), None, fault_of_log(folder, fault)
 
 
 def phone_json(folder: Path) -> dict[str, object]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import open_site
 from pinfold.reports.plan_page import plan_page
 from pinfold.store import planfile
@@ -70,7 +70,7 @@ def plan_site(folder: Path, drawings: Path | None, changes: Sequence[str] = ()) 
         drawings=tuple(str(path) for path in written),
     )
     shown = [str(path) for path in written if path.suffix == ".svg"]
-    return Answer(record=answer, page=plan_page(layout, shown), system=site.plan.units)
+    return answer_from(site, answer, plan_page(layout, shown))
 
 
 def draw_all(layout: Layout, folder: Path, *, tidy: bool) -> tuple[Path, ...]:

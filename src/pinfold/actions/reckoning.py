@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.reports.lessons_page import with_taught
@@ -21,4 +21,4 @@ def reckon_site(folder: Path) -> Answer:
     site = open_site(folder)
     costs = reckon_all(site).costs
     page = with_taught(reckon_page(site.plan.name, costs, site.plan.units), site.lessons, tuple(Topic))
-    return Answer(record=costs, page=page, system=site.plan.units)
+    return answer_from(site, costs, page)

@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import NamedTuple
 
+from pinfold.errors import StoreError
 from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
@@ -25,6 +27,7 @@ class Site:
         prices: what things cost here, as listed.
         pile: what is on hand, as listed.
         entries: of the log, as far as they teach the plan.
+        log_told: what is wrong with the log, so that nothing of it is in any answer; empty where it could be read.
     """
 
     folder: Path
@@ -32,6 +35,12 @@ class Site:
     prices: Prices
     pile: tuple[PilePiece, ...]
     entries: tuple[Entry, ...] = ()
+    log_told: str = ""
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What is to be known of every answer from this site before it is used; mostly nothing."""
+        return (without_log(self.log_told),) if self.log_told else ()
 
     @cached_property
     def lessons(self) -> Lessons:
@@ -48,14 +57,33 @@ class Site:
         return lay_out(self.lessons.plan)
 
 
+def without_log(told: str) -> str:
+    """The caution over an answer that was found without the log.
+
+    Args:
+        told: what is wrong with the log
+    """
+    return (
+        f"The log cannot be read: {told.rstrip('.')}. Nothing learned from it is in this answer; figures are as the "
+        "plan, the price list and the pile give them, else as shipped. 'pinfold log check' looks the log over, "
+        "'pinfold log restore FILE' brings a backup of it back."
+    )
+
+
 def open_site(folder: Path) -> Site:
     """Read all files of a site folder; the same site again as long as none of them changed.
 
+    A log that cannot be read stops no answer: the site is as if there were none, and says so in its cautions.
+
     Raises:
-        NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers tell.
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as the readers of all other files tell.
     """
-    site, (file, tip) = _site_at(folder.absolute(), _stamps(folder)), _log_tip(folder)
-    return _with_log(site, file, tip) if tip else site
+    site = _site_at(folder.absolute(), _stamps(folder))
+    try:
+        file, tip = _log_tip(folder)
+        return _with_log(site, file, tip) if tip else site
+    except StoreError as fault:
+        return _without_log(site, fault_of_log(folder, fault))
 
 
 def _stamps(folder: Path) -> tuple[object, ...]:
@@ -84,6 +112,11 @@ def _with_log(site: Site, file: int, tip: int) -> Site:
 
 
 @lru_cache(maxsize=4)
+def _without_log(site: Site, told: str) -> Site:
+    return replace(site, log_told=told)
+
+
+@lru_cache(maxsize=4)
 def _entries_at(folder: Path, file: int, tip: int) -> tuple[Entry, ...]:  # a log only grows: read anew when it has
     return entries_of(folder)
 
@@ -98,16 +131,45 @@ def entries_now(folder: Path) -> tuple[Entry, ...]:
     return _entries_at(folder.absolute(), file, tip) if tip else ()
 
 
+class Logged(NamedTuple):
+    """What is at hand of the log.
+
+    Attributes:
+        entries: that teach the plan.
+        told: what is wrong with the log, where none could be read; else empty.
+    """
+
+    entries: tuple[Entry, ...]
+    told: str
+
+
+def logged_now(folder: Path) -> Logged:
+    """`entries_now`, or none of them and what is wrong where the log cannot be read."""
+    try:
+        return Logged(entries_now(folder), "")
+    except StoreError as fault:
+        return Logged((), fault_of_log(folder, fault))
+
+
+def fault_of_log(folder: Path, fault: StoreError) -> str:
+    """What is wrong with the log of a folder, without saying where the folder lies."""
+    from pinfold.store.log_file import NAME
+
+    return str(fault).replace(str(folder / NAME), NAME)
+
+
 def _log_tip(folder: Path) -> tuple[int, int]:
     """Number of the log's file, another one once a backup was brought back, and place of its last entry; 0 for none."""
     from pinfold.store.log import open_log
-    from pinfold.store.log_file import NAME
+    from pinfold.store.log_file import NAME, identity, in_plain_words
 
     path = folder / NAME
-    if not path.exists():
+    with in_plain_words(path):
+        file = identity(path)
+    if file is None:
         return 0, 0
     with open_log(folder) as log:
-        return path.stat().st_ino, log.tip()
+        return file[1], log.tip()
 
 
 def entries_of(folder: Path) -> tuple[Entry, ...]:

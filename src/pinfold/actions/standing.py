@@ -7,7 +7,7 @@ from enum import StrEnum
 from functools import lru_cache
 from pathlib import Path
 
-from pinfold.actions.answers import Answer
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.mending import Told, mends_of, put_mend, revision_at
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import NotFoundError
@@ -61,11 +61,9 @@ def assess_site(
     site = open_site(folder)
     findings = by_urgency(assess(site.layout))
     mends = None if mending is MendFor.NONE else mends_of(folder, near=mending is MendFor.NEAR, told=told)
-    return Answer(
-        record=Assessment(name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends),
-        page=stand_page(site.plan.name, findings, working=working, sections=_sections(site, mends)),
-        system=site.plan.units,
-    )
+    record = Assessment(name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends)
+    page = stand_page(site.plan.name, findings, working=working, sections=_sections(site, mends))
+    return answer_from(site, record, page)
 
 
 def mends_page(folder: Path, *, mending: MendFor) -> tuple[Answer, tuple[tuple[str, str], ...], str]:
@@ -77,9 +75,7 @@ def mends_page(folder: Path, *, mending: MendFor) -> tuple[Answer, tuple[tuple[s
     site, revision = open_site(folder), revision_at(folder)
     mends = mends_of(folder, near=mending is MendFor.NEAR)
     blocks = mend_section(mends, site.prices.currency, site.prices.digits) or (Paragraph(text=_ALL_WELL[mending]),)
-    answer = Answer(
-        record=mends, page=Page(title=f"{site.plan.name}: what would mend it", blocks=blocks), system=site.plan.units
-    )
+    answer = answer_from(site, mends, Page(title=f"{site.plan.name}: what would mend it", blocks=blocks))
     return answer, tuple((name, f"{name}: {mend.says}") for name, mend in named(mends)), revision
 
 

@@ -25,9 +25,11 @@ def with_site(command: Command) -> Command:
 
 
 def tell(answer: Answer, *, as_json: bool) -> None:
-    """Print an answer, to read at the terminal's width or as JSON."""
+    """Print an answer, to read at the terminal's width or as JSON; its cautions stand in it, of JSON beside it too."""
     from pinfold.actions.answers import told
 
+    for caution in answer.cautions if as_json else ():
+        click.echo(f"pinfold: {caution}", err=True)
     click.echo(told(answer, as_json=as_json, width=_width()), nl=False)
 
 

@@ -7,10 +7,10 @@ from string import ascii_lowercase, ascii_uppercase
 
 from pinfold.findings import Verdict
 from pinfold.plan.changes import Put
-from pinfold.reports.money import money
 from pinfold.reports.pages import Block, Heading, Paragraph, table
 from pinfold.studies.mending.records import Mend, Mended, Mending, Whole
 from pinfold.studies.stability.subjects import Owner
+from pinfold.units import money
 
 HEADING = "What would mend it"
 _HEADS = ("", "change", "write in plan.toml", "then uses", "costs more")

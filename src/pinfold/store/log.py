@@ -14,7 +14,7 @@ from pinfold.errors import NotFoundError, StoreError
 from pinfold.logbook.entries import Entry
 from pinfold.logbook.kinds import Sort, entry_kinds
 from pinfold.store.log_appending import Receipt, outcomes_of, put
-from pinfold.store.log_file import NAME, identity, in_plain_words, lasts, open_to_read, open_to_write
+from pinfold.store.log_file import NAME, close_untouched, identity, in_plain_words, lasts, open_to_read, open_to_write
 from pinfold.store.log_photos import Photo, photo_named, photos_in, store_photo
 from pinfold.store.log_reading import TOGETHER, Which, asking
 from pinfold.store.log_rows import entry_in, row_of
@@ -44,6 +44,7 @@ class Log:
         self.path = folder / NAME
         self._idle: list[tuple[tuple[int, int], sqlite3.Connection]] = []
         self._one_writer = threading.Lock()
+        self._wrote = False
 
     def __enter__(self) -> Self:
         return self
@@ -52,9 +53,13 @@ class Log:
         self.close()
 
     def close(self) -> None:
-        """Let go of the file; the next question opens it again."""
+        """Let go of the file; the next question opens it again. Where nothing was written it is left as it lies."""
+        wrote, self._wrote = self._wrote, False
         while idle := self._taken_from_idle():
-            idle[1].close()
+            if wrote:
+                idle[1].close()
+            else:
+                close_untouched(idle[1], self.path)
 
     def append(self, entries: Sequence[Entry], *, received: str) -> tuple[Receipt, ...]:
         """Write entries down, all of them in one go or none.
@@ -238,6 +243,7 @@ class Log:
             connection.execute("BEGIN IMMEDIATE")
             yield connection
             connection.execute("COMMIT")
+            self._wrote = True
 
     @contextmanager
     def _reading(self) -> Iterator[sqlite3.Connection]:
@@ -255,7 +261,10 @@ class Log:
             before = identity(self.path)
             yield connection
         except BaseException:
-            connection.close()
+            if to_write:
+                connection.close()
+            else:
+                close_untouched(connection, self.path)
             raise
         if before and lasts(connection):
             self._idle.append((before, connection))

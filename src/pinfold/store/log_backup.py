@@ -17,7 +17,7 @@ from pinfold.logbook.entries import ID, PHOTO
 from pinfold.store.log import open_log
 from pinfold.store.log_appending import Receipt, put
 from pinfold.store.log_check import file_complaints, sound_entry
-from pinfold.store.log_file import NAME, in_plain_words, is_there, open_to_read, settle
+from pinfold.store.log_file import NAME, in_plain_words, is_there, reading, settle
 from pinfold.store.log_photos import photo_file, photo_name, photos_in, store_photo
 from pinfold.store.log_rows import COLUMNS
 
@@ -79,7 +79,7 @@ def backup(folder: Path, out: Path) -> Saved:
     if out.exists():
         raise InputError(f"{out} is there already; name a new file, so that no backup is lost")
     with in_plain_words(out), _unfinished(out) as copy:
-        with in_plain_words(folder / NAME), closing(open_to_read(folder / NAME)) as log:
+        with in_plain_words(folder / NAME), reading(folder / NAME) as log:
             _copy(log, copy)
         with closing(sqlite3.connect(copy, isolation_level=None)) as target:
             saved = _shelve_photos(target, folder, out)
@@ -120,7 +120,7 @@ def _copied(file: Path, folder: Path) -> Iterator[sqlite3.Connection]:
             shutil.copyfile(journal, copy.with_name(f"{NAME}-wal"))
         if not is_there(copy):
             raise StoreError(f"{file} is empty; that is no backup")
-        with closing(open_to_read(copy)) as source:
+        with reading(copy) as source:
             yield source
 
 

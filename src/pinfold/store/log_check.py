@@ -10,7 +10,7 @@ from pinfold.errors import PinfoldError
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
 from pinfold.store.log_appending import photos_of
-from pinfold.store.log_file import NAME, in_plain_words, is_there, open_to_read
+from pinfold.store.log_file import NAME, in_plain_words, is_there, reading
 from pinfold.store.log_photos import photo_file, photo_name, photos_in
 from pinfold.store.log_rows import entry_in, row_sha, sent_sha, sortable, words_of
 
@@ -24,12 +24,8 @@ def check(folder: Path) -> tuple[str, ...]:
     if not is_there(path):
         return ()
     try:
-        with in_plain_words(path):
-            connection = open_to_read(path)
-            try:
-                return tuple(_complaints(connection, folder))
-            finally:
-                connection.close()
+        with in_plain_words(path), reading(path) as connection:
+            return tuple(_complaints(connection, folder))
     except PinfoldError as stopped:
         return (str(stopped),)
 

@@ -6,11 +6,11 @@ import os
 import sqlite3
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from pinfold.errors import StoreError
-from pinfold.store.log_schema import bring_up
+from pinfold.store.log_schema import bring_up, format_of
 
 NAME = "log.sqlite"
 WAIT_S = 10.0
@@ -64,12 +64,13 @@ def open_to_write(path: Path) -> sqlite3.Connection:
     fresh = not path.exists()
     connection = _connect(path, "rwc")
     try:
+        format_of(connection, path.name)  # nothing is changed in a file that is none of ours
         _keep_a_journal(connection)
         bring_up(connection, path.name)
         if fresh:
             settle(path.parent)
     except BaseException:
-        connection.close()
+        close_untouched(connection, path)
         raise
     return connection
 
@@ -89,9 +90,39 @@ def open_to_read(path: Path) -> sqlite3.Connection:
     try:
         bring_up(connection, path.name)
     except BaseException:
-        connection.close()
+        close_untouched(connection, path)
         raise
     return connection
+
+
+def close_untouched(connection: sqlite3.Connection, path: Path) -> None:
+    """Close one through which nothing was written, and leave the file and its journal as they lie.
+
+    Whoever closes a log last puts its journal into the file, and the file may be damaged; one that may only read cannot
+    do so, and is let to be the last.
+    """
+    last = None
+    with suppress(sqlite3.Error):
+        if _has_journal(path):
+            last = _connect(path, "ro")
+            last.execute("PRAGMA user_version")
+    connection.close()
+    if last is not None:
+        last.close()
+
+
+@contextmanager
+def reading(path: Path) -> Iterator[sqlite3.Connection]:
+    """`open_to_read` for a while.
+
+    Raises:
+        StoreError, NewerFileError, sqlite3.Error
+    """
+    connection = open_to_read(path)
+    try:
+        yield connection
+    finally:
+        close_untouched(connection, path)
 
 
 def lasts(connection: sqlite3.Connection) -> bool:

@@ -49,6 +49,7 @@ def content_of(binder: Binder) -> dict[str, object]:
         "date": _date(binder.printed_on),
         "page": page_of(binder.paper),
         "summary": worded(binder.summary),
+        "cautions": all_worded(binder.cautions),
         "failing": [opened(text) for text in all_worded(binder.failing)],
         "failing_shown": _on_cover(binder.failing, binder),
         "open": [opened(text) for text in all_worded(binder.open_points)],
@@ -99,6 +100,7 @@ def _blocks(blocks: Iterable[BinderBlock], system: System) -> list[dict[str, obj
 def _on_cover(texts: tuple[str, ...], binder: Binder) -> int:
     """How many of several lines the box on the cover has room for, at least one."""
     above = sum(2 * (len(text) // _COVER_LINE) for text in (binder.title * 2, binder.says, binder.summary))
+    above += sum(2 + len(text) // _COVER_LINE for text in binder.cautions)
     ends = accumulate(1 + len(text) // _COVER_LETTERS for text in texts if text.strip())
     return max(sum(end <= _COVER_LINES - above for end in ends), 1)
 

@@ -95,6 +95,7 @@ class Binder:
         open_points: what could not be shown, one line each.
         failing: what does not hold, one line each.
         parts: chapters in order.
+        cautions: what is to be known before any of it is used, boxed on the cover.
     """
 
     title: str
@@ -106,6 +107,7 @@ class Binder:
     open_points: tuple[str, ...]
     failing: tuple[str, ...]
     parts: tuple[BinderPart, ...]
+    cautions: tuple[str, ...] = ()
 
 
 def ticked(blocks: Iterable[Block]) -> tuple[Block | Checklist, ...]:

@@ -12,7 +12,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
-from pinfold.errors import InputError
+from pinfold.errors import InputError, StoreError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.bodies import json_of
 from pinfold.web.desk import static_bytes
@@ -91,11 +91,17 @@ def record_now(request: Request) -> Response:
 
 
 def hello(request: Request) -> Response:
-    """What a phone asks before it sends: the site, its name here, the token, the time here, and what is new."""
+    """What a phone asks before it sends: the site, its name here, the token, the time here, and what is new.
+
+    Raises:
+        StoreError: the log cannot be read; what a phone keeps had better stay there.
+    """
     from pinfold.actions.phone import phone_json
 
     desk = desk_of(request)
     record = phone_json(desk.folder)
+    if isinstance(cautions := record["cautions"], list) and cautions:
+        raise StoreError(" ".join(map(str, cautions)))
     wanted = {key: record[key] for key in ("site", "mark")}
     wanted["device"] = caller_of(request).name
     return _answer({**wanted, "time": record["made"], "token": token_for(request), "version": desk.version})
