@@ -14,9 +14,14 @@ from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, Verdict, by_urgency, overall
 from pinfold.reports.mend_section import mend_section, named, written
 from pinfold.reports.pages import Block, Page, Paragraph
+from pinfold.reports.skins_section import skins_section
 from pinfold.reports.stand_page import stand_page
+from pinfold.reports.storm_section import storm_section
 from pinfold.studies.mending.records import Mending
 from pinfold.studies.stability.assess import assess
+from pinfold.studies.stability.exposures import exposures_of
+from pinfold.studies.stability.skins.compare import SkinComparison, compare_skins
+from pinfold.studies.worlds.records import ManyWorlds
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,12 +33,16 @@ class Assessment:
         verdict: on the whole: HOLDS only if every finding does.
         findings: what fails first, then what is not shown, then what holds.
         mends: what would mend what fails; None where it was not asked.
+        skins: for each coated build-up, what its coats add.
+        worlds: chances of cracking and falling, build-up by build-up; None where they were not asked.
     """
 
     name: str
     verdict: Verdict
     findings: tuple[Finding, ...]
     mends: Mending | None = None
+    skins: tuple[SkinComparison, ...] = ()
+    worlds: tuple[ManyWorlds, ...] | None = None
 
 
 class MendFor(StrEnum):
@@ -45,7 +54,7 @@ class MendFor(StrEnum):
 
 
 def assess_site(
-    folder: Path, *, working: bool, mending: MendFor = MendFor.NONE, told: Told | None = None
+    folder: Path, *, working: bool, mending: MendFor = MendFor.NONE, storms: bool = False, told: Told | None = None
 ) -> Answer:  # fmt: skip
     """Check whether what a site's plan shows will stand.
 
@@ -53,6 +62,7 @@ def assess_site(
         folder: site folder; its plan, prices and pile are read
         working: whether the page shows the lines of working
         mending: for which findings changes of the plan are tried, each assessed anew
+        storms: whether walls are left to the storms of many years
         told: of the progress of trying
 
     Raises:
@@ -61,8 +71,11 @@ def assess_site(
     site = open_site(folder)
     findings = by_urgency(assess(site.layout))
     mends = None if mending is MendFor.NONE else mends_of(folder, near=mending is MendFor.NEAR, told=told)
-    record = Assessment(name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends)
-    page = stand_page(site.plan.name, findings, working=working, sections=_sections(site, mends))
+    record = Assessment(
+        name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends,
+        skins=compare_skins(exposures_of(site.layout)), worlds=worlds_of(site) if storms else None,
+    )  # fmt: skip
+    page = stand_page(site.plan.name, findings, working=working, sections=_sections(site, record))
     return answer_from(site, record, page)
 
 
@@ -110,9 +123,32 @@ def put_named(
     return f"Written into {path}: {mends[name].says}\n{lines}\nAsk 'pinfold stand' again before the next."
 
 
-def _sections(site: Site, mends: Mending | None) -> tuple[Block, ...]:
+def _sections(site: Site, record: Assessment) -> tuple[Block, ...]:
     """What stands beside the findings."""
-    return mend_section(mends, site.prices.currency, site.prices.digits) if mends is not None else ()
+    prices, mends = site.prices, record.mends
+    mended = mend_section(mends, prices.currency, prices.digits) if mends is not None else ()
+    return (*mended, *skins_section(record.skins, site.plan.units), *storm_section(record.worlds or ()))
+
+
+@lru_cache(maxsize=4)  # kept as long as the site does not change
+def worlds_of(site: Site) -> tuple[ManyWorlds, ...]:
+    """Chances of cracking and falling of every build-up with a wall."""
+    from pinfold.studies.worlds.chances import many_worlds
+
+    return many_worlds(site.layout)
+
+
+def storms_page(folder: Path) -> Answer:
+    """The chances of cracking and falling by themselves.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    worlds = worlds_of(site)
+    nothing = (Paragraph(text="No build-up of this plan has a wall that stands by itself."),)
+    page = Page(title=f"{site.plan.name}: in many worlds", blocks=storm_section(worlds)[1:] or nothing)
+    return answer_from(site, worlds, page)
 
 
 def worked_html(folder: Path) -> str:

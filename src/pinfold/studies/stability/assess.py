@@ -11,19 +11,19 @@ from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.earth.banks import held_banks
 from pinfold.studies.stability.earthquakes.walls import shaken_walls
-from pinfold.studies.stability.ends import lines_of
+from pinfold.studies.stability.exposures import exposures_of
 from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
 from pinfold.studies.stability.masonry.checks import of_masonry
-from pinfold.studies.stability.panels import held_on
 from pinfold.studies.stability.post_groups import Group, groups_of
 from pinfold.studies.stability.posts import fence_posts
 from pinfold.studies.stability.pushes.gates import pushed_gate
 from pinfold.studies.stability.pushes.posts import pushed_fences
 from pinfold.studies.stability.pushes.walls import pushed_walls
 from pinfold.studies.stability.sheets import spanning
+from pinfold.studies.stability.skins.checks import skin_findings
 from pinfold.studies.stability.walls import standing
 
 
@@ -33,17 +33,11 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
 
     Stability to begin with: wind, weight and ground. Each finding says what it leaves out.
     """
-    plan, lines, held = layout.plan, lines_of(layout), held_on(layout)
-    standings = {}
-    for stretch in layout.stretches:
-        standings[stretch.name] = Exposed(
-            stretch=stretch.between_ends, line=lines[stretch.name], family=plan.family, place=plan.place,
-            held=held[stretch.name],
-        )  # fmt: skip
+    standings = exposures_of(layout)
     groups = groups_of(layout, standings)
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
-        *survey(layout), *walls, *held_banks(plan.banks, standings), *fence_posts(groups),
+        *survey(layout), *walls, *held_banks(layout.plan.banks, standings), *fence_posts(groups),
         *gate_findings(layout, standings), *frost(layout), *clearances(layout), *_pushed(layout, standings, groups),
     )  # fmt: skip
 
@@ -53,7 +47,7 @@ def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
     found = feet(each)
     return (
         *standing(each), *found, *of_masonry(each, found), *joints(each.stretch), *spanning(each.stretch),
-        *pushed_walls(each), *shaken_walls(each),
+        *pushed_walls(each), *shaken_walls(each), *skin_findings(each),
     )  # fmt: skip
 
 

@@ -1,0 +1,115 @@
+"""Findings on the coats of a stretch just above the ground: pulled, sheared off, and the core between them sheared."""
+
+from __future__ import annotations
+
+from functools import cache, partial
+
+from pinfold.findings import Finding, Step, keeps_to
+from pinfold.studies.stability.answers import Question, answered, governing, told, tried
+from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.factors import MATERIAL_FACTOR, Named
+from pinfold.studies.stability.skins.coated import Coated, stack_with_all
+from pinfold.studies.stability.skins.holding import core_shear_allowed, cracked, meshed
+from pinfold.studies.stability.skins.layers import Stack
+from pinfold.studies.stability.skins.moments import skin_crack
+from pinfold.studies.stability.skins.shears import bond_allowed, core_shear, end_shear, face_shear
+from pinfold.studies.stability.skins.strengths import core_tension, dried, left_after_drying
+from pinfold.units import NEWTON_METER_PER_METER, PASCAL
+
+FOOT = "the coats end at the ground: across the joint on the footing they help nothing"
+LEFT_OUT = (
+    "the weight off the middle where the two faces are coated unlike; damp and frost in the coats; joints between the "
+    "core's own units"
+)
+
+
+def skin_findings(ask: Exposed) -> tuple[Finding, ...]:
+    """Three findings on the coats of a stretch, each for its worst step; nothing without wall or coat."""
+    if not has_wall(ask.stretch) or not ask.stretch.buildup.coats:
+        return ()
+    walls = cache(lambda: tuple(Coated(case=case) for case in ask.cases))
+    return tuple(
+        answered(
+            Question(check=check, subject=f"stretch {ask.stretch.name}", left_out=LEFT_OUT),
+            lambda find=find: governing(tried(partial(find, wall)) for wall in walls()),  # type: ignore[misc]
+        )
+        for check, find in (("skin tension", _tension), ("skin bond", _bond), ("core shear", _shear))
+    )
+
+
+def _tension(wall: Coated) -> Finding:
+    """Whether the coats stay whole in the wind; where they crack, whether the wall holds without them."""
+    stack = stack_with_all(wall.case.piece.buildup)
+    whole, step = skin_crack(wall.loaded(stack), partial(left_after_drying, stack))
+    drying = tuple(dried(stack, layer) for layer in stack.layers if layer.kind.has("relaxation"))
+    capacity: float | None = whole.moment
+    because = "the coats stay whole in the wind"
+    if not keeps_to(wall.moment, whole.moment):
+        capacity, because = _without(wall, spent=dict(step.inputs)["strength"] == 0)
+    return Finding(
+        check="skin tension", subject="", demand=wall.moment, capacity=capacity, unit=NEWTON_METER_PER_METER,
+        because=told(because, FOOT), working=(*_acts(wall), *stack.working, *drying, step),
+        figures=(*_figures(wall, stack, "tension", "shrinkage"), *wall.case.acting.figures),
+        mend="" if capacity is None or keeps_to(wall.moment, capacity) else _STRONGER,
+    )  # fmt: skip
+
+
+def _without(wall: Coated, *, spent: bool) -> tuple[float | None, str]:
+    """What holds once the pulled skin is cracked, and why it is; None where only bars could, which others check."""
+    held, planned = meshed(wall)
+    best = max(cracked(wall).holds, held.holds) if planned else cracked(wall).holds
+    why = _SPENT if spent else "the wind cracks the coats"
+    if wall.case.piece.wall.bar is not None and not keeps_to(wall.moment, best.moment):
+        return None, told(why, "what its bars hold is not reckoned here: see its bending")
+    return best.moment, told(why, f"the wall has to hold by its {BY.get(best.governs, best.governs)}")
+
+
+_STRONGER = "mesh bedded in the coats of both faces, or a thicker core"
+_SPENT = "their own drying uses up what the coats can be pulled: they count as cracked"
+BY = {"core": "core alone", "weight alone": "weight alone", "mesh": "mesh", "pressed edge": "pressed edge"}
+
+
+def _bond(wall: Coated) -> Finding:
+    """Whether the coats stay on, in the wind and at their ends as they dry."""
+    stack = stack_with_all(wall.case.piece.buildup)
+    blown, (end, bond) = face_shear(stack, wall.shear), end_shear(stack)
+    allowed = bond_allowed(stack)
+    drying_governs = end.number * allowed > blown.number * bond
+    demand, capacity = (end.number, bond) if drying_governs else (blown.number, allowed)
+    because = "at the ends of the coats, as they dry" if drying_governs else "between skin and core, in the wind"
+    return Finding(
+        check="skin bond", subject="", demand=demand, capacity=capacity, unit=PASCAL, because=because,
+        working=(*_acts(wall), *stack.working, blown, end),
+        figures=(*_figures(wall, stack, "bond", "shrinkage"), *wall.case.acting.figures),
+        mend="" if keeps_to(demand, capacity) else _LOOSE,
+    )  # fmt: skip
+
+
+_LOOSE = "a rough key or a bond coat, a softer mix, damp curing, and mesh over the ends of the coats"
+
+
+def _shear(wall: Coated) -> Finding:
+    """Whether the core carries the shear between its skins."""
+    stack = stack_with_all(wall.case.piece.buildup)
+    found, allowed = core_shear(stack, wall.shear), core_shear_allowed(wall)
+    shear = wall.case.piece.wall.kind.figure("shear")
+    return Finding(
+        check="core shear", subject="", demand=found.number, capacity=allowed, unit=PASCAL,
+        because="no weight counted in favor", working=(*_acts(wall), *stack.working, found),
+        figures=(("shear of the core", shear), ("part of its strength", MATERIAL_FACTOR), *wall.case.acting.figures),
+        mend="" if keeps_to(found.number, allowed) else "a thicker or stronger core",
+    )  # fmt: skip
+
+
+def _acts(wall: Coated) -> tuple[Step, ...]:
+    return (*wall.case.acting.working, *wall.turned.working)
+
+
+def _figures(wall: Coated, stack: Stack, *names: str) -> Named:
+    """The figures of the coats and the core."""
+    kinds = {layer.kind.name: layer.kind for layer in stack.layers if layer.kind.has("relaxation")}
+    _, core, _ = core_tension(wall.case.of.family, wall.case.piece.wall)
+    modulus = ("modulus of the core", wall.case.piece.wall.kind.figure("modulus"))
+    coats = tuple((f"{name} of {kind}", each.figure(name)) for kind, each in kinds.items() for name in names)
+    return (*core, modulus, *coats, ("part of their strength", MATERIAL_FACTOR))
