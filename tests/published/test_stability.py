@@ -24,7 +24,8 @@ from pinfold.studies.stability.embedment import embedment
 from pinfold.studies.stability.ends import Line
 from pinfold.studies.stability.fences import Pull
 from pinfold.studies.stability.loads import solid_pressure
-from pinfold.studies.stability.pieces import pieces_of, weight_of
+from pinfold.studies.stability.pieces import pieces_of
+from pinfold.studies.stability.weights import weight_of
 from pinfold.tables.shelf import kind
 from pinfold.units import METER, METER_PER_SECOND, PASCAL, PASCAL_PER_METER, read
 from published import Printed

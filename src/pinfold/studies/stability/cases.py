@@ -14,8 +14,9 @@ from pinfold.studies.stability.factors import COMBINATIONS, Combination, Named
 from pinfold.studies.stability.lattices import Lattice, lattice_figures, lattice_of
 from pinfold.studies.stability.loads import Face, Wind, wind_on
 from pinfold.studies.stability.panels import Held, Panels, panels_of, worst_panel
-from pinfold.studies.stability.pieces import Piece, Weight, pieces_of, weight_of
+from pinfold.studies.stability.pieces import Piece, pieces_of
 from pinfold.studies.stability.tipping import Acting, Panel, Turning, carries_mesh, turning
+from pinfold.studies.stability.weights import Weight, weight_of
 from pinfold.units import Meter
 
 

@@ -16,7 +16,8 @@ from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import TAMPED_STONE, Named
 from pinfold.studies.stability.height import standing_cautions
-from pinfold.studies.stability.pieces import Piece, Weight
+from pinfold.studies.stability.pieces import Piece
+from pinfold.studies.stability.weights import Weight
 from pinfold.tables.shelf import Kind
 from pinfold.units import (
     NEWTON_METER_PER_METER,

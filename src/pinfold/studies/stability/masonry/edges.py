@@ -12,7 +12,7 @@ from pinfold.studies.stability.bedding import tension_of
 from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
 from pinfold.studies.stability.masonry.strengths import pressed_share
-from pinfold.studies.stability.pieces import Weight
+from pinfold.studies.stability.weights import Weight
 from pinfold.units import NEWTON_PER_METER, PASCAL
 
 CHECK = "pressed edge"

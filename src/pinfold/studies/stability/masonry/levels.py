@@ -16,8 +16,9 @@ from pinfold.studies.stability.answers import Question, answered, governing, tol
 from pinfold.studies.stability.bedding import tension_across
 from pinfold.studies.stability.beds import Bed, Foot, crossing_bars, plain_bed
 from pinfold.studies.stability.cases import Case, Exposed
-from pinfold.studies.stability.pieces import Piece, weight_above
+from pinfold.studies.stability.pieces import Piece
 from pinfold.studies.stability.tipping import carries_mesh
+from pinfold.studies.stability.weights import weight_above
 from pinfold.units import Meter, NewtonMeterPerMeter
 
 CHECK = "change in the wall"
