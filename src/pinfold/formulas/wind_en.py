@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Literal
 
+import numpy as np
+
 from pinfold.formulas.ranges import within
 from pinfold.tables import wind as tables
 from pinfold.units import KgPerCubicMeter, Meter, MeterPerSecond, Pascal, Ratio
@@ -29,11 +31,11 @@ def return_period_factor(*, return_period: Ratio) -> Ratio:
         factor on the 50-year wind speed, 1 at T = 50 [-]
 
     Raises:
-        OutOfRangeError: T below 2 years.
+        OutOfRangeError: T is not above 1 year.
 
     Range:
-        T ≥ 2 (pinfold's own limit; the law of extremes has no meaning near 1). Shape 0.2 and power 0.5 are the
-        recommended values; a national annex may have others.
+        T > 1, refused otherwise; a number or an array. Very near 1, where the law has no speed any more, 0 is held.
+        Shape 0.2 and power 0.5 are the recommended values; a national annex may have others.
 
     Source:
         EN1991-1-4, eq. 4.2 (read)
@@ -42,9 +44,10 @@ def return_period_factor(*, return_period: Ratio) -> Ratio:
         >>> return_period_factor(return_period=5.0)
         0.8545
     """
-    within(return_period, "return period in years", low=2.0)
-    asked = 1 - 0.2 * math.log(-math.log(1 - 1 / return_period))
-    return math.sqrt(asked / (1 - 0.2 * math.log(-math.log(0.98))))
+    within(return_period, "return period in years", above=1.0)
+    asked = 1 - 0.2 * np.log(-np.log1p(-1 / return_period))
+    factor: Ratio = np.sqrt(np.maximum(asked, 0.0) / (1 - 0.2 * math.log(-math.log(0.98))))
+    return factor
 
 
 def terrain_factor(*, terrain: Terrain) -> Ratio:

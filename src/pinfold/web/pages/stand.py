@@ -40,6 +40,15 @@ def working(request: Request) -> Response:
     return page(request, "working.html", title=about, body=html, name=request.path_params["name"])
 
 
+def storms(request: Request) -> Response:
+    """Chances of cracking and of falling."""
+    from pinfold.actions.answers import as_html
+    from pinfold.actions.standing import storms_page
+
+    answer = storms_page(desk_of(request).folder)
+    return page(request, "answer.html", title=answer.page.title, body=as_html(answer))
+
+
 def mends(request: Request) -> Response:
     """What would mend what fails; with `near` also what holds only barely."""
     from pinfold.actions.answers import as_html
@@ -75,6 +84,7 @@ PAGE = VerbPage(
         Route("/stand", stand),
         Route("/stand/working", all_working),
         Route("/stand/working/{name}", working),
+        Route("/stand/storms", storms),
         Route("/stand/mends", mends),
         Route("/stand/mends", put_mend, methods=["POST"]),
     ),

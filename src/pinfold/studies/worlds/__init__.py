@@ -1,0 +1,1 @@
+"""A wall in many worlds: how often it cracks and falls when storms, strength and workmanship scatter."""
