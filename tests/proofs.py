@@ -164,6 +164,9 @@ WITHOUT_PRINT: dict[str, str] = {
     "skins.meshed_moment": _STATICS + "balance of pull, weight and what is pressed",
     "skins.shear_between": "no printed example with layers was found; adds up to the shear, meets sandwich theory",
     "earthquakes.weight_share": "remembered, no printed example was read; none left where the ground drops as fast as the weight",
+    "green_walls.brace_reaction": _STATICS + "moments about the bed by strips of the wind",
+    "green_walls.keep_out_width": "read as a rule, height and four feet, without an example; a sum",
+    "green_walls.season_speed": "a product of remembered shares; tested as one",
     "pushes.foothold_push": "friction under the feet, nothing printed was found; a block that just slides on a slope",
     "pushes.spread_push": "common practice of a spread at 45°, nothing printed; a long panel bends by the push itself",
     "skins.skin_restraint": "elasticity of a held layer, nothing printed; balances the core it presses",
@@ -193,6 +196,10 @@ WITHOUT_PRINT: dict[str, str] = {
     "wind.topographic_factor": "no worked example was found (K1 alone has rows); never shelters, at most trebles, falls away from the crest",
     "wind_en.net_pressure": "a product, nothing printed; tested as one",
     "wind_en.net_pressure_coefficient_at": "picks the zone of a coefficient that has rows; zones in order along the wall",
+    "storms.chance_of_failure": "algebra of two normal variables; equals the distribution's own",
+    "storms.gust_at": "rule of three; the basic period gives the basic speed",
+    "storms.gust_factor_by_asce7": "remembered, no table was found; equals the Gumbel law and the rule by period",
+    "storms.leaning_moment": _STATICS + "half the height times the lean",
     "wind_en.return_period_factor": "the equation was read, no value of it is printed; is 1 at fifty years and grows",
 }
 """Formulas that no printed value vouches for, with the reason and what is tested instead."""

@@ -100,7 +100,8 @@ def equivalent_thickness(*, thickness: Meter, shell: Meter, filled: Ratio) -> Me
         0.095
     """
     within(thickness, "thickness in m", above=0.0)
-    within(shell, "face shell in m", low=0.0, high=thickness / 2)
+    within(shell, "face shell in m", low=0.0)
+    within(thickness / 2 - shell, "half the thickness less a face shell in m", low=0.0)
     return 2 * shell + within(filled, "grouted share", low=0.0, high=1.0) * (thickness - 2 * shell)
 
 
