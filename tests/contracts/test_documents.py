@@ -136,7 +136,7 @@ CHECKS = (
     "frost", "clearance", "joints", "surveyed ground", "dowel", "resultant in the base",
     "change in the wall", "shear in a bed", "pressed edge", "slenderness", "lap", "cover", "shear at the bars",
     "span between bars",
-    "skin tension", "skin bond", "core shear",
+    "skin tension", "skin bond", "core shear", "while green",
 )  # fmt: skip
 
 

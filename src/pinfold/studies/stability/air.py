@@ -26,6 +26,7 @@ class Site:
         edition: of ASCE 7.
         elevation: above the sea; None when not given.
         topography: None on flat land.
+        building: whether it is the wind while a wall is green, for which no least pressure counts.
     """
 
     family: Family
@@ -34,6 +35,7 @@ class Site:
     edition: str
     elevation: Meter | None
     topography: Topography | None
+    building: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

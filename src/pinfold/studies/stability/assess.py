@@ -8,10 +8,15 @@ from functools import lru_cache
 from pinfold.findings import Finding
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
+from pinfold.studies.stability.building.green import green_walls
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.earth.banks import held_banks
 from pinfold.studies.stability.earthquakes.walls import shaken_walls
 from pinfold.studies.stability.exposures import exposures_of
+from pinfold.studies.stability.fencing.bracing import Braced, braces
+from pinfold.studies.stability.fencing.spans import between_posts
+from pinfold.studies.stability.footings.stepping import in_water, stepped_down
+from pinfold.studies.stability.footings.strips import founded
 from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.height import joints
@@ -38,17 +43,28 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
         *survey(layout), *walls, *held_banks(layout.plan.banks, standings), *fence_posts(groups),
-        *gate_findings(layout, standings), *frost(layout), *clearances(layout), *_pushed(layout, standings, groups),
+        *gate_findings(layout, standings), *braces(_braced(layout, standings, groups)), *frost(layout),
+        *clearances(layout), *_pushed(layout, standings, groups),
     )  # fmt: skip
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
-    found = feet(each)
+    stood, found = standing(each), feet(each)
     return (
-        *standing(each), *found, *of_masonry(each, found), *joints(each.stretch), *spanning(each.stretch),
-        *pushed_walls(each), *shaken_walls(each), *skin_findings(each),
+        *stood, *founded(each, stood), *stepped_down(each), *in_water(each), *found, *of_masonry(each, found),
+        *joints(each.stretch), *spanning(each), *between_posts(each),
+        *pushed_walls(each), *shaken_walls(each), *green_walls(each), *skin_findings(each),
     )  # fmt: skip
+
+
+def _braced(layout: Layout, fences: Mapping[str, Exposed], groups: tuple[Group, ...]) -> tuple[Braced, ...]:
+    """Posts that may have a brace: those where wires end, and those of gates."""
+    if not any(buildup.brace for buildup in layout.plan.buildups.values()):
+        return ()
+    hung = [each for place in layout.gates.values() for each in hung_posts(layout, fences, place)]
+    ends = [Braced(post=group.worst, fence=group.fence, wires=group.wires) for group in groups]
+    return (*ends, *(Braced(post=each.post, fence=each.fence, wires=each.wires) for each in hung))
 
 
 def _pushed(layout: Layout, fences: Mapping[str, Exposed], groups: tuple[Group, ...]) -> tuple[Finding, ...]:

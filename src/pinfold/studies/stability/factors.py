@@ -128,3 +128,15 @@ SWING_ROOM = _figure("10 mm", METER, Standing.PRACTICE, "PRACTICE", "room under 
 HINGE_INSET = _figure("15 cm", METER, Standing.PRACTICE, "PRACTICE", "hinge from the edge of the leaf")
 PIN_DEPTH = _figure("30 cm", METER, Standing.PRACTICE, "PRACTICE", "pins that hold an apron down")
 UNMEASURED_POST = _figure("5 cm", METER, Standing.PRACTICE, "PRACTICE", "driven post of unknown width")
+
+BUILDING_SHARE = _figure(
+    "0.58", RATIO, Standing.MEMORY, "ASCE-37", "0.75 for work of under six weeks, and √0.6 from strength level down"
+)  # fmt: skip
+"""Share of the American family's speed to reckon with while a wall is green."""
+BUILDING_PERIOD = _figure("5", RATIO, Standing.MEMORY, "EN-1991-1-6", "table 3.1, years for work of up to three months")
+GREEN_SAFETY = _figure("1.5", RATIO, Standing.PRACTICE, "PRACTICE", "as of walls that hold earth")
+BRACED_AT = _figure("0.6", RATIO, Standing.PRACTICE, "PRACTICE", "height of the braces over that of the wall")
+DAY_HEIGHT = _figure("1.5 m", METER, Standing.MEMORY, "PRACTICE", "fresh mortar bears no more in a day")
+BRACED_BY_THICKNESS = _figure(
+    "10", RATIO, Standing.READ, "GREEN-WALL-ALERT", "times the thickness; lower in wind over 30 km/h"
+)

@@ -165,10 +165,11 @@ def solid_pressure(
     """
     if site.family is Family.EU:
         return _european(line, height, air, 1.0)
-    return _american(line, height, air)
+    least = 0.0 if site.building else tables.factor("solid-wall", "minimum").value
+    return _american(line, height, air, least)
 
 
-def _american(line: Line, height: Meter, air: Air) -> Solid:
+def _american(line: Line, height: Meter, air: Air, minimum: Pascal) -> Solid:
     square = work(
         wind.wall_force_coefficient, why="wind square on, cases A and B", length=line.unbroken, solid_height=height,
         top_height=height,
@@ -178,7 +179,6 @@ def _american(line: Line, height: Meter, air: Air) -> Solid:
         oblique, where = max(((_oblique(line, height, end), end[0]) for end in line.ends), key=lambda c: c[0].number)
         if oblique.number > square.number:
             cf, note = oblique, f"wind aslant on the {where} of the line governs (case C)"
-    minimum = tables.factor("solid-wall", "minimum").value
     p = work(
         wind.wall_pressure, why="wind on the wall", velocity_pressure=air.pressure,
         directionality=tables.factor("solid-wall", "directionality").value,

@@ -1,0 +1,1 @@
+"""Walls while they are built."""
