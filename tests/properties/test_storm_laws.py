@@ -18,7 +18,7 @@ from pinfold.formulas import storms, walls, wind_en
 from pinfold.plan.place import Family
 from pinfold.studies.stability.exposures import exposures_of
 from pinfold.studies.worlds.cantilever import Cantilever, cantilever_of
-from pinfold.studies.worlds.chances import chances, many_worlds
+from pinfold.studies.worlds.chances import chances, highest_by, many_worlds
 from pinfold.studies.worlds.drawing import Drawn, drawn
 from pinfold.studies.worlds.living import lived
 
@@ -178,3 +178,18 @@ def test_drawn_years_have_the_law_of_the_standard():
     median = np.median(storm.pressure)
     half = wind_en.return_period_factor(return_period=2.0) ** 2
     assert median == pytest.approx(half, rel=0.05)
+
+
+def test_the_highest_wind_so_far_tells_the_same_as_every_year_gone_through(layout):
+    for exposed in exposures_of(layout).values():
+        for case in exposed.cases if exposed.stretch.steps else ():
+            wall = cantilever_of(case)
+            worlds = drawn(wall.family, cast=wall.cast, plots=2, walls=200)
+            worlds = replace(worlds, pressure=worlds.pressure * 1.5)
+
+            found, spans = lived(wall, worlds), (1, 10, 50)
+            by_highest = lived(wall, replace(worlds, pressure=highest_by(worlds.pressure, spans)))
+
+            for place, years in enumerate(spans):
+                assert (found.fallen[:, years - 1] == by_highest.fallen[:, place]).all()
+                assert (found.cracked[:, years - 1] == by_highest.cracked[:, place]).all()

@@ -10,6 +10,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.sites import Site, open_site
+from pinfold.actions.standing import compared
 from pinfold.drawings.all_scenes import largest_sheet, scenes
 from pinfold.drawings.svg import sheet_svg
 from pinfold.findings import Finding, Verdict, by_urgency
@@ -166,7 +167,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
     return (
         BinderPart(title="How it lies", blocks=plan_page(site.layout, ()).blocks, sheets=_sheets(site)),
         BinderPart(
-            title="Will it stand", intro=summary(findings), blocks=sheets_of(findings, system),
+            title="Will it stand", intro=summary(findings), blocks=(*sheets_of(findings, system), *compared(site)),
             cautions=(kind("cautions", "engineer").says,),
         ),
         BinderPart(title="What to mix", blocks=cards_of(mixes.blocks)),

@@ -69,14 +69,18 @@ def assess_site(
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
     """
     site = open_site(folder)
-    findings = by_urgency(assess(site.layout))
     mends = None if mending is MendFor.NONE else mends_of(folder, near=mending is MendFor.NEAR, told=told)
-    record = Assessment(
+    record = _assessment(site, storms=storms, mends=mends)
+    page = stand_page(site.plan.name, record.findings, working=working, sections=_sections(site, record))
+    return answer_from(site, record, page)
+
+
+def _assessment(site: Site, *, storms: bool, mends: Mending | None = None) -> Assessment:
+    findings = by_urgency(assess(site.layout))
+    return Assessment(
         name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends,
         skins=compare_skins(exposures_of(site.layout)), worlds=worlds_of(site) if storms else None,
     )  # fmt: skip
-    page = stand_page(site.plan.name, findings, working=working, sections=_sections(site, record))
-    return answer_from(site, record, page)
 
 
 def mends_page(folder: Path, *, mending: MendFor) -> tuple[Answer, tuple[tuple[str, str], ...], str]:
@@ -127,7 +131,16 @@ def _sections(site: Site, record: Assessment) -> tuple[Block, ...]:
     """What stands beside the findings."""
     prices, mends = site.prices, record.mends
     mended = mend_section(mends, prices.currency, prices.digits) if mends is not None else ()
-    return (*mended, *skins_section(record.skins, site.plan.units), *storm_section(record.worlds or ()))
+    return (*mended, *_beside(site, record))
+
+
+def _beside(site: Site, record: Assessment) -> tuple[Block, ...]:
+    return (*skins_section(record.skins, site.plan.units), *storm_section(record.worlds or ()))
+
+
+def compared(site: Site) -> tuple[Block, ...]:
+    """What is told side by side of the build-ups, for the binder: what coats add, and walls in many worlds."""
+    return _beside(site, _assessment(site, storms=True))
 
 
 @lru_cache(maxsize=4)  # kept as long as the site does not change

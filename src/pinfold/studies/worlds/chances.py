@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -20,6 +21,7 @@ from pinfold.studies.worlds.cantilever import Cantilever, cantilever_of
 from pinfold.studies.worlds.drawing import PLOTS, WALLS, Drawn, drawn
 from pinfold.studies.worlds.living import Yes, lived
 from pinfold.studies.worlds.records import YEARS, ManyWorlds, Odds
+from pinfold.studies.worlds.replay import Array
 from pinfold.tables.shelf import kind
 
 LEFT_OUT = (
@@ -76,20 +78,26 @@ def _rests_on(wall: Cantilever) -> str:
 
 
 def chances(wall: Cantilever, drawn_: Drawn, *, plots: int = PLOTS) -> tuple[tuple[Odds, ...], tuple[Odds, ...]]:
-    """Chances of cracking, none where the bed pulls nothing from the start, and of falling."""
-    found = lived(wall, drawn_)
-    falling = _odds(found.fallen, plots)
-    return (_odds(found.cracked, plots) if wall.tension is not None else ()), falling
+    """Chances of cracking, none where the bed pulls nothing from the start, and of falling.
+
+    All that happens to a wall grows with the wind, so the highest wind by then says what has happened by each year.
+    """
+    years = tuple(each for each in YEARS if each <= drawn_.pressure.shape[1])
+    found = lived(wall, replace(drawn_, pressure=highest_by(drawn_.pressure, years)))
+    falling = _odds(found.fallen, years, plots)
+    return (_odds(found.cracked, years, plots) if wall.tension is not None else ()), falling
 
 
-def _odds(happened: Yes, plots: int) -> tuple[Odds, ...]:
-    by_plot = happened.reshape(plots, -1, happened.shape[1]).mean(axis=1)
+def highest_by(pressure: Array, years: tuple[int, ...]) -> Array:
+    """The highest of the first so many years, (walls, number of spans)."""
+    return np.stack([pressure[:, :count].max(axis=1) for count in years], axis=1)
+
+
+def _odds(happened: Yes, years: tuple[int, ...], plots: int) -> tuple[Odds, ...]:
+    by_plot = happened.reshape(plots, -1, len(years)).mean(axis=1)
     low, high = np.quantile(by_plot, (0.05, 0.95), axis=0)
     mean = by_plot.mean(axis=0)
-    within = [years for years in YEARS if years <= happened.shape[1]]
-    return tuple(
-        Odds(years, float(mean[years - 1]), float(low[years - 1]), float(high[years - 1])) for years in within
-    )  # fmt: skip
+    return tuple(Odds(*each) for each in zip(years, mean.tolist(), low.tolist(), high.tolist(), strict=True))
 
 
 def scatter_of(family: Family, *, cast: bool) -> Named:
