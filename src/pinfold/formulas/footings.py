@@ -9,6 +9,8 @@ from pinfold.units import Meter, NewtonMeterPerMeter, Pascal, Ratio
 
 _PSI: Pascal = 4.4482216152605 / 0.0254**2
 _INCH: Meter = 0.0254
+LEAST_RUN: Meter = 24 * _INCH
+"""Shortest level part between two steps."""
 
 
 def projection_moment(*, pressure: Pascal, projection: Meter) -> NewtonMeterPerMeter:
@@ -202,4 +204,30 @@ def largest_rise(*, run: Meter) -> Meter:
         >>> largest_rise(run=1.2)
         0.9
     """
-    return 0.75 * within(run, "level length between two steps in m", low=24 * _INCH * (1 - 1e-9))
+    return 0.75 * within(run, "level length between two steps in m", low=LEAST_RUN * (1 - 1e-9))
+
+
+def least_width(*, thickness: Meter) -> Meter:
+    """Width of a strip by rule: the wall and 2 in on each side, and no less than 12 in.
+
+    Args:
+        thickness: of the wall at its foot [m]
+
+    Returns:
+        least width [m]
+
+    Raises:
+        OutOfRangeError: the thickness is not above 0.
+
+    Range:
+        thickness > 0, refused otherwise. What the ground bears may ask for more.
+
+    Source:
+        IRC-R403, R403.1.1 and table R403.1 (read)
+
+    Example:
+        >>> least_width(thickness=0.3)
+        0.4016
+    """
+    wide: Meter = np.maximum(within(thickness, "thickness of the wall in m", above=0.0) + 4 * _INCH, 12 * _INCH)
+    return wide
