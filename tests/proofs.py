@@ -59,6 +59,12 @@ WITHOUT_PRINT: dict[str, str] = {
     "bed_shear.shear_by_tms402": "remembered, no worked example was read; each limit governs somewhere, weight never lessens it",
     "bed_shear.shear_in_reinforced": "the equation was read without an example; force over area",
     "bed_shear.shear_stress": _STATICS + "shear over a rectangle by integration",
+    "blocks.grip_on_blocks": _STATICS + "falls to the ties alone where the roof lifts all of the weight",
+    "blocks.holding_moment": _STATICS + "half of the weight on each row",
+    "blocks.lift_on_roof": "a pressure times an area",
+    "blocks.pier_load": _STATICS + "all piers of both rows together carry the load",
+    "blocks.tipping_moment": _STATICS + "the sum of the strips of side and roof",
+    "blocks.wind_on_box": "a pressure times an area; the sum of its strips",
     "concrete_batch.yield_volume": "the only printed yields (ACI 211 9.2.9.2, 9.3.9) stand the wrong way up; a trap test holds"
     " ours to mass over density",
     "concrete_mix.largest_stone": "a rule of three shares without a printed example; each share tested by itself",
@@ -88,6 +94,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "foam.foamed_density": _FOAM + "more foam is never heavier; inverse of foam_for_slurry",
     "foam.slurry_density": _FOAM + "mass and volume close for every shipped mix",
     "footings.largest_rise": "read as a rule, no worked example was found; three quarters of the run",
+    "footings.least_width": "read as a rule, no worked example was found; tested against it",
     "footings.plain_tension": "read as an equation, no example of it was found; grows with the root of the strength",
     "footings.projection_moment": _STATICS + "integral over the ledge, and the printed equation of both ledges",
     "footings.step_overlap": "read as a table of rules without an example; each rule tested by itself",
@@ -130,6 +137,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "sockets.face_cone": "the half cone is remembered, the wedge is geometry; both by themselves",
     "sockets.socket_grip": _STATICS + "force and moment balanced by integration",
     "wires.loads_together": _STATICS + "Pythagoras",
+    "wires.pull_at_sag": "the printed sag turned round; inverse of wire_sag",
     "wires.tension_after": "the one printed example read is no root of its own cubic, as a trap test shows; a root search and"
     " a held bar as rivals",
     "wires.wire_stiffness": "a product, nothing printed; the held bar",
@@ -167,6 +175,12 @@ WITHOUT_PRINT: dict[str, str] = {
     "green_walls.brace_reaction": _STATICS + "moments about the bed by strips of the wind",
     "green_walls.keep_out_width": "read as a rule, height and four feet, without an example; a sum",
     "green_walls.season_speed": "a product of remembered shares; tested as one",
+    "orography.effective_length": "table read, no worked example was found; never shorter than the slope, H/0.3 where steep",
+    "orography.orography_factor": "equations read in public transcriptions, no worked example was found; level land, both bounds of"
+    " the slope, and the American factor of the same ridge",
+    "orography.orography_location": "equations read in public transcriptions, no worked example was found; near 1 at the crest as the"
+    " figures draw it, without a jump there, nothing far off",
+    "orography.slope_length": "geometry of a straight slope",
     "pushes.foothold_push": "friction under the feet, nothing printed was found; a block that just slides on a slope",
     "pushes.spread_push": "common practice of a spread at 45°, nothing printed; a long panel bends by the push itself",
     "skins.skin_restraint": "elasticity of a held layer, nothing printed; balances the core it presses",

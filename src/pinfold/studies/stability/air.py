@@ -8,7 +8,7 @@ from functools import lru_cache
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
 from pinfold.findings import Step, work
-from pinfold.formulas import wind, wind_en
+from pinfold.formulas import orography, wind, wind_en
 from pinfold.plan.place import Family, Place, Topography
 from pinfold.studies.stability.factors import Named
 from pinfold.tables import wind as tables
@@ -70,7 +70,7 @@ def air_at(site: Site, height: Meter) -> Air:
     """Velocity pressure at a height above ground.
 
     Raises:
-        NotFoundError: an exposure the standard does not know, or a hill in the European family.
+        NotFoundError: an exposure the standard does not know.
         OutOfRangeError: a height past the tables.
     """
     return _american(site, height) if site.family is Family.US else _european(site, height)
@@ -110,21 +110,37 @@ def _hill(site: Site, topography: Topography, height: Meter) -> Step:
 
 
 def _european(site: Site, height: Meter) -> Air:
-    if site.topography is not None:
-        raise NotFoundError("what a hill does to the wind is not reckoned by EN 1991-1-4 here; an engineer can")
     cr = work(wind_en.roughness_factor, why="wind near the ground", height=height, terrain=site.exposure)
+    risen = _rise(site.topography, height) if site.topography is not None else ()
+    co = risen[-1].number if risen else 1.0
     vm = work(
         wind_en.mean_speed, why="mean wind there", basic_speed=site.speed, roughness_factor=cr.number,
-        orography_factor=1.0,
+        orography_factor=co,
     )  # fmt: skip
     iv = work(
-        wind_en.turbulence_intensity, why="its gusts", height=height, terrain=site.exposure, orography_factor=1.0
+        wind_en.turbulence_intensity, why="its gusts", height=height, terrain=site.exposure, orography_factor=co
     )  # fmt: skip
     qp = work(
         wind_en.peak_pressure, why="gust brought to rest", mean_speed=vm.number, turbulence=iv.number,
         air_density=tables.factor("air-en", "density").value,
     )  # fmt: skip
-    return Air(pressure=qp.number, working=(cr, vm, iv, qp))
+    return Air(pressure=qp.number, working=(cr, *risen, vm, iv, qp), notes=(_STRAIGHT,) if risen else ())
+
+
+_STRAIGHT = (
+    "the slope is taken as straight, twice as long as from the crest to half its height, and alike on both sides"
+)
+
+
+def _rise(topography: Topography, height: Meter) -> tuple[Step, ...]:
+    """How much faster the mean wind goes over a hill, and the slope it is reckoned with."""
+    slope = work(orography.slope_length, why="upwind slope from foot to crest", half_length=topography.half_length)
+    factor = work(
+        orography.orography_factor, why="the hill speeds it up", feature=topography.shape.value,
+        side="downwind" if topography.downwind else "upwind", hill_height=topography.height,
+        slope_length=slope.number, crest_distance=topography.distance, height=height,
+    )  # fmt: skip
+    return (slope, factor)
 
 
 @lru_cache(maxsize=64)
@@ -134,14 +150,26 @@ def figures_of(site: Site) -> Named:
     if site.family is Family.EU:
         row = tables.terrain_kind(site.exposure)
         shared = (("density of air", tables.factor("air-en", "density")), *row.figures.items())
-        return (*speed, *shared, ("structural factor", tables.factor("wall-en", "structural_factor")))
+        return (*speed, *shared, ("structural factor", tables.factor("wall-en", "structural_factor")), *_shape(site))
     row = tables.exposure_kind(site.edition, site.exposure)
     solid = [(name.replace("_", " "), tables.factor("solid-wall", name)) for name in _SOLID]
     more: Named = () if site.elevation is None else (("elevation", given(site.elevation, METER)),)
     if site.topography is not None:
         feature = tables.hill_kind(site.topography.shape.value)
+        more += _shape(site)
         more += tuple((name.replace("_", " "), figure) for name, figure in feature.figures.items())
     return (*speed, ("density of air", tables.factor("air-asce", "density")), *row.figures.items(), *solid, *more)
 
 
 _SOLID = ("directionality", "gust_factor", "minimum")
+
+
+def _shape(site: Site) -> Named:
+    """What the plan says of the hill."""
+    hill = site.topography
+    if hill is None:
+        return ()
+    return (
+        ("height of the hill", given(hill.height, METER)), ("half-length of the hill", given(hill.half_length, METER)),
+        ("distance from the crest", given(hill.distance, METER)),
+    )  # fmt: skip
