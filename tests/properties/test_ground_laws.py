@@ -13,7 +13,7 @@ from scipy.optimize import brentq, minimize_scalar
 from scipy.special import erf, erfc
 
 from pinfold.errors import OutOfRangeError
-from pinfold.formulas import earth, footings, frost
+from pinfold.formulas import blocks, earth, footings, frost
 
 DEG = math.pi / 180
 GRAVITY = 9.80665
@@ -276,3 +276,47 @@ def test_wetter_ground_holds_more_heat_and_frozen_ground_carries_more_than_dry(d
 @given(index=numbers(0, 2e8), factor=numbers(0, 1))
 def test_the_surface_is_never_colder_than_the_air(index, factor):
     assert frost.surface_index(air_index=index, factor=factor) == index * factor
+
+
+# --- blocks -----------------------------------------------------------------------------------------------------------
+
+
+@given(wall=numbers(0.05, 1))
+def test_a_strip_is_wider_than_its_wall_and_a_foot_at_least(wall):
+    assert footings.least_width(thickness=wall) == pytest.approx(max(wall + 4 * 0.0254, 12 * 0.0254))
+
+
+@given(load=numbers(0, 1e5), row=st.integers(3, 10))
+def test_piers_of_two_rows_carry_the_whole_load(load, row):
+    most = blocks.pier_load(load=load, count=float(2 * row))
+
+    assert 2 * (most * (row - 2) + 2 * most / 2) == pytest.approx(load), "whole bays between, half ones at the ends"
+    assert blocks.pier_load(load=load, count=4.0) == pytest.approx(load / 4)
+
+
+@given(pressure=numbers(0, 2e3), length=numbers(0.5, 10), height=numbers(0.5, 4), raised=numbers(0, 1.5),
+       width=numbers(0.5, 5), lift=numbers(0, 1e4))  # fmt: skip
+def test_the_wind_tips_a_box_by_the_sum_of_its_strips(pressure, length, height, raised, width, lift):
+    force = blocks.wind_on_box(pressure=pressure, length=length, height=height)
+    strips = quad(lambda z: pressure * length * (raised + z), 0, height)[0]
+    pulled = quad(lambda x: lift / width * x, 0, width)[0]
+
+    assert blocks.lift_on_roof(pressure=pressure, area=length * width) == pytest.approx(pressure * length * width)
+    assert blocks.tipping_moment(force=force, height=height, raised=raised, lift=lift, width=width) == pytest.approx(
+        strips + pulled
+    )
+
+
+@given(weight=numbers(0, 1e5), ties=numbers(0, 1e4), width=numbers(0.5, 5))
+def test_a_box_without_wind_stands_on_both_rows_alike(weight, ties, width):
+    held = blocks.holding_moment(weight=weight, ties=ties, width=width)
+
+    assert held - ties * width == pytest.approx(weight * width / 2)
+
+
+@given(weight=numbers(0, 1e5), lift=numbers(0, 1e5), friction=numbers(0, 1), ties=numbers(0, 1e4))
+def test_what_floats_off_its_blocks_is_held_by_its_ties_alone(weight, lift, friction, ties):
+    held = blocks.grip_on_blocks(weight=weight, lift=lift, friction=friction, ties=ties)
+
+    assert held == pytest.approx(ties + friction * max(weight - lift, 0))
+    assert held >= ties

@@ -8,6 +8,7 @@ from functools import lru_cache
 from pinfold.findings import Finding
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.beds import feet
+from pinfold.studies.stability.blocks.neighbors import on_blocks
 from pinfold.studies.stability.building.green import green_walls
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.earth.banks import held_banks
@@ -44,7 +45,7 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     return (
         *survey(layout), *walls, *held_banks(layout.plan.banks, standings), *fence_posts(groups),
         *gate_findings(layout, standings), *braces(_braced(layout, standings, groups)), *frost(layout),
-        *clearances(layout), *_pushed(layout, standings, groups),
+        *clearances(layout), *on_blocks(layout.plan), *_pushed(layout, standings, groups),
     )  # fmt: skip
 
 
