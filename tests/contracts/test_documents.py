@@ -135,7 +135,7 @@ CHECKS = (
     "overturning", "sliding", "bearing", "bed-joint tension", "bending", "embedment", "anchorage", "hinge", "swing",
     "frost", "clearance", "joints", "surveyed ground", "dowel", "resultant in the base",
     "change in the wall", "shear in a bed", "pressed edge", "slenderness", "lap", "cover", "shear at the bars",
-    "span between bars",
+    "span between bars", "panel between piers",
     "skin tension", "skin bond", "core shear", "while green",
 )  # fmt: skip
 

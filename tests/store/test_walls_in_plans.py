@@ -81,6 +81,7 @@ def test_pads_are_no_smaller_than_the_pier_and_the_strip_unless_the_plan_says():
         ("buildup.b.piers.spacing", 'spacing = "3 m"', 'spacing = "30 cm"', "no wall between"),
         ("buildup.b.piers.pad_length", 'spacing = "3 m"', 'spacing = "3 m"\npad_length = "30 cm"', "under a pier"),
         ("buildup.b.piers.pad_width", 'spacing = "3 m"', 'spacing = "3 m"\npad_width = "50 cm"', "in a strip of"),
+        ("buildup.b.piers", 'kind = "strip-concrete"', 'kind = "rubble-trench"', "cast with a strip"),
         ("buildup.b.piers", 'kind = "block-200-hollow"', 'kind = "rammed-earth"', "units or stone"),
     ],
 )  # fmt: skip

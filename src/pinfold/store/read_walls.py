@@ -100,6 +100,8 @@ def complain_of_piers(form: Form, piers: Piers, wall: Wall | None, footing: Foot
     if wall is None or footing is None:
         form.complain("piers", "they stiffen a wall and stand on its footing; write both tables, or take piers out")
         return
+    if footing.kind.word("make", "strip") != "strip":
+        form.complain("piers", f"their pads are cast with a strip, not with {footing.kind.name}; choose strip-concrete")
     make = wall.kind.word("make", "?")
     if make not in ("?", "units", "rubble"):
         form.complain("piers", f"piers are built of units or stone in mortar, not of {wall.kind.name}; take them out")

@@ -28,6 +28,7 @@ from pinfold.studies.stability.factors import (
     Named,
 )
 from pinfold.studies.stability.pieces import Piece
+from pinfold.studies.stability.piering import PIERS, stiffened_bed
 from pinfold.studies.stability.walls import left_out_of, over_steps
 from pinfold.units import (
     METER,
@@ -91,7 +92,11 @@ def foot_of_wall(case: Case) -> Finding:
         left_out=left_out_of(ask),
     )  # fmt: skip
     tension, why = tension_of(ask.family, piece)
-    bed = Bed(wall=piece.wall, thickness=piece.wall.thickness, tension=tension, why=why)
+    stiff = stiffened_bed(piece, weight)
+    bed = Bed(
+        wall=piece.wall, half=piece.wall.thickness / 2 if stiff is None else stiff.half, tension=tension,
+        why=told(why, "" if stiff is None else PIERS), section=None if stiff is None else stiff.section,
+    )  # fmt: skip
     plain, bars = plain_bed(ask.family, bed, foot), crossing_bars(piece)
     if bars is None or plain.verdict is Verdict.HOLDS:
         return plain
@@ -104,15 +109,17 @@ class Bed:
 
     Attributes:
         wall: of which the bed is.
-        thickness: of the wall there.
+        half: how far the load may stand off the middle where nothing pulls, half the wall's thickness.
         tension: what the bed pulls; None where it pulls nothing.
         why: why it pulls nothing, or what else is to be said of it.
+        section: of the bed; None for that of the wall.
     """
 
     wall: Wall
-    thickness: Meter
+    half: Meter
     tension: Figure | None
     why: str
+    section: Section | None = None
 
 
 def plain_bed(family: Family, bed: Bed, foot: Foot) -> Finding:
@@ -125,9 +132,9 @@ def plain_bed(family: Family, bed: Bed, foot: Foot) -> Finding:
     tension, why = bed.tension, bed.why
     if tension is None or tension.value <= 0:
         return _on_dry_bed(bed, foot)
-    area, modulus, section = section_of(bed.wall)
+    area, modulus, section = bed.section or section_of(bed.wall)
     if family is Family.EU:
-        return _european(foot, tension, (area, modulus, section))
+        return _european(bed, foot, tension, (area, modulus, section))
     factors = foot.factors
     pulled = work(
         masonry.flexural_tension, why="tension on the face that is pressed, load and weight with their factors",
@@ -142,7 +149,7 @@ def plain_bed(family: Family, bed: Bed, foot: Foot) -> Finding:
     )  # fmt: skip
 
 
-def _european(foot: Foot, tension: Figure, section: Section) -> Finding:
+def _european(bed: Bed, foot: Foot, tension: Figure, section: Section) -> Finding:
     area, modulus, steps = section
     factors = foot.factors
     held = work(
@@ -152,7 +159,7 @@ def _european(foot: Foot, tension: Figure, section: Section) -> Finding:
     demand = factors.strength.value * foot.moment
     return Finding(
         check=CHECK, subject="", demand=demand, capacity=held.number, unit=NEWTON_METER_PER_METER,
-        because=told(*foot.notes), working=(*foot.working, *steps, held),
+        because=told(bed.why, *foot.notes), working=(*foot.working, *steps, held),
         figures=(
             *foot.figures, ("tension across the beds", tension), ("material factor", MATERIAL_FACTOR),
             (f"factor on the {factors.of}", factors.strength), ("factor on weight that helps", factors.weight),
@@ -168,7 +175,7 @@ def _on_dry_bed(bed: Bed, foot: Foot) -> Finding:
         bearing.eccentricity, why="how far off the middle the load stands on the bed",
         moment=factors.load.value * foot.moment, load=factors.weight.value * foot.load,
     )  # fmt: skip
-    half = bed.thickness / 2
+    half = bed.half
     gapes = "the bed gapes on the pressed side" if off.number > half / 3 else ""
     return Finding(
         check=DRY_CHECK, subject="", demand=off.number, capacity=half, unit=METER,

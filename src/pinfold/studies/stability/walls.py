@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
@@ -17,6 +18,7 @@ from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import TAMPED_STONE, Named
 from pinfold.studies.stability.height import standing_cautions
 from pinfold.studies.stability.pieces import Piece
+from pinfold.studies.stability.piering import PIERS, held_by_pads, pressed_pads
 from pinfold.studies.stability.weights import Weight
 from pinfold.tables.shelf import Kind
 from pinfold.units import (
@@ -32,8 +34,7 @@ from pinfold.units import (
 
 LEFT_OUT = (
     "earth higher on one side than on the other where the plan names no bank; earth in front of the footing, "
-    "trees and the shelter of what stands near; the twist of wind on one half of the wall; help from returns and "
-    "piers; one course sliding on another"
+    "trees and the shelter of what stands near; the twist of wind on one half of the wall; help from returns"
 )
 
 Check = Callable[[Case], Finding]
@@ -73,18 +74,20 @@ def overturning(case: Case) -> Finding:
     held = work(
         walls.resisting_moment, why="all weights about the toe", weight=weight.total, arm=piece.base.width / 2
     )  # fmt: skip
+    pads = held_by_pads(piece, weight)
+    resisting = held.number + math.fsum(line.number for line in pads)
     use = work(
-        walls.equilibrium_use, why="both with their factors", overturning=turned.moment, resisting=held.number,
+        walls.equilibrium_use, why="both with their factors", overturning=turned.moment, resisting=resisting,
         load_factor=factors.load.value, weight_factor=factors.weight.value,
     )  # fmt: skip
-    demand, capacity = factors.load.value * turned.moment, factors.weight.value * held.number
+    demand, capacity = factors.load.value * turned.moment, factors.weight.value * resisting
     return Finding(
         check="overturning", subject="", demand=demand, capacity=capacity, unit=NEWTON_METER_PER_METER,
         because=told(
             _base_note(piece), _fill_note(weight, without=capacity * (1 - weight.fill / weight.total) >= demand),
-            *case.acting.notes, *weight.notes,
+            PIERS if pads else "", *case.acting.notes, *weight.notes,
         ),
-        working=(*case.acting.working, *weight.working, *turned.working, held, use),
+        working=(*case.acting.working, *weight.working, *turned.working, held, *pads, use),
         figures=(*case.acting.figures, *weight.figures, *factors.balance),
         mend="" if demand <= capacity else "wider or heavier base, lower or heavier wall, or less mesh above it",
     )  # fmt: skip
@@ -210,7 +213,7 @@ def bearing(case: Case) -> Finding:
     moment = factors.service.value * turned.moment
     ways = [(weight, share) for weight in _weights(case) for share in factors.pressing]
     try:
-        found = [(*_pressed(piece, share.value * weight.total, moment), weight, share) for weight, share in ways]
+        found = [(*_pressed(piece, weight, share.value, moment), weight, share) for weight, share in ways]
     except OutOfRangeError as tips:
         raise OutOfRangeError(f"it tips over before the ground could bear it, see its overturning: {tips}") from None
     demand, steps, note, weight, share = max(found, key=lambda way: way[0])
@@ -234,7 +237,12 @@ def _weights(case: Case) -> tuple[Weight, ...]:
 _SHARES = {1.0: "all", 0.6: "six tenths"}
 
 
-def _pressed(piece: Piece, load: NewtonPerMeter, moment: NewtonMeterPerMeter) -> tuple[Pascal, tuple[Step, ...], str]:
+def _pressed(
+    piece: Piece, weight: Weight, share: Ratio, moment: NewtonMeterPerMeter
+) -> tuple[Pascal, tuple[Step, ...], str]:
+    if piece.buildup.piers is not None and piece.base.footing > 0:
+        return (*pressed_pads(piece, weight, share, moment), PIERS)
+    load = share * weight.total
     off = work(ground.eccentricity, why="how far off the middle the load stands", moment=moment, load=load)
     pressed = work(
         ground.base_pressure, why="pressure under the toe", load=load, width=piece.base.width,

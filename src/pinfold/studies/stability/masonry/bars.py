@@ -159,7 +159,7 @@ def between_bars(case: Case) -> Finding:
     assert wall.bar_spacing is not None
     empty = wall if wall.grout is not Grout.PARTIAL else replace(wall, grout=Grout.NONE, grout_spacing=None)
     return spanning_level(case, Span(
-        check=BETWEEN, wall=empty, length=wall.bar_spacing, coefficient=wall_spans.SIMPLE_SPAN, working=(),
+        check=BETWEEN, wall=empty, length=wall.bar_spacing, coefficient=wall_spans.SIMPLE_SPAN, added=0.0, working=(),
         notes=("as a beam from bar to bar",), left_out="pushes between two bars; a control joint between two bars",
         mend="bars nearer together, or every cell grouted",
     ))  # fmt: skip

@@ -11,6 +11,8 @@ from pinfold.studies.stability.masonry.bars import of_bars
 from pinfold.studies.stability.masonry.edges import CHECK as EDGE
 from pinfold.studies.stability.masonry.edges import pressed_edge, pulls_nothing
 from pinfold.studies.stability.masonry.levels import changes
+from pinfold.studies.stability.masonry.panels import CHECK as PANEL
+from pinfold.studies.stability.masonry.panels import panel
 from pinfold.studies.stability.masonry.proportions import CHECK as SLENDER
 from pinfold.studies.stability.masonry.proportions import slender
 from pinfold.studies.stability.masonry.shear import CHECK as SHEAR
@@ -27,10 +29,11 @@ def of_masonry(ask: Exposed, feet: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """
     if not has_wall(ask.stretch):
         return ()
+    between = (over_steps(ask, PANEL, panel),) if ask.stretch.buildup.piers is not None else ()
     bent = next((found for found in feet if found.check == BARRED_CHECK), None)
     if bent is not None:
-        return (*changes(ask), *of_bars(ask, bent))
-    found = (over_steps(ask, SHEAR, shear), *changes(ask))
+        return (*between, *changes(ask), *of_bars(ask, bent))
+    found = (*between, over_steps(ask, SHEAR, shear), *changes(ask))
     if not _is_unbonded(ask):
         return found
     return (*found, over_steps(ask, EDGE, pressed_edge), over_steps(ask, SLENDER, slender))

@@ -79,7 +79,7 @@ def _finding(case: Case, level: Level) -> Finding:
     thickness = wall_levels.thickness_at(
         foot=piece.wall.thickness, top=piece.wall.head, height=piece.body, level=level.at
     )
-    bed = Bed(wall=level.wall, thickness=thickness, tension=tension, why=why)
+    bed = Bed(wall=level.wall, half=thickness / 2, tension=tension, why=why)
     found = plain_bed(case.of.family, bed, reached)
     mend = "bars, grout or mortar carried up higher, the sheet laid lower, or a thicker wall"
     return replace(

@@ -15,7 +15,7 @@ from pinfold.studies.stability.bedding import section_of
 from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
 from pinfold.studies.stability.masonry.strengths import along_beds
-from pinfold.units import NEWTON_METER_PER_METER, PASCAL, Meter, Ratio
+from pinfold.units import NEWTON_METER_PER_METER, PASCAL, Meter, Pascal, Ratio
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,6 +27,7 @@ class Span:
         wall: as it stands between the uprights.
         length: that it spans.
         coefficient: of its moment, over pressure and length squared.
+        added: pressure beside that of the wind on the wall.
         working: how the coefficient was found.
         notes: what the panel rests on.
         left_out: what the check does not look at.
@@ -37,6 +38,7 @@ class Span:
     wall: Wall
     length: Meter
     coefficient: Ratio
+    added: Pascal
     working: tuple[Step, ...]
     notes: tuple[str, ...]
     left_out: str
@@ -54,8 +56,8 @@ def spanning_level(case: Case, span: Span) -> Finding:
     tension = tension_along(case.of.family, span.wall)
     _, modulus, section = section_of(span.wall)
     bent = work(
-        wall_spans.panel_moment, why="moment along the beds", coefficient=span.coefficient, pressure=wind.wall,
-        length=span.length,
+        wall_spans.panel_moment, why="moment along the beds", coefficient=span.coefficient,
+        pressure=wind.wall + span.added, length=span.length,
     )  # fmt: skip
     working = (*case.acting.working, *span.working, *section, bent)
     figures = (*case.acting.figures, ("tension along the beds", tension))
