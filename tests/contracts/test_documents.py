@@ -134,6 +134,8 @@ def test_half_a_word_is_no_word():
 CHECKS = (
     "overturning", "sliding", "bearing", "bed-joint tension", "bending", "embedment", "anchorage", "hinge", "swing",
     "frost", "clearance", "joints", "surveyed ground", "dowel", "resultant in the base",
+    "footing width", "footing thickness", "footing step", "wet ground", "pad area", "pier load", "pier spacing",
+    "stack height",
     "change in the wall", "shear in a bed", "pressed edge", "slenderness", "lap", "cover", "shear at the bars",
     "span between bars", "panel between piers",
     "skin tension", "skin bond", "core shear", "while green",
