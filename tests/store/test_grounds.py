@@ -64,6 +64,12 @@ def test_each_mistake_of_a_bank_is_told_at_its_place(old, new, place, words):
     assert words in found[place], found
 
 
+def test_earth_runs_out_through_a_gate():
+    found = complaints(f"{SEED}\n{BANK}".replace('from = "15 ft"', 'from = "8 ft"'))
+
+    assert "lies across the opening of 'foot gate'" in found["bank.bed.from"]
+
+
 def test_all_mistakes_of_banks_come_at_once():
     second = BANK.replace('"bed"', '"second"').replace('"15 ft"', '"20 ft"').replace('"18 in"', '"4 ft"')
     found = complaints(

@@ -24,6 +24,7 @@ def check_banks(form: Form, plan: Enclosure) -> None:
             )
         elif math.isfinite(bank.start + bank.end + bank.height):
             _against(form, plan, sides[bank.side], bank)
+            _open_gates(form, plan, bank)
     _apart(form, plan)
 
 
@@ -36,6 +37,16 @@ def _against(form: Form, plan: Enclosure, side: Side, bank: Bank) -> None:
     for run in side.runs:
         if min(run.end, bank.end) - max(run.start, bank.start) > _SAME:
             _against_run(form, plan, run, bank)
+
+
+def _open_gates(form: Form, plan: Enclosure, bank: Bank) -> None:
+    """Earth runs out through an opening."""
+    for gate in plan.gates_in(bank.side):
+        if min(gate.end, bank.end) - max(gate.start, bank.start) > _SAME:
+            form.complain(
+                f"bank.{bank.name}.from",
+                f"lies across the opening of {gate.name!r}, where nothing holds it; make it two banks beside the gate",
+            )
 
 
 def _against_run(form: Form, plan: Enclosure, run: Run, bank: Bank) -> None:
