@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cache, partial
 
 from pinfold.findings import Finding
 from pinfold.studies.stability.answers import Question, answered, governing, tried
@@ -34,16 +34,15 @@ class Asked:
 
 def acted_on(ask: Exposed, asked: Asked) -> tuple[Finding, ...]:
     """Overturning, sliding and the lowest bed of one stretch: over every step and action the worst."""
-    return tuple(_worst(ask, asked, check, find) for check, find in _CHECKS)
+
+    @cache
+    def cases() -> tuple[Case, ...]:
+        return tuple(case for action in asked.actions(ask) for case in ask.under(action))
+
+    about = f"stretch {ask.stretch.name}", f"{asked.left_out}; {left_out_of(ask)}"
+    found = [_worst(Question(check=check, subject=about[0], left_out=about[1]), find, cases) for check, find in _CHECKS]
+    return tuple(replace(each, check=f"{each.check} {asked.under}") for each in found)
 
 
-def _worst(ask: Exposed, asked: Asked, check: str, find: Callable[[Case], Finding]) -> Finding:
-    question = Question(
-        check=check, subject=f"stretch {ask.stretch.name}", left_out=f"{asked.left_out}; {left_out_of(ask)}"
-    )  # fmt: skip
-
-    def of_all() -> Finding:
-        return governing(tried(partial(find, case)) for action in asked.actions(ask) for case in ask.under(action))
-
-    found = answered(question, of_all)
-    return replace(found, check=f"{found.check} {asked.under}")
+def _worst(question: Question, find: Callable[[Case], Finding], cases: Callable[[], Iterable[Case]]) -> Finding:
+    return answered(question, lambda: governing(tried(partial(find, case)) for case in cases()))

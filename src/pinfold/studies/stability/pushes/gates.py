@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
@@ -54,13 +55,14 @@ def _hinges(place: GatePlace, fence: Exposed) -> Finding:
     def of_all() -> Finding:
         hung, figures = max((hanging(one) for one in pushers(fence.place)), key=lambda found: found[0])
         pushes = pushes_at(fence.family, fence.place)
-        return governing(tried(lambda push=push: _force(gate, push, hung, figures)) for push in pushes)  # type: ignore[misc]
+        return governing(tried(partial(_force, gate, push, (hung, figures))) for push in pushes)
 
     return answered(question, of_all)
 
 
-def _force(gate: Gate, push: Push, hung: Newton, hanging_figures: Named) -> Finding:
+def _force(gate: Gate, push: Push, hanger: tuple[Newton, Named]) -> Finding:
     """The upper hinge pulled by the leaf and who hangs at its free end, and pushed square by who leans there."""
+    hung, hanging_figures = hanger
     weight, figures, note = leaf_weight(gate)
     apart = gate.height - 2 * HINGE_INSET.value
     own = work(
