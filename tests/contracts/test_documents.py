@@ -138,7 +138,7 @@ CHECKS = (
     "stack height",
     "change in the wall", "shear in a bed", "pressed edge", "slenderness", "lap", "cover", "shear at the bars",
     "span between bars", "panel between piers",
-    "skin tension", "skin bond", "core shear", "while green",
+    "skin tension", "skin bond", "core shear", "shrinkage", "joint set-out", "while green",
 )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from pinfold.actions.mending import Told, mends_of, put_mend, revision_at
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, Verdict, by_urgency, overall
+from pinfold.reports.cracking_section import cracking_section
 from pinfold.reports.mend_section import mend_section, named, written
 from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.reports.skins_section import skins_section
@@ -19,6 +20,7 @@ from pinfold.reports.stand_page import stand_page
 from pinfold.reports.storm_section import storm_section
 from pinfold.studies.mending.records import Mending
 from pinfold.studies.stability.assess import assess
+from pinfold.studies.stability.cracking.compare import CrackComparison, compare_cracking
 from pinfold.studies.stability.exposures import exposures_of
 from pinfold.studies.stability.skins.compare import SkinComparison, compare_skins
 from pinfold.studies.worlds.records import ManyWorlds
@@ -34,6 +36,7 @@ class Assessment:
         findings: what fails first, then what is not shown, then what holds.
         mends: what would mend what fails; None where it was not asked.
         skins: for each coated build-up, what its coats add.
+        cracking: for each build-up with a wall, the crack its longest panel opens.
         worlds: chances of cracking and falling, build-up by build-up; None where they were not asked.
     """
 
@@ -42,6 +45,7 @@ class Assessment:
     findings: tuple[Finding, ...]
     mends: Mending | None = None
     skins: tuple[SkinComparison, ...] = ()
+    cracking: tuple[CrackComparison, ...] = ()
     worlds: tuple[ManyWorlds, ...] | None = None
 
 
@@ -77,9 +81,11 @@ def assess_site(
 
 def _assessment(site: Site, *, storms: bool, mends: Mending | None = None) -> Assessment:
     findings = by_urgency(assess(site.layout))
+    exposures = exposures_of(site.layout)
     return Assessment(
         name=site.plan.name, verdict=overall(findings), findings=findings, mends=mends,
-        skins=compare_skins(exposures_of(site.layout)), worlds=worlds_of(site) if storms else None,
+        skins=compare_skins(exposures), cracking=compare_cracking(exposures),
+        worlds=worlds_of(site) if storms else None,
     )  # fmt: skip
 
 
@@ -135,7 +141,9 @@ def _sections(site: Site, record: Assessment) -> tuple[Block, ...]:
 
 
 def _beside(site: Site, record: Assessment) -> tuple[Block, ...]:
-    return (*skins_section(record.skins, site.plan.units), *storm_section(record.worlds or ()))
+    coats = skins_section(record.skins, site.plan.units)
+    cracks = cracking_section(record.cracking, site.plan.units)
+    return (*coats, *cracks, *storm_section(record.worlds or ()))
 
 
 def compared(site: Site) -> tuple[Block, ...]:

@@ -445,7 +445,7 @@ def crack_strain(*, restrained: Ratio, capacity: Ratio) -> Ratio:
         0.00025
     """
     held, takes = within(restrained, "strain held back", low=0.0), within(capacity, "strain capacity", low=0.0)
-    return (held > takes) * (held - takes / 2)
+    return (held > takes) * (held - takes / 2) + 0.0  # no minus nothing
 
 
 def crack_width(*, strain: Ratio, spacing: Meter) -> Meter:

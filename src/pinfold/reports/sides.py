@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from pinfold.findings import Finding
-from pinfold.units import METER, PASCAL, System, show, symbol_for
+from pinfold.units import METER, PASCAL, Meter, System, show, symbol_for
 
 MATERIAL = ("tension", "bending", "shear")
 """Checks about stress inside a material, by a word in their name; pressure on the ground stays in psf or kPa."""
@@ -25,6 +25,16 @@ def _unit(finding: Finding, system: System) -> str:
     if finding.unit.kind == PASCAL.kind and any(word in finding.check for word in MATERIAL):
         return "psi" if system is System.US else "MPa"
     if finding.unit.kind == METER.kind:
-        return ""
+        return _fine(finding, system)
     known = [abs(value) for value in (finding.demand, finding.capacity) if value is not None and math.isfinite(value)]
     return symbol_for(max(known, default=0.0), finding.unit, system)
+
+
+def _fine(finding: Finding, system: System) -> str:
+    """A tape shows lengths; widths of cracks, which no tape shows, are in decimals of an inch."""
+    fine = finding.capacity is not None and abs(finding.capacity) < FINE
+    return "in" if fine and system is System.US else ""
+
+
+FINE: Meter = 0.0015
+"""A sixteenth of an inch."""

@@ -37,10 +37,21 @@ def _of_buildup(each: SkinComparison, system: System) -> Iterator[Block]:
 
     title = f"{each.buildup}: the wind asks {moment(each.demand)} (stretch {each.stretch})"
     rows = [
-        (row.way, moment(row.cracks_at), moment(row.holds_up_to), _times(row), row.governs.replace("-", " "))
+        (
+            row.way,
+            "as it dries" if _spent(each, row) else moment(row.cracks_at),
+            moment(row.holds_up_to),
+            _times(row),
+            row.governs.replace("-", " "),
+        )
         for row in each.rows
     ]
     yield table(_HEADS, rows, right=(1, 2, 3), title=title, note=_drying(each, system))
+
+
+def _spent(each: SkinComparison, row: SkinRow) -> bool:
+    """Whether a coat of it cracks by its own drying before any wind."""
+    return each.drying >= each.tension and row.cracks_at < each.rows[0].cracks_at
 
 
 def _times(row: SkinRow) -> str:

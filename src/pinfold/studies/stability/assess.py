@@ -11,6 +11,7 @@ from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.blocks.neighbors import on_blocks
 from pinfold.studies.stability.building.green import green_walls
 from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.cracking.checks import cracking_findings
 from pinfold.studies.stability.earth.banks import held_banks
 from pinfold.studies.stability.earthquakes.walls import shaken_walls
 from pinfold.studies.stability.exposures import exposures_of
@@ -55,7 +56,7 @@ def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
     return (
         *stood, *founded(each, stood), *stepped_down(each), *in_water(each), *found, *of_masonry(each, found),
         *joints(each.stretch), *spanning(each), *between_posts(each),
-        *pushed_walls(each), *shaken_walls(each), *green_walls(each), *skin_findings(each),
+        *pushed_walls(each), *shaken_walls(each), *green_walls(each), *skin_findings(each), *cracking_findings(each),
     )  # fmt: skip
 
 
