@@ -561,11 +561,11 @@ def test_every_class_of_ground_with_lateral_bearing_has_a_hand_test():
 def test_the_usual_cautions_are_there_and_most_are_used():
     wanted = {
         "wet-cement", "lime", "silica-dust", "green-wall", "heavy-lift", "sheet-edges", "wire-tension", "buried-lines",
-        "jacking", "tall-wall", "heavy-gate", "engineer", "heat", "open-trench",
+        "jacking", "tall-wall", "heavy-gate", "engineer", "heat", "open-trench", "retaining", "washout",
     }  # fmt: skip
     assert set(shelf("cautions")) == wanted
     used = set(chain.from_iterable(each.words.get("cautions", ()) for each in all_kinds()))
-    assert wanted - used == {"jacking", "tall-wall", "engineer", "heat", "open-trench"}
+    assert wanted - used == {"jacking", "tall-wall", "engineer", "heat", "open-trench", "retaining", "washout"}
 
 
 def test_the_keep_out_strip_is_the_one_read():
