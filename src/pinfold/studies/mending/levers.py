@@ -37,7 +37,8 @@ _POSTS: tuple[Maker, ...] = (posts_deeper, posts_closer, collar_wider, posts_sto
 _WALL_LEVERS: Mapping[str, tuple[Maker, ...]] = {
     "overturning": _BALANCE, "sliding": (*_BALANCE, footing_thicker), "bearing": (footing_wider, mesh_lower),
     "joints": (joints_closer,), "frost": (footing_deeper,), "dowel": (footing_thicker, bars_closer),
-    "footing": (footing_thicker,),
+    "footing": (footing_thicker,), "shrinkage": (joints_closer,), "joint set-out": (), "skin bond": (),
+    "skin tension": (wall_thicker, mesh_lower, wall_lower), "core shear": (wall_thicker, mesh_lower, wall_lower),
 }  # fmt: skip
 _POST_LEVERS: Mapping[str, tuple[Maker, ...]] = {
     "embedment": _POSTS, "bending": (posts_stouter, posts_closer, mesh_lower), "frost": (posts_deeper,),
