@@ -72,7 +72,7 @@ def test_the_stand_page_leaves_the_working_for_later(client):
     page = client.get("/stand").text
     link = re.search(r'href="(/stand/working/[^"]+)"', page)[1]
 
-    assert len(page) < 150_000
+    assert len(page) < 250_000
     assert 'class="working"' not in page
     assert 'class="working"' in client.get("/stand/working").text
     part = client.get(f"{link}?part").text

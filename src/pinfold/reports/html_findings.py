@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
+from pinfold.reports.alike import holding_groups
 from pinfold.reports.binder.sources import STANDINGS, legend, sources_of
 from pinfold.reports.binder.wording import equation_pieces
 from pinfold.reports.html_text import named, safe
@@ -26,20 +27,42 @@ def names_of(findings: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def findings_html(block: Findings, system: System) -> Iterator[str]:
-    """All findings by urgency; their working where the block wants it, and then the sources once at the end."""
+    """All findings by urgency, those that hold folded check by check; their working where the block wants it, and then
+    the sources once at the end."""
     findings = by_urgency(block.findings)
-    for name, finding in zip(names_of(findings), findings, strict=True):
-        yield f'<details class="finding {SORTS[finding.verdict]}" id="{name}">'
-        yield f"<summary>{_summary(finding, system)}</summary>"
-        yield "<div>"
-        yield from _told(finding)
-        if block.working:
-            yield from working_html(finding, system)
-        elif finding.working or finding.figures:
-            yield f'<p><a class="more" href="/stand/working/{name}">the working</a></p>'
-        yield "</div></details>"
+    names = dict(zip(map(id, findings), names_of(findings), strict=True))
+
+    def told(group: Sequence[Finding]) -> Iterator[str]:
+        for finding in group:
+            yield from _finding(names[id(finding)], finding, system, working=block.working)
+
+    yield from told([finding for finding in findings if finding.verdict is not Verdict.HOLDS])
+    for group in holding_groups(findings):
+        yield f'<details class="holding"{" open" if block.working else ""}><summary>{_holding(group)}</summary>'
+        yield from told(group)
+        yield "</details>"
     yield from _left_out(findings)
     yield from sources_html(findings)
+
+
+def _finding(name: str, finding: Finding, system: System, *, working: bool) -> Iterator[str]:
+    yield f'<details class="finding {SORTS[finding.verdict]}" id="{name}">'
+    yield f"<summary>{_summary(finding, system)}</summary>"
+    yield "<div>"
+    yield from _told(finding)
+    if working:
+        yield from working_html(finding, system)
+    elif finding.working or finding.figures:
+        yield f'<p><a class="more" href="/stand/working/{name}">the working</a></p>'
+    yield "</div></details>"
+
+
+def _holding(group: Sequence[Finding]) -> str:
+    """A check that holds everywhere, or where it does: how often, and how near its limit."""
+    worst, count = group[0], len(group)
+    where = safe(worst.subject) if count == 1 else f"{count} times; nearest its limit {safe(worst.subject)}"
+    what = f"<b>{safe(worst.check)}</b>, {where}"
+    return f'{verdict_html(Verdict.HOLDS)}<span class="what">{what}</span><span class="use">{_share(worst)}</span>'
 
 
 def verdict_html(verdict: Verdict) -> str:

@@ -57,10 +57,12 @@ class Findings:
     Attributes:
         findings: as the study gave them.
         working: whether the lines of working are shown.
+        each: whether those that hold are told one by one, not check by check; with their working they always are.
     """
 
     findings: tuple[Finding, ...]
     working: bool = False
+    each: bool = False
 
 
 Block = Table | Paragraph | Caution | Heading | Findings

@@ -13,7 +13,7 @@ from pinfold.units import System
 
 
 def stand_page(
-    name: str, findings: Sequence[Finding], *, working: bool, sections: Sequence[Block] = ()
+    name: str, findings: Sequence[Finding], *, working: bool, each: bool = False, sections: Sequence[Block] = ()
 ) -> Page:  # fmt: skip
     """The verdict on the whole, the usual caution, every finding by urgency, and what else was asked."""
     return Page(
@@ -21,7 +21,7 @@ def stand_page(
         blocks=(
             Paragraph(text=summary(findings)),
             Caution(text=kind("cautions", "engineer").says),
-            Findings(findings=tuple(findings), working=working),
+            Findings(findings=tuple(findings), working=working, each=each),
             *sections,
         ),
     )

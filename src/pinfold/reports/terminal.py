@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from pinfold.figures import Figure
 from pinfold.findings import Finding, by_urgency
-from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
+from pinfold.reports.alike import holding_groups, open_groups, subjects
+from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, table
 from pinfold.reports.printable import printable
 from pinfold.reports.sides import side
 from pinfold.reports.working import keys_of, line_of, shown
@@ -131,18 +132,56 @@ def _stacked(table: Table, width: int) -> Iterator[str]:
 
 
 def _findings(block: Findings, system: System, width: int) -> Iterator[str]:
-    warned: set[str] = set()
-    for finding in by_urgency(block.findings):
-        yield from _finding(finding, system, width)
-        if finding.caution and finding.caution not in warned:
-            warned.add(finding.caution)
-            yield from _wrapped(f"! {finding.caution}", width, first=" " * 11, rest=" " * 13)
-        if block.working:
-            yield from _working(finding, system, width)
+    if block.working or block.each:
+        yield from _one_by_one(block, system, width)
+    else:
+        yield from _together(block, system, width)
     if block.working:
         yield from _sources(block, width)
     else:
         yield from _left_out(block, width)
+
+
+def _one_by_one(block: Findings, system: System, width: int) -> Iterator[str]:
+    warned: set[str] = set()
+    for finding in by_urgency(block.findings):
+        yield from _finding((finding,), system, width)
+        yield from _cautions((finding,), warned, width)
+        if block.working:
+            yield from _working(finding, system, width)
+
+
+def _together(block: Findings, system: System, width: int) -> Iterator[str]:
+    """What fails or is not shown, for each reason once; what holds, check by check."""
+    warned: set[str] = set()
+    for group in open_groups(block.findings):
+        yield from _finding(group, system, width)
+        yield from _cautions(group, warned, width)
+    holding = holding_groups(block.findings)
+    if not holding:
+        return
+    rows = [
+        (group[0].check, group[0].subject, f"{group[0].use:.0%}", str(len(group))) for group in holding
+    ]  # fmt: skip
+    yield ""
+    yield from _table(table(("holds", "nearest its limit", "used", "of"), rows, right=(2, 3), wide=1), width)
+    yield from _wrapped(_CONDITIONS, width)
+    for group in holding:
+        yield from _cautions(group, warned, width)
+
+
+_CONDITIONS = (
+    "Each of them holds on conditions: 'pinfold stand --each' tells them one by one, 'pinfold stand --working' with "
+    "all figures."
+)
+
+
+def _cautions(findings: Iterable[Finding], warned: set[str], width: int) -> Iterator[str]:
+    """Cautions that were not given before."""
+    for finding in findings:
+        if finding.caution and finding.caution not in warned:
+            warned.add(finding.caution)
+            yield from _wrapped(f"! {finding.caution}", width, first=" " * 11, rest=" " * 13)
 
 
 def _left_out(block: Findings, width: int) -> Iterator[str]:
@@ -164,9 +203,13 @@ def _sources(block: Findings, width: int) -> Iterator[str]:
         yield from _wrapped(f"{key}: {publication(key).title}", width, rest="  ")
 
 
-def _finding(finding: Finding, system: System, width: int) -> Iterator[str]:
-    head = f"{finding.verdict.value:<9}  {finding.check}, {finding.subject}"
-    yield from _wrapped(head + numbers_of(finding, system), width, rest=" " * 11)
+def _finding(group: Sequence[Finding], system: System, width: int) -> Iterator[str]:
+    """One finding, or several of one check with one reason: the worst of them with its numbers."""
+    finding = group[0]
+    head = f"{finding.verdict.value:<9}  {finding.check}, {subjects(group)}{numbers_of(finding, system)}"
+    yield from _wrapped(
+        f"{head}{' the worst' if len(group) > 1 and finding.use is not None else ''}", width, rest=" " * 11
+    )
     for text in (finding.because, finding.mend and f"Mend: {finding.mend}"):
         if text:
             yield from _wrapped(text, width, first=" " * 11, rest=" " * 11)

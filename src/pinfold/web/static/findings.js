@@ -22,6 +22,8 @@ function openAsked() {
   const asked = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
   if (asked instanceof HTMLDetailsElement) {
     asked.open = true;
+    const around = asked.parentElement.closest("details.holding");
+    if (around) around.open = true;
     asked.querySelector("summary").focus();
     asked.scrollIntoView({ block: "start" });
   }
@@ -30,8 +32,9 @@ function openAsked() {
 for (const finding of findings) finding.addEventListener("toggle", () => finding.open && fill(finding));
 window.addEventListener("hashchange", openAsked);
 let opened = [];
+const all = [...document.querySelectorAll("details.finding, details.holding")];
 window.addEventListener("beforeprint", () => {
-  opened = findings.filter((finding) => !finding.open);
+  opened = all.filter((finding) => !finding.open);
   for (const finding of opened) finding.open = true;
 });
 window.addEventListener("afterprint", () => {
