@@ -232,6 +232,13 @@ def test_a_straight_wire_in_the_cold_pulls_as_a_held_bar(tension, warming):
     assert found == pytest.approx(tension - held)
 
 
+@given(load=numbers(0.1, 200), span=numbers(1, 20), share=numbers(0.001, 0.05))
+def test_a_wire_pulled_so_hard_hangs_through_so_far(load, span, share):
+    pull = wires.pull_at_sag(load=load, span=span, sag=share * span * (1 - 1e-12))
+
+    assert wires.wire_sag(weight=load, span=span, tension=pull) == pytest.approx(share * span)
+
+
 @given(across=numbers(0, 300), down=numbers(0, 50))
 def test_wind_and_weight_add_as_arrows(across, down):
     assert wires.loads_together(across=across, down=down) ** 2 == pytest.approx(across**2 + down**2)

@@ -31,6 +31,7 @@ WALL_FIGURES = {
     "flexural_tension_grouted_n": STRESS, "flexural_tension_en": STRESS, "compressive": STRESS, "waste": R,
     "mortar_share": R, "joint_ratio": R, "joint_spacing": M, "shrinkage": R, "friction": R,
     "modulus": STRESS, "shear": STRESS, "expansion": R, "strain_capacity": R,
+    "section_modulus": "volume or section modulus per length", "rail_spacing": M, "allowable": STRESS,
 }  # fmt: skip
 FIGURES = {
     "walls": WALL_FIGURES,
@@ -40,15 +41,17 @@ FIGURES = {
     },
     "posts": {
         "width": M, "wall": M, "depth": M, "mass_per_length": PER_LENGTH, "anchor_mass": MASS, "allowable": STRESS,
-        "modulus": STRESS, "section_modulus": V, "second_moment": "second moment of area",
+        "modulus": STRESS, "section_modulus": V, "second_moment": "second moment of area", "flange_width": M,
+        "flange_thickness": M, "stem_depth": M, "stem_thickness": M, "table_bending": STRESS, "incising": R,
     },
     "rails": {
         "diameter": M, "width": M, "depth": M, "mass_per_length": PER_LENGTH, "pack_length": M, "tension": FORCE,
-        "breaking": FORCE, "allowable": STRESS,
+        "breaking": FORCE, "allowable": STRESS, "modulus": STRESS, "wall": M,
     },
     "meshes": {
         "opening_wide": M, "opening_high": M, "wire": M, "roll_length": M, "roll_height": M, "mass_per_area": PER_AREA,
         "overlap": M, "efficiency": R, "yield_stress": STRESS, "pull": "force per length",
+        "tension": "force per length",
     },
     "copings": {"thickness": M, "overhang": M, "unit_length": M, "joint": M, "density": DENSITY},
     "footings": {"density": DENSITY, "waste": R},
@@ -438,6 +441,8 @@ def test_the_mass_of_a_post_fits_its_section(post: Kind):
 @every_rail
 def test_the_mass_of_a_rail_fits_its_section(rail: Kind):
     across = rail.value("width") * rail.value("depth") if rail.word("section") == "rectangle" else 0.0
+    if rail.has("wall"):
+        across = math.pi * rail.value("wall") * (rail.value("diameter") - rail.value("wall"))
     area = across or math.pi / 4 * rail.value("diameter") ** 2
     density = STEEL if rail.word("material") == "steel" else 35 * 0.45359237 / 0.3048**3
     assert rail.value("mass_per_length") == pytest.approx(density * area, rel=0.02)

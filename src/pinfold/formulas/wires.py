@@ -45,6 +45,36 @@ def wire_sag(*, weight: NewtonPerMeter, span: Meter, tension: Newton) -> Meter:
     return sag
 
 
+def pull_at_sag(*, load: NewtonPerMeter, span: Meter, sag: Meter) -> Newton:
+    """Pull at which a tight wire hangs through so far: T = w L² / (8 f).
+
+    Args:
+        load: w, load square to the wire, wind and weight together [N/m]
+        span: L, distance between supports [m]
+        sag: f, at mid-span [m]
+
+    Returns:
+        T, level pull [N]
+
+    Raises:
+        OutOfRangeError: load is below 0, span or sag not above 0, or the sag over 5 % of the span.
+
+    Range:
+        w ≥ 0, L > 0, 0 < f ≤ 0.05 L; refused outside.
+
+    Source:
+        SAG-PAGE, solved for the pull (read)
+        STATICS, a parabola for the catenary (derived)
+
+    Example:
+        >>> pull_at_sag(load=100.0, span=2.0, sag=0.1)
+        500.0
+    """
+    reach = within(span, "span in m", above=0.0)
+    hangs = within(sag, "sag in m", above=0.0, high=_STEEPEST_SAG * reach)
+    return within(load, "load in N/m", low=0.0) * reach**2 / (8 * hangs)
+
+
 def wire_stiffness(*, diameter: Meter, modulus: Pascal) -> Newton:
     """Pull that would stretch a wire by its own length: K = E π d² / 4.
 

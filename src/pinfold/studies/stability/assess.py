@@ -45,6 +45,7 @@ def assess(layout: Layout) -> tuple[Finding, ...]:
     walls = [finding for each in standings.values() for finding in _of_stretch(each)]
     return (
         *survey(layout), *walls, *held_banks(layout.plan.banks, standings), *fence_posts(groups),
+        *between_posts(standings.values()),
         *gate_findings(layout, standings), *braces(_braced(layout, standings, groups)), *frost(layout),
         *clearances(layout), *on_blocks(layout.plan), *_pushed(layout, standings, groups),
     )  # fmt: skip
@@ -55,7 +56,7 @@ def _of_stretch(each: Exposed) -> tuple[Finding, ...]:
     stood, found = standing(each), feet(each)
     return (
         *stood, *founded(each, stood), *stepped_down(each), *in_water(each), *found, *of_masonry(each, found),
-        *joints(each.stretch), *spanning(each), *between_posts(each),
+        *joints(each.stretch), *spanning(each),
         *pushed_walls(each), *shaken_walls(each), *green_walls(each), *skin_findings(each), *cracking_findings(each),
     )  # fmt: skip
 

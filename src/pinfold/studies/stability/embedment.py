@@ -13,8 +13,8 @@ from pinfold.studies.stability.fences import Pull
 from pinfold.units import METER, Meter
 
 LEFT_OUT = (
-    "pull of a mesh strained by itself, braces, frost heave, a slope that falls away from the post, ground softened by "
-    "water or digging, earthquakes"
+    "a mesh strained by itself where the plan does not say how hard, what cold adds to wires where no brace is, frost "
+    "heave, a slope that falls away from the post, ground softened by water or digging, earthquakes"
 )
 
 

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from pinfold.errors import NotFoundError
 from pinfold.findings import Step, work
-from pinfold.formulas import fence_loads, post_sections
+from pinfold.formulas import fence_loads
 from pinfold.plan.buildups import Setting
 from pinfold.studies.layout.posting import top_at
 from pinfold.studies.layout.records import Post
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import has_wall
-from pinfold.studies.stability.factors import Named
 from pinfold.studies.stability.loads import Wind
-from pinfold.tables.shelf import Kind
-from pinfold.units import CubicMeter, Meter, Newton, NewtonMeter, Pascal
+from pinfold.units import Meter, Newton, NewtonMeter, Pascal
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,45 +105,6 @@ def setting_of(fence: Exposed, post: Post) -> Setting:
         return Setting.COLLAR if post.collar > 0 else Setting.GROUND
     assert fence.stretch.buildup.posts is not None
     return fence.stretch.buildup.posts.setting
-
-
-def modulus_of(kind: Kind) -> tuple[CubicMeter, tuple[Step, ...], Named]:
-    """Section modulus of a post.
-
-    Raises:
-        NotFoundError: its section is not known; the message says what to measure.
-    """
-    if kind.has("section_modulus"):
-        return kind.value("section_modulus"), (), (("section modulus", kind.figure("section_modulus")),)
-    section = kind.word("section")
-    if section not in _MODULI:
-        raise NotFoundError(
-            f"no section modulus is known for {kind.name}; measure the post and write section_modulus and allowable "
-            "beside its kind in the plan"
-        )
-    names, why, find = _MODULI[section]
-    step = find(kind, why)
-    return step.number, (step,), tuple((f"{name} of the post", kind.figure(name)) for name in names)
-
-
-_MODULI: Mapping[str, tuple[tuple[str, ...], str, Callable[[Kind, str], Step]]] = {
-    "pipe": (
-        ("width", "wall"), "section of the pipe",
-        lambda k, why: work(post_sections.pipe_modulus, why=why, outside=k.value("width"), wall=k.value("wall")),
-    ),
-    "round": (
-        ("width",), "section of the round post",
-        lambda k, why: work(post_sections.round_modulus, why=why, diameter=k.value("width")),
-    ),
-    "bar": (
-        ("width",), "section of the bar",
-        lambda k, why: work(post_sections.round_modulus, why=why, diameter=k.value("width")),
-    ),
-    "square": (
-        ("width",), "section of the square post",
-        lambda k, why: work(post_sections.rectangle_modulus, why=why, width=k.value("width"), depth=k.value("width")),
-    ),
-}  # fmt: skip
 
 
 def listed(posts: Iterable[Post]) -> str:

@@ -10,7 +10,6 @@ from pinfold.errors import NotFoundError
 from pinfold.figures import given
 from pinfold.findings import Finding, work
 from pinfold.formulas import gates as formulas
-from pinfold.formulas import post_sections
 from pinfold.formulas.walls import GRAVITY
 from pinfold.plan.enclosure import Gate
 from pinfold.studies.layout.gating import hinges_of
@@ -20,7 +19,7 @@ from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT, embedment
 from pinfold.studies.stability.factors import HINGE_INSET, SWING_ROOM, Named
 from pinfold.studies.stability.fences import Pull, bands_on, fence_of, pull_of
-from pinfold.studies.stability.fencing.sections import modulus_of
+from pinfold.studies.stability.fencing.stresses import stress_of
 from pinfold.studies.stability.leaves import leaf_band, leaf_mass
 from pinfold.studies.stability.pieces import caution, limit
 from pinfold.studies.stability.pulls import Wires, bent_by, told_of, wires_on, with_wind
@@ -170,20 +169,16 @@ def _embedment(hung: Hung) -> Finding:
 
 
 def _bending(hung: Hung) -> Finding:
-    kind = hung.post.kind
-    modulus, steps, sized = modulus_of(kind)
-    if not kind.has("allowable"):
-        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
-    allowed = kind.figure("allowable")
-    moment, pulled = bent_by(hung.load.across, hung.load.along, kind)
-    bent = work(
-        post_sections.bending_stress, why="stress at the ground, all of it together", moment=moment, modulus=modulus
+    load = hung.load
+    moment, pulled = bent_by(load.across, load.along, hung.post.kind)
+    stress = stress_of(
+        hung.post.kind, moment, steady=load.along.moment, why="stress at the ground, all of it together"
     )  # fmt: skip
     return Finding(
-        check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
-        because=told(*hung.load.notes), working=(*pulled, *steps, bent),
-        figures=(*hung.load.figures, *sized, ("allowable stress of the post", allowed)),
-        mend="" if bent.number <= allowed.value else "a stouter or braced post, slacker wires, a lighter leaf",
+        check="bending", subject="", demand=stress.demand, capacity=stress.capacity, unit=PASCAL,
+        because=told(*load.notes, stress.note), working=(*pulled, *stress.working),
+        figures=(*load.figures, *stress.figures),
+        mend="" if stress.demand <= stress.capacity else "a stouter or braced post, slacker wires, a lighter leaf",
     )  # fmt: skip
 
 

@@ -97,6 +97,7 @@ def _likeness(post: Post, fence: Exposed, wires: Wires) -> tuple[object, ...]:
     pulled = (
         wires.unknown,
         wires.turned,
+        wires.braced,
         round(wires.angle, 1),
         round(wires.force / _ALIKE_PULL),
         round(wires.moment / _ALIKE_PULL),
@@ -117,5 +118,5 @@ def _group(members: list[_Member]) -> Group:
         share=max(post.share for post in posts), hole=min(post.hole for post in posts),
         collar=min(post.collar for post in posts),
     )  # fmt: skip
-    wires = max((wires for _, _, wires in members), key=lambda wires: wires.moment)
+    wires = max((wires for _, _, wires in members), key=lambda wires: (wires.moment, wires.force))
     return Group(posts=tuple(posts), worst=worst, fence=fence, wires=wires)

@@ -4,33 +4,43 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, work
-from pinfold.formulas import post_sections
+from pinfold.findings import Finding
+from pinfold.plan.buildups import Setting
 from pinfold.plan.place import Family
 from pinfold.studies.layout.records import Post
-from pinfold.studies.stability.anchors import anchored
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT as LEFT_OUT_BELOW
 from pinfold.studies.stability.embedment import embedment
 from pinfold.studies.stability.fences import listed, setting_of
-from pinfold.studies.stability.fencing.sections import modulus_of
+from pinfold.studies.stability.fencing.leaning import leaning
+from pinfold.studies.stability.fencing.sockets import built_in
+from pinfold.studies.stability.fencing.stresses import stress_of
+from pinfold.studies.stability.fencing.wall_tops import on_top
 from pinfold.studies.stability.post_groups import Group
 from pinfold.studies.stability.pulls import Wires, bent_by, told_of
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import PASCAL
 
 LEFT_OUT = (
-    "how a post in the wall is held there; pull of a mesh strained by itself; braces; the little more of bending just "
-    "under the ground; rails and mesh between posts; rot and rust"
+    "what cold adds to the pull of strained wires where no brace keeps the end stiff; the little more of bending just "
+    "under the ground; rot and rust"
 )
 
 
 def fence_posts(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
     """Every post but those of gates, alike ones together."""
     standing = [finding for group in groups for finding in (*_below(group), _bending(group))]
-    return (*standing, *anchored(groups))
+    return (*standing, *_on_walls(groups), *leaning(groups))
+
+
+def _on_walls(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
+    """How walls hold the posts built into them or anchored on their tops."""
+    by_setting: dict[Setting, list[Group]] = {}
+    for group in groups:
+        by_setting.setdefault(setting_of(group.fence, group.worst), []).append(group)
+    anchored = [finding for group in by_setting.get(Setting.WALL_TOP, ()) for finding in on_top(group)]
+    return (*anchored, *built_in(by_setting.get(Setting.WALL, ())))
 
 
 def _below(group: Group) -> tuple[Finding, ...]:
@@ -56,23 +66,17 @@ def _bending(group: Group) -> Finding:
 
 def _stress(group: Group) -> Finding:
     fence, kind = group.fence, group.worst.kind
-    modulus, steps, sized = modulus_of(kind)
-    if not kind.has("allowable"):
-        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
-    allowed = kind.figure("allowable")
     moment, pulled = bent_by(group.pull, group.wires, kind)
-    bent = work(
-        post_sections.bending_stress, why="stress where the post is held", moment=moment, modulus=modulus
-    )  # fmt: skip
+    stress = stress_of(kind, moment, steady=group.wires.moment, why="stress where the post is held")
     return Finding(
-        check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
+        check="bending", subject="", demand=stress.demand, capacity=stress.capacity, unit=PASCAL,
         because=told(
-            _held(fence, group.worst), told_of(group.wires), _family(fence), _alike(group), *fence.wind.mesh_notes
+            _held(fence, group.worst), told_of(group.wires), _family(fence), _alike(group), stress.note,
+            *fence.wind.mesh_notes,
         ),
-        working=(*pulled, *steps, bent),
-        figures=(*fence.figures, *sized, *group.wires.figures, ("allowable stress of the post", allowed),
-                 *fence.factors.allowable),
-        mend="" if bent.number <= allowed.value else _mend(group.wires),
+        working=(*pulled, *stress.working),
+        figures=(*fence.figures, *stress.figures, *group.wires.figures, *fence.factors.allowable),
+        mend="" if stress.demand <= stress.capacity else _mend(group.wires),
     )  # fmt: skip
 
 

@@ -5,10 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
+from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import fence_loads
+from pinfold.plan.buildups import Buildup
+from pinfold.plan.fences import Brace
 from pinfold.plan.outline import Point
 from pinfold.studies.layout.posting import top_at
 from pinfold.studies.layout.records import Post, Stretch
@@ -36,6 +40,7 @@ class Wires:
         working: lines that lead there.
         figures: tensions.
         unknown: what is missing to tell; empty when nothing is.
+        arms: fences that pull, each with its wires.
     """
 
     force: Newton = 0.0
@@ -45,11 +50,17 @@ class Wires:
     working: tuple[Step, ...] = ()
     figures: Named = ()
     unknown: str = ""
+    arms: tuple[Arm, ...] = ()
 
     @property
     def acts(self) -> bool:
         """Whether it pulls or turns at all."""
         return self.force > 0 or self.moment > 0
+
+    @property
+    def braced(self) -> bool:
+        """Whether a brace takes the moment of the wires of every fence that pulls."""
+        return bool(self.arms) and all(arm.brace is not None for arm in self.arms)
 
 
 NO_WIRES = Wires()
@@ -59,12 +70,49 @@ _Pulled = tuple[Point, Newton, NewtonMeter]
 """Way of a fence from a post, the force of its wires and their moment."""
 
 
+class Strand(NamedTuple):
+    """A wire, or a mesh strained by itself, that ends at a post.
+
+    Attributes:
+        kind: of rail or mesh.
+        tall: height of the mesh that pulls; None for a wire.
+        height: of its middle above the level where the post is held.
+    """
+
+    kind: Kind
+    tall: Meter | None
+    height: Meter
+
+    @property
+    def tension(self) -> Figure:
+        """How hard it is strained; of a mesh for its height."""
+        if not self.kind.has("tension"):
+            raise NotFoundError(
+                f"say how hard the wires are strained: write tension = … beside {self.kind.name} in the plan"
+            )
+        return self.kind.figure("tension")
+
+    @property
+    def force(self) -> Newton:
+        """Its pull."""
+        return self.tension.value * (1.0 if self.tall is None else self.tall)
+
+
 @dataclass(frozen=True, kw_only=True)
-class _Arm:
-    """A fence that comes to a post: which way it lies, and its wires with their heights."""
+class Arm:
+    """A fence that comes to a post.
+
+    Attributes:
+        way: that it lies from the post.
+        strands: its wires, and its mesh where that is strained by itself.
+        brace: along it; None without.
+        span: between its posts.
+    """
 
     way: Point
-    wires: tuple[tuple[Kind, Meter], ...]
+    strands: tuple[Strand, ...]
+    brace: Brace | None
+    span: Meter
 
 
 def is_wire(kind: Kind) -> bool:
@@ -90,21 +138,32 @@ def wires_on(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> Wires
         return Wires(turned=turned, unknown=str(missing))
 
 
-def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> list[_Arm]:
+def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> list[Arm]:
     reach = (post.kind.value("width") if post.gate and post.kind.has("width") else 0.0) + _REACH
     arms, x = [], post.line_point[0]
     for fence in fences.values():
         stretch = fence.stretch
-        if stretch.buildup.posts is None:
+        own = stretch.buildup.posts
+        if own is None:
             continue
         for number, point in enumerate(stretch.points):
             if abs(point[0] - x) <= reach and math.dist(point, post.line_point) <= reach:
                 far = stretch.points[1 - number]
                 foot = _foot(stretch, at_end=number == 1) - held_at
-                wires = tuple((rail.kind, max(foot + rail.at, 0.0)) for rail in stretch.buildup.rails
-                              if is_wire(rail.kind))  # fmt: skip
-                arms.append(_Arm(way=(far[0] - point[0], far[1] - point[1]), wires=wires))
+                arms.append(
+                    Arm(way=(far[0] - point[0], far[1] - point[1]), strands=_strands(stretch.buildup, foot),
+                        brace=stretch.buildup.brace, span=own.spacing)
+                )  # fmt: skip
     return arms
+
+
+def _strands(buildup: Buildup, foot: Meter) -> tuple[Strand, ...]:
+    """Wires of a build-up, and its mesh where the plan says how hard that is strained by itself."""
+    found = [Strand(rail.kind, None, max(foot + rail.at, 0.0)) for rail in buildup.rails if is_wire(rail.kind)]
+    mesh = buildup.mesh
+    if mesh is not None and mesh.kind.has("tension"):
+        found.append(Strand(mesh.kind, mesh.height, max(foot + mesh.height / 2, 0.0)))
+    return tuple(found)
 
 
 def _foot(stretch: Stretch, *, at_end: bool) -> Meter:
@@ -118,39 +177,37 @@ def _between(one: Point, other: Point) -> Radian:
     return math.atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1])
 
 
-def _goes_on(one: _Arm, other: _Arm) -> bool:
+def _goes_on(one: Arm, other: Arm) -> bool:
     """Whether the same wires come in on one side and leave straight on the other."""
     straight = abs(_between(one.way, other.way)) > math.pi - _STRAIGHT
-    alike = [[(kind.name, round(height, 2)) for kind, height in arm.wires] for arm in (one, other)]
+    alike = [[(strand.kind.name, round(strand.height, 2)) for strand in arm.strands] for arm in (one, other)]
     return straight and alike[0] == alike[1]
 
 
-def _pulled(arms: list[_Arm], *, turned: bool) -> Wires:
+def _pulled(arms: list[Arm], *, turned: bool) -> Wires:
+    """All of them on one post; where a brace takes the moment of a fence, its level pull alone stays on the post."""
     steps: list[Step] = []
     named: dict[str, Named] = {}
     pulls: list[_Pulled] = []
     for arm in arms:
         force = moment = 0.0
-        for kind, height in arm.wires:
-            if not kind.has("tension"):
-                raise NotFoundError(
-                    f"say how hard the wires are strained: write tension = … beside {kind.name} in the plan"
-                )
-            figure = kind.figure("tension")
-            turn = work(fence_loads.wire_moment, why=f"{kind.says}, strained", tension=figure.value, height=height)
+        for strand in arm.strands:
+            turn = work(fence_loads.wire_moment, why=f"{strand.kind.says}, strained", tension=strand.force,
+                        height=strand.height)  # fmt: skip
             steps.append(turn)
-            force, moment = force + figure.value, moment + turn.number
-            named[kind.name] = ((f"tension of {kind.name}", figure),)
-        if arm.wires:
-            pulls.append((arm.way, force, moment))
+            force, moment = force + strand.force, moment + turn.number
+            named[strand.kind.name] = ((f"tension of {strand.kind.name}", strand.tension),)
+        if arm.strands:
+            pulls.append((arm.way, force, 0.0 if arm.brace is not None else moment))
     force, moment, more = _joined(pulls)
     return Wires(
         force=force, moment=moment, turned=turned, angle=_to_wind(arms, pulls) if turned else SQUARE_ON,
         working=(*steps, *more), figures=tuple(pair for pairs in named.values() for pair in pairs),
+        arms=tuple(arm for arm in arms if arm.strands),
     )  # fmt: skip
 
 
-def _to_wind(arms: list[_Arm], pulls: list[_Pulled]) -> Radian:
+def _to_wind(arms: list[Arm], pulls: list[_Pulled]) -> Radian:
     """Least angle between what wires pull, by force or by moment, and the wind square to either fence or between."""
     (x, y), (far_x, far_y) = arms[0].way, arms[1].way
     normals = (y, -x), (-far_y, far_x)
@@ -241,6 +298,8 @@ def told_of(wires: Wires) -> str:
     """What the reader should know of them."""
     if wires.force <= 0:
         return ""
+    if wires.braced:
+        return "a brace takes what the strained wires turn; their level pull stays on the foot of the post"
     if wires.turned:
         return "the wires of both sides pull at it beside the wind; no brace is counted"
     return "the strained wires pull along the fence, the wind across it; no brace is counted"

@@ -1,0 +1,1 @@
+"""Fences in detail: sections and wood, sockets and anchors, deflection, braces, rails, wires and ties."""
