@@ -11,6 +11,7 @@ from pinfold.drawings.fences import fence_shapes
 from pinfold.drawings.fineness import millimeter
 from pinfold.drawings.leaves import leaf_shapes, leaves_of
 from pinfold.drawings.naming import slug
+from pinfold.drawings.piers import piers_seen
 from pinfold.drawings.scenes import Area, Label, Point, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.sides import SideView, posts_on, side_views, stretches_on
 from pinfold.plan.outline import Run
@@ -38,6 +39,7 @@ def _scene(layout: Layout, view: SideView) -> Scene:
         shapes += _neighbor(layout, view, run)
     for stretch in stretches_on(layout, view):
         shapes += wall_shapes(view, stretch, fine)
+        shapes += piers_seen(view, stretch)
     shapes += _returns(layout, view)
     shapes += fence_shapes(layout, view, fine)
     shapes += _gates(layout, view, fine)

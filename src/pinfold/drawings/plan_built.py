@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from pinfold.drawings.naming import SMALL, hatch_of, side_of
+from pinfold.drawings.piers import piers_in_plan
 from pinfold.drawings.scenes import Area, Circle, Label, Point, Polyline, Shape, Tick
 from pinfold.drawings.sides import (
     SideView,
@@ -46,6 +47,7 @@ def _wall(layout: Layout, view: SideView, stretch: Stretch) -> Iterator[Shape]:
         ring = band(view, stretch, layout, footing=True)
         yield Polyline(layer="footing", points=ring, closed=True, dashed=True)
     yield Area(layer="wall", points=band(view, stretch, layout), hatch=hatch_of(stretch.buildup.wall.kind))
+    yield from piers_in_plan(view, stretch)
 
 
 def _mesh(layout: Layout, view: SideView, stretch: Stretch) -> Iterator[Shape]:

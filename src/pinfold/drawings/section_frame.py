@@ -65,13 +65,23 @@ class Cut:
         """How far the drawing goes on the outside."""
         apron = self.buildup.mesh.apron if self.buildup.mesh and not self.buildup.mesh.apron_buried else 0.0
         footing = self.buildup.footing.width / 2 if self.buildup.footing else 0.0
-        return -max(self.half + apron, footing, self._collar) - MARGIN
+        return -max(self.half + apron, footing, self._collar, self._piers[0]) - MARGIN
 
     @property
     def right(self) -> Meter:
         """How far it goes on the inside."""
         footing = self.buildup.footing.width / 2 if self.buildup.footing else 0.0
-        return max(self.half, footing, self.post_at + self._collar) + MARGIN
+        return max(self.half, footing, self.post_at + self._collar, self._piers[1]) + MARGIN
+
+    @property
+    def _piers(self) -> tuple[Meter, Meter]:
+        """How far piers and their pads go to the outside and to the inside."""
+        piers = self.buildup.piers
+        if piers is None:
+            return 0.0, 0.0
+        out, within = piers.reach(2 * self.half)
+        middle, pad = (within - out) / 2, piers.pad_width / 2
+        return max(out, pad - middle), max(within, pad + middle)
 
     @property
     def _collar(self) -> Meter:

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from pinfold.drawings.callouts import Column, Note, call_outs
 from pinfold.drawings.naming import sentence, slug
+from pinfold.drawings.piers import pier_parts
 from pinfold.drawings.scenes import Anchor, Dimension, Label, PaperMm, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.section_fence import foot_of_post, mesh_parts, post_parts, rail_parts
 from pinfold.drawings.section_frame import Cut, Parts, cuts
@@ -28,7 +29,7 @@ def section_scenes(layout: Layout) -> tuple[Scene, ...]:
 
 def _scene(layout: Layout, cut: Cut) -> Scene:
     parts = Parts()
-    for add in (ground_parts, footing_parts, wall_parts, coat_parts, coping_parts):
+    for add in (ground_parts, footing_parts, pier_parts, wall_parts, coat_parts, coping_parts):
         add(cut, parts)
     for add in (post_parts, rail_parts, mesh_parts):
         add(cut, parts)

@@ -142,6 +142,13 @@ class Piers:
     pad_length: Meter
     pad_width: Meter
 
+    def reach(self, thickness: Meter) -> tuple[Meter, Meter]:
+        """How far a pier goes from the center line of a wall so thick: to the outside, to the inside."""
+        far = self.depth - thickness / 2
+        if self.faces is Faces.BOTH:
+            return self.depth / 2, self.depth / 2
+        return (far, thickness / 2) if self.faces is Faces.OUTER else (thickness / 2, far)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Coat:

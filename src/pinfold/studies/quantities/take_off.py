@@ -12,6 +12,7 @@ from pinfold.studies.quantities.fence import fence
 from pinfold.studies.quantities.fill import fill
 from pinfold.studies.quantities.gates import gate
 from pinfold.studies.quantities.mass import mass_wall
+from pinfold.studies.quantities.piers import piers
 from pinfold.studies.quantities.reach import Reach, reaches
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.standing import collars, posts, ties
@@ -54,7 +55,7 @@ def _under_coats(reach: Reach) -> tuple[Quantity, ...]:
     if not reach.stretch.steps:
         return ()
     built = units(reach) if reach.wall.kind.word("make") in OF_UNITS else mass_wall(reach)
-    return (*trench(reach), *built, *mortar(reach), *fill(reach))
+    return (*trench(reach), *built, *mortar(reach), *fill(reach), *piers(reach))
 
 
 @lru_cache(maxsize=128)
