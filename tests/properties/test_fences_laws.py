@@ -209,6 +209,13 @@ def test_a_wire_keeps_its_length_but_for_stretch_and_warmth(tension, before, aft
     assert found == pytest.approx(brentq(off, 1e-3, 1e7, xtol=1e-9), rel=1e-6)
 
 
+def test_a_wire_that_was_never_tight_is_refused():
+    with pytest.raises(OutOfRangeError, match="strained"):
+        wires.tension_after(
+            tension=5e-273, stiffness=1e6, before=0.4, after=0.4, span=3.0, expansion=12e-6, warming_c=0.0
+        )
+
+
 def test_cold_strains_warmth_slackens_wind_strains_and_nothing_changes_nothing():
     same = {"tension": 400.0, "stiffness": 1.2e6, "before": 0.4, "span": 3.0, "expansion": 12e-6}
 

@@ -122,10 +122,11 @@ def tension_after(
         H, level pull afterwards; 0 for a straight wire without load that went slack [N]
 
     Raises:
-        OutOfRangeError: tension, stiffness or span is not above 0, or a load or the expansion below 0.
+        OutOfRangeError: tension, stiffness or span is not above 0, a load or the expansion below 0, or w1 L over 0.4 T.
 
     Range:
-        T, K, L > 0; w1, w2, α ≥ 0; refused outside. Ends that do not give: what they give lowers a rising pull.
+        T, K, L > 0; w1, w2, α ≥ 0, w1 L ≤ 0.4 T (a sag of 5 %); refused outside. Ends that do not give: what they
+        give lowers a rising pull.
 
     Source:
         STATICS, change of state of a parabola (derived)
@@ -138,7 +139,9 @@ def tension_after(
     """
     pull, stiff = within(tension, "tension in N", above=0.0), within(stiffness, "stiffness in N", above=0.0)
     reach = within(span, "span in m", above=0.0)
-    was = stiff * (within(before, "load in N/m", low=0.0) * reach) ** 2 / (24 * pull**2)
+    hung = within(before, "load in N/m", low=0.0) * reach / pull
+    within(hung, "weight of the span over the pull it is strained with", high=8 * _STEEPEST_SAG)
+    was = stiff * hung**2 / 24
     straight = pull - was - stiff * within(expansion, "expansion per °C", low=0.0) * warming_c
     bow = stiff * (within(after, "load in N/m", low=0.0) * reach) ** 2 / 24
     if bow == 0:
