@@ -23,7 +23,7 @@ def push_rows() -> list[Row]:
     load = crowd.value("line")
 
     def row(what: str, digits: str, source: str, where: str, ours: object, formula: str) -> Row:
-        return Row(what=what, printed=Printed(digits, source, where, "A"), ours=ours, table=source, formula=formula)  # type: ignore[arg-type]
+        return Row(what=what, printed=Printed(digits, source, where, "A2"), ours=ours, table=source, formula=formula)  # type: ignore[arg-type]
 
     rod_moment = pushes.push_moment(force=200 * LBF, arm=3.5 * FOOT)
     rod = post_sections.rectangle_modulus(width=1.5 * INCH, depth=1.5 * INCH)
@@ -55,9 +55,9 @@ def quake_rows() -> list[Row]:
         )  # fmt: skip
 
     return [
-        Row(what="earthquake on a parapet of 224 lb/ft, lb/ft", printed=Printed("269", book, "example 6.1, p. 6.37", "A"),
+        Row(what="earthquake on a parapet of 224 lb/ft, lb/ft", printed=Printed("269", book, "example 6.1, p. 6.37", "A2"),
             ours=lambda: force(224.0), table=book, formula="earthquakes.component_force"),
-        Row(what="earthquake on a fence wall over SDS Ip Wp", printed=Printed("1.2", book, "eq. 6.28, p. 6.79", "A"),
+        Row(what="earthquake on a fence wall over SDS Ip Wp", printed=Printed("1.2", book, "eq. 6.28, p. 6.79", "A2"),
             ours=lambda: force(1.0), table=book, formula="earthquakes.component_force"),
     ]  # fmt: skip
 
