@@ -57,10 +57,11 @@ def test_every_way_of_holding_the_phone_comes_out_upright(orientation):
     assert np.argmax(got.getpixel((30, 32))) == 2
 
 
-@pytest.mark.parametrize("keep", [True, False])
+@pytest.mark.parametrize(("keep", "place"), [(True, False), (False, True)])
 @pytest.mark.parametrize("kind", ["JPEG", "PNG", "WebP"])
-def test_no_metadata_stays_in_the_picture(kind, keep):
-    raw = raw_of(picture(), kind, exif=exif(), **({"comment": b"a secret"} if kind == "JPEG" else {}))
+def test_no_metadata_stays_in_the_picture(kind, keep, place):
+    """Unless a place is wished, and told."""
+    raw = raw_of(picture(), kind, exif=exif(place=place), **({"comment": b"a secret"} if kind == "JPEG" else {}))
     done = prepared_photo(raw, keep_place=keep)
     got = Image.open(BytesIO(done.jpeg))
 
@@ -70,6 +71,31 @@ def test_no_metadata_stays_in_the_picture(kind, keep):
     assert segments(done.jpeg) <= {0xE0, 0xDB, 0xC0, 0xC2, 0xC4, 0xDA}
     for secret in (b"Exif", b"maker", b"0123456789abcdef", b"secret", b"2026"):
         assert secret not in done.jpeg
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WebP"])
+def test_a_place_that_is_wished_stays_in_the_picture_and_nothing_else_does(kind):
+    done = prepared_photo(raw_of(picture(), kind, exif=exif(orientation=6)), keep_place=True)
+    got = Image.open(BytesIO(done.jpeg)).getexif()
+
+    assert set(got) == {0x8825}
+    assert dict(got.get_ifd(0x8825)) == {1: "S", 2: (38.0, 30.0, 36.0), 3: "W", 4: (9.0, 15.0, 0.0)}
+    assert segments(done.jpeg) <= {0xE0, 0xE1, 0xDB, 0xC0, 0xC2, 0xC4, 0xDA}
+    for secret in (b"maker", b"0123456789abcdef", b"2026"):
+        assert secret not in done.jpeg
+
+
+@given(latitude=st.floats(-90, 90), longitude=st.floats(-180, 180))
+def test_a_place_kept_is_the_same_when_read_again(latitude, longitude):
+    made = Image.Exif()
+    angles = {2: (abs(latitude), 0.0, 0.0), 4: (abs(longitude), 0.0, 0.0)}
+    made.get_ifd(0x8825).update({1: "N" if latitude >= 0 else "S", 3: "E" if longitude >= 0 else "W", **angles})
+    first = prepared_photo(raw_of(picture(), exif=made), keep_place=True)
+    again = prepared_photo(first.jpeg, keep_place=True)
+
+    if first.place is not None:
+        assert first.place == pytest.approx((latitude, longitude), abs=1e-4)
+        assert again.place is None or again.place == pytest.approx(first.place, abs=3e-7)
 
 
 def segments(jpeg):
@@ -102,11 +128,14 @@ def test_a_time_that_is_none_is_left_out(written):
     assert prepared_photo(raw_of(picture(), exif=exif(taken=written))).taken is None
 
 
-def test_a_place_that_is_none_is_left_out():
+@pytest.mark.parametrize("told", [{2: (138.0, 0.0, 0.0)}, {2: (0.0, 0.0, 0.0), 4: (0.0, 0.0, 0.0)}])
+def test_a_place_that_is_none_is_left_out(told):
     made = exif()
-    made.get_ifd(0x8825).update({2: (138.0, 0.0, 0.0)})
+    made.get_ifd(0x8825).update(told)
+    done = prepared_photo(raw_of(picture(), exif=made), keep_place=True)
 
-    assert prepared_photo(raw_of(picture(), exif=made), keep_place=True).place is None
+    assert done.place is None
+    assert dict(Image.open(BytesIO(done.jpeg)).getexif()) == {}
 
 
 def test_large_pictures_shrink_and_small_ones_stay():

@@ -129,19 +129,26 @@ def _wall_mm(wall: Wall) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     return mx, my, np.hypot(np.gradient(mx, axis=1), np.gradient(my, axis=1))
 
 
+def _wandering(wall: Wall, along: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """How far the crack's middle lies off its straight way, and its slope against it."""
+    phase = np.random.default_rng(wall.seed + 77).uniform(0, 6.28, 3)
+    waves = tuple(zip((1.0, 0.5, 0.15), (41.0, 17.0, 7.0), phase, strict=True))
+    line = sum(wall.wander * a * np.sin(2 * np.pi * along / n + p) for a, n, p in waves)
+    slope = sum(wall.wander * a * 2 * np.pi / n * np.cos(2 * np.pi * along / n + p) for a, n, p in waves)
+    return line, slope
+
+
+def true_middle(wall: Wall, along: np.ndarray) -> np.ndarray:
+    """The crack's middle in mm on the card, (n, 2)."""
+    middle, way, normal = crack_frame(wall)
+    return middle + along[:, None] * way + _wandering(wall, along)[0][:, None] * normal
+
+
 def _crack_cover(wall: Wall, mx: np.ndarray, my: np.ndarray) -> np.ndarray:
     middle, along, normal = crack_frame(wall)
     u = (mx - middle[0]) * along[0] + (my - middle[1]) * along[1]
     v = (mx - middle[0]) * normal[0] + (my - middle[1]) * normal[1]
-    rng = np.random.default_rng(wall.seed + 77)
-    phase = rng.uniform(0, 6.28, 3)
-    lengths = (41.0, 17.0, 7.0)
-    sizes = (1.0, 0.5, 0.15)
-    line = sum(wall.wander * a * np.sin(2 * np.pi * u / n + p) for a, n, p in zip(sizes, lengths, phase, strict=True))
-    slope = sum(
-        wall.wander * a * 2 * np.pi / n * np.cos(2 * np.pi * u / n + p)
-        for a, n, p in zip(sizes, lengths, phase, strict=True)
-    )
+    line, slope = _wandering(wall, u)
     distance = np.abs(v - line) / np.sqrt(1 + slope**2)
     gy, gx = np.gradient(v - line)
     pixel = np.hypot(gx, gy) / np.sqrt(1 + slope**2)

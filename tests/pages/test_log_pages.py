@@ -36,7 +36,7 @@ def filled(site):
 
     out = BytesIO()
     Image.new("RGB", (400, 300), "peru").save(out, "JPEG")
-    name = take_photo(site, out.getvalue())
+    name = take_photo(site, out.getvalue()).name
     came = take_entries(site, [
         said(1), said(2, "crack"), said(3, "crack", corrects="entry-00000002"), said(4),
         {**said(5), "kind": "withdrawn", "fields": {"text": "twice"}, "corrects": "entry-00000004"},

@@ -373,6 +373,149 @@ def test_a_photo_is_made_small_kept_out_of_reach_and_sent_with_its_entry(phone, 
     assert left == 0, "pictures that are in the log take no room here"
 
 
+def shot(*, place=True, order=">"):
+    """A photo as a phone's camera makes it, held sideways, with where it was taken, its bytes in either order."""
+    out, exif = BytesIO(), Image.Exif()
+    exif.endian = order
+    exif[0x0112], exif[0x010F] = 6, "a maker's name"
+    if place:
+        exif.get_ifd(0x8825).update({1: "S", 2: (38.0, 30.0, 36.25), 3: "E", 4: (9.0, 15.0, 0.0), 7: (8.0, 1.0, 2.0)})
+    Image.effect_noise((2000, 1500), 60).convert("RGB").save(out, "JPEG", exif=exif)
+    return {"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": out.getvalue()}
+
+
+def told_by(site, entry):
+    """What the stored photo of an entry tells beside its picture."""
+    exif = Image.open(BytesIO((site / "photos" / f"{entry.text('photo')}.jpg").read_bytes())).getexif()
+    return {**exif, **exif.get_ifd(0x8825)}
+
+
+KEPT = {1: "S", 2: (38.0, 30.0, 36.25), 3: "E", 4: (9.0, 15.0, 0.0)}
+BOX = "keep the place the photo was taken"
+
+
+@pytest.mark.parametrize(("wish", "order"), [(True, ">"), (True, "<"), (False, ">")])
+def test_the_place_of_a_photo_goes_with_it_only_where_it_is_wished_and_out_of_reach_too(
+    phone, site, house, wish, order
+):
+    keeps_itself(phone)
+    house.stop()
+    phone.locator("#kind-photo").tap()
+    assert not phone.get_by_label(BOX).is_checked()
+    phone.locator("#field-photo").set_input_files(shot(order=order))
+    phone.locator("img.taken").wait_for()
+    if wish:
+        phone.get_by_text(BOX).tap()
+    phone.locator("#keep").tap()
+    phone.get_by_text("1 not in the log yet").wait_for()
+    phone.reload()
+    phone.get_by_text("1 not in the log yet").wait_for()
+    house.start()
+    comes_back(phone)
+    assert so_many(site, 1)
+    (entry,) = entries(site)
+    place = {key: text for key, text in entry.typed.items() if key != "photo"}
+    assert place == ({"latitude": "-38.51007 deg", "longitude": "9.25000 deg"} if wish else {})
+    told = told_by(site, entry)
+    assert told == ({0x8825: told[0x8825], **KEPT} if wish else {})
+    stored = open_log(site).photo(entry.text("photo"))
+    assert (stored.width, stored.height) == (1200, 1600), "turned once, not twice"
+    phone.locator("#kind-photo").tap()
+    assert not phone.get_by_label(BOX).is_checked(), "the wish is of one photo"
+
+
+def test_a_photo_that_tells_no_place_is_told_so_at_once(phone, site):
+    phone.locator("#kind-photo").tap()
+    phone.get_by_text(BOX).tap()
+    phone.locator("#field-photo").set_input_files(shot(place=False))
+    phone.get_by_text("does not tell where it was taken").wait_for()
+    phone.locator("#keep").tap()
+    assert so_many(site, 1)
+    assert set(entries(site)[0].typed) == {"photo"}
+
+
+def test_the_wish_waits_with_its_entry_and_can_be_taken_back_as_long_as_that_waits(phone, site, house):
+    house.stop()
+    for text in ("stays placed", "was placed"):
+        phone.locator("#kind-photo").tap()
+        phone.locator("#field-photo").set_input_files(shot())
+        phone.locator("img.taken").wait_for()
+        phone.get_by_text(BOX).tap()
+        phone.locator("#field-text").fill(text)
+        phone.locator("#keep").tap()
+        phone.locator("#kind-photo").wait_for()
+    for text in ("stays placed", "was placed"):
+        phone.locator(".written a", has_text=text).tap()
+        phone.get_by_role("link", name="Change it").tap()
+        phone.locator("#keep").wait_for()
+        assert phone.get_by_label(BOX).is_checked()
+        if text == "was placed":
+            phone.get_by_text(BOX).tap()
+        phone.locator("#keep").tap()
+        phone.locator("#kind-photo").wait_for()
+    house.start()
+    comes_back(phone)
+    assert so_many(site, 2)
+    by_text = {entry.text("text"): entry for entry in entries(site)}
+    assert by_text["stays placed"].typed["latitude"] == "-38.51007 deg"
+    assert "latitude" not in by_text["was placed"].typed
+    assert told_by(site, by_text["was placed"]) == {}
+
+
+def test_changing_what_was_sent_keeps_its_place_until_another_photo_is_taken(phone, site):
+    phone.locator("#kind-photo").tap()
+    phone.locator("#field-photo").set_input_files(shot())
+    phone.locator("img.taken").wait_for()
+    phone.get_by_text(BOX).tap()
+    phone.locator("#keep").tap()
+    assert so_many(site, 1)
+    for count, again in ((2, False), (3, True)):
+        phone.locator(".written li.sent a").first.tap()
+        phone.get_by_role("link", name="Change it").tap()
+        phone.locator("#field-text").fill(f"the lane {count}")
+        if again:
+            phone.locator("#field-photo").set_input_files(shot())
+            phone.locator("img.taken").wait_for()
+        phone.locator("#keep").tap()
+        assert so_many(site, count)
+        assert ("latitude" in entries(site)[-1].typed) is not again
+        phone.locator("#reach", has_text="nothing waits here").wait_for()
+
+
+def test_the_wish_goes_by_file_to_the_laptop_too(phone, site, house, new_tab):
+    house.stop()
+    for wish in (True, False):
+        phone.locator("#kind-photo").tap()
+        phone.locator("#field-photo").set_input_files(shot())
+        phone.locator("img.taken").wait_for()
+        if wish:
+            phone.get_by_text(BOX).tap()
+        phone.locator("#field-text").fill("placed" if wish else "not")
+        phone.locator("#keep").tap()
+        phone.locator("#kind-photo").wait_for()
+    phone.evaluate("location.hash = 'unsent'")
+    with phone.expect_download() as download:
+        phone.locator("#export").tap()
+    path = download.value.path()
+    saved = json.loads(path.read_text())
+    assert [each.get("placed") for each in saved["entries"]] == [["photo"], None]
+    house.start()
+    laptop = new_tab(java_script_enabled=False)
+    phone.context.set_offline(True)
+    laptop.goto("/log/import")
+    laptop.locator("#file").set_input_files(path)
+    laptop.get_by_role("button", name="See what would come of it").click()
+    laptop.get_by_role("button", name="Write 2 new entries into the log").click()
+    assert so_many(site, 2)
+    by_text = {entry.text("text"): entry for entry in entries(site)}
+    assert by_text["placed"].typed["longitude"] == "9.25000 deg"
+    assert "longitude" not in by_text["not"].typed
+    phone.context.set_offline(False)
+    comes_back(phone)
+    phone.locator("#reach", has_text="nothing waits here").wait_for(timeout=15_000)
+    assert so_many(site, 2)
+
+
 def test_the_outbox_goes_by_file_to_the_laptop(phone, site, house, new_tab):
     house.stop()
     note(phone, "carried by hand")

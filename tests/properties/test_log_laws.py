@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import tempfile
 from pathlib import Path
 
@@ -32,6 +33,7 @@ UNITS = {  # text for a quantity: kind of quantity, its unit, what one of it is 
     "density": (("kg/m3", 1, 0), ("lb/ft3", 16.01846337, 0)), "temperature": (("°C", 1, 0), ("°F", 5 / 9, -160 / 9)),
     "time": (("h", 3600, 0), ("min", 60, 0), ("day", 86400, 0)), "speed": (("m/s", 1, 0), ("mph", 0.44704, 0)),
     "pressure or stress": (("MPa", 1e6, 0), ("psi", 6894.757, 0)), "plain number": (("", 1, 0), ("%", 0.01, 0)),
+    "angle": (("deg", math.pi / 180, 0),),
 }  # fmt: skip
 
 

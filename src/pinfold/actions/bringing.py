@@ -126,32 +126,29 @@ def _pictured(folder: Path, raw: object, *, write: bool) -> object:
     """An entry with its pictures in the log instead of in itself; the entry as it is where they are damaged."""
     if not isinstance(raw, dict) or not _has_pictures(raw):
         return raw
-    rest = {key: value for key, value in raw.items() if key != "pictures"}
+    rest = {key: value for key, value in raw.items() if key not in {"pictures", "placed"}}
     fields = rest.get("fields")
     if not isinstance(fields, dict):
         return rest
-    names = {key: _picture(folder, text, write=write) for key, text in raw["pictures"].items()}
-    return {**rest, "fields": {**fields, **names}}
+    placed = raw.get("placed")
+    for key, text in raw["pictures"].items():
+        keep_place = isinstance(placed, list) and key in placed
+        fields = {**fields, **_picture(folder, key, text, keep_place=keep_place, write=write)}
+    return {**rest, "fields": fields}
 
 
 def _has_pictures(raw: object) -> bool:
     return isinstance(raw, dict) and isinstance(raw.get("pictures"), dict)
 
 
-def _picture(folder: Path, text: object, *, write: bool) -> str:
+def _picture(folder: Path, key: str, text: object, *, keep_place: bool, write: bool) -> dict[str, str]:
+    """The fields of an entry that a picture gives, that of its own name among them."""
     try:
         content = base64.b64decode(str(text).partition(",")[2], validate=True)
-        return take_photo(folder, content) if write else _name_of(content)
+        photo = take_photo(folder, content, keep_place=keep_place, write=write)
     except (binascii.Error, InputError):
-        return "the picture in the file is damaged"
-
-
-def _name_of(content: bytes) -> str:
-    """The name that `take_photo` would store a picture under."""
-    from pinfold.imaging.photos import prepared_photo
-    from pinfold.store.log_photos import photo_name
-
-    return photo_name(prepared_photo(content).jpeg)
+        return {key: "the picture in the file is damaged"}
+    return {key: photo.name, **photo.place}
 
 
 class _Trial:

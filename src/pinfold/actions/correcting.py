@@ -17,7 +17,7 @@ from pinfold.errors import InputError
 from pinfold.logbook.cells import cell_of
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
-from pinfold.logbook.kinds import WITHDRAWN
+from pinfold.logbook.kinds import WITHDRAWN, entry_kind
 
 _CORRECTING = threading.Lock()
 
@@ -126,7 +126,9 @@ def _gone() -> InputError:
 
 def _kept_photos(draft: Draft, base: Entry) -> Draft:
     kept = {field.key: base.text(field.key) for field in draft.form.fields if field.sort == "photo"}
-    return replace(draft, values={**draft.values, **kept})
+    keys = entry_kind(base.kind).from_photo
+    read = tuple((key, cell_of(typed)) for key, typed in base.typed.items() if key in keys)
+    return replace(draft, values={**draft.values, **kept}, from_photo=read)
 
 
 def _newer(stands: Entry, version: Entry | None) -> dict[str, str]:

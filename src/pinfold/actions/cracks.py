@@ -9,17 +9,18 @@ from pathlib import Path
 from pinfold.actions.answers import Answer
 from pinfold.actions.clock import now_local
 from pinfold.actions.log_book import DEVICE, WHO, new_id, system_of
-from pinfold.actions.taking import log_of, take_entries, take_photo
-from pinfold.errors import InvalidPlan, NotFoundError, StoreError
+from pinfold.actions.taking import TakenPhoto, log_of, take_entries, take_photo
+from pinfold.errors import InputError, InvalidPlan, NotFoundError, StoreError
 from pinfold.figures import Figure
 from pinfold.imaging.crack_records import CrackProfile
 from pinfold.logbook.entries import Entry
-from pinfold.reports.cracks_page import CrackTold, cracks_html, cracks_page, profile_page
+from pinfold.reports.crack_trace import LEGEND, traced
+from pinfold.reports.cracks_page import CrackTold, cracks_html, cracks_page, profile_html, profile_page
 from pinfold.sources import Standing
 from pinfold.studies.cracks.records import CrackReading, CrackTrend, CrackVerdict
 from pinfold.studies.cracks.trend import crack_trend
 from pinfold.studies.cracks.widths import crack_words
-from pinfold.units import METER
+from pinfold.units import METER, System
 
 GAUGE = Figure(
     value=0.05e-3, unit=METER, standing=Standing.PRACTICE, source="PRACTICE",
@@ -80,23 +81,29 @@ def _trend_of(readings: tuple[CrackReading, ...]) -> CrackTrend:
     return crack_trend(readings)
 
 
-def photo_of_crack(folder: Path, photo: Path, **told: str) -> Answer:
+def photo_of_crack(
+    folder: Path, photo: Path, *, keep_place: bool = False, picture: Path | None = None, **told: str
+) -> Answer:
     """`crack_in` on a picture file.
 
     Raises:
         NotFoundError: no such picture.
-        InputError, InvalidPlan, StoreError, NewerFileError: as `crack_in`.
+        InputError, InvalidPlan, StoreError, NewerFileError: as `crack_in`; the picture is not to be an SVG.
     """
+    if picture is not None and picture.suffix.lower() != ".svg":
+        raise InputError(f"{picture.name} would be a drawing in SVG; give it a name like crack.svg", place="--picture")
     try:
         raw = photo.read_bytes()
     except FileNotFoundError:
         raise NotFoundError(f"there is no picture {photo}") from None
     except OSError as fault:
         raise StoreError(f"{photo} cannot be read: {(fault.strerror or str(fault)).lower()}") from None
-    return crack_in(folder, raw, told)
+    return crack_in(folder, raw, told, keep_place=keep_place, picture=picture)
 
 
-def crack_in(folder: Path, raw: bytes, told: Mapping[str, str]) -> Answer:
+def crack_in(
+    folder: Path, raw: bytes, told: Mapping[str, str], *, keep_place: bool = False, picture: Path | None = None
+) -> Answer:
     """Measure the crack in a photo that shows the scale card, and write it down where a mark is given.
 
     Args:
@@ -104,26 +111,51 @@ def crack_in(folder: Path, raw: bytes, told: Mapping[str, str]) -> Answer:
         raw: the picture
         told: `mark` of the crack, `place`, `temperature`, `who`, `device`, as far as they are known; without a mark
             nothing is written; `id` where the same form may come twice
+        keep_place: whether the place the photo was taken is kept with it
+        picture: a file to draw what was traced into, as SVG
 
     Raises:
         InputError: the photo is not good enough, and why.
         InvalidPlan: a field that cannot be.
-        NotFoundError, StoreError, NewerFileError: as reading the site and writing the log tell.
+        NotFoundError, StoreError, NewerFileError: as reading the site and writing the log and the picture tell.
     """
     from pinfold.imaging.crack_photo import measured_crack
+    from pinfold.store.writing import write_text
 
     system = system_of(folder)
     profile = measured_crack(raw)
-    mark = told.get("mark", "").strip()
-    kept = _kept(folder, raw, profile, mark, told) if mark else ""
+    came = []
+    if picture is not None:
+        write_text(picture, _drawn(raw, profile, system))
+        came.append(f"What was traced is drawn in {picture}. {LEGEND}")
+    if told.get("mark", "").strip():
+        came.append(_kept(folder, profile, told, take_photo(folder, raw, keep_place=keep_place)))
     means = crack_words(profile.median, spread=profile.spread)
-    return Answer(record=profile, page=profile_page(profile, means, system, kept=kept), system=system)
+    return Answer(record=profile, page=profile_page(profile, means, system, told=came), system=system)
 
 
-def _kept(folder: Path, raw: bytes, profile: CrackProfile, mark: str, told: Mapping[str, str]) -> str:
+def crack_as_html(folder: Path, raw: bytes, told: Mapping[str, str], *, keep_place: bool = False) -> str:
+    """The same for the middle of a page, with the drawing of what was traced.
+
+    Raises:
+        InputError, InvalidPlan, NotFoundError, StoreError, NewerFileError: as `crack_in`.
+    """
+    answer = crack_in(folder, raw, told, keep_place=keep_place)
+    assert isinstance(answer.record, CrackProfile)
+    return profile_html(answer.page, _drawn(raw, answer.record, answer.system), answer.system)
+
+
+def _drawn(raw: bytes, profile: CrackProfile, system: System) -> str:
+    from pinfold.imaging.crack_picture import flat_picture
+
+    return traced(profile, flat_picture(raw, profile), system)
+
+
+def _kept(folder: Path, profile: CrackProfile, told: Mapping[str, str], photo: TakenPhoto) -> str:
+    mark = told["mark"].strip()
     fields = {
         "mark": mark, "width": f"{1e3 * profile.median:.3f} mm", "spread": f"{1e3 * profile.spread:.3f} mm",
-        "photo": take_photo(folder, raw), **{key: told[key] for key in ("place", "temperature") if told.get(key)},
+        "photo": photo.name, **photo.place, **{key: told[key] for key in ("place", "temperature") if told.get(key)},
     }  # fmt: skip
     now = now_local()
     taken = take_entries(folder, [{
@@ -134,7 +166,8 @@ def _kept(folder: Path, raw: bytes, profile: CrackProfile, mark: str, told: Mapp
         return f"Written down already as crack {mark}."
     if taken.state != "new":
         raise InvalidPlan("crack", taken.complaints)
-    return f"Written down as crack {mark}, entry {taken.seq}, with the photo."
+    place = " and the place it was taken" if photo.place else ""
+    return f"Written down as crack {mark}, entry {taken.seq}, with the photo{place}."
 
 
 def scale_card() -> str:

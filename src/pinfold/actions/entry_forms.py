@@ -27,7 +27,7 @@ _UNITS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {  # kind of quanti
     "density": (("lb/ft3", "kg/m3"), ("kg/m3", "g/L")), "temperature": (("°F", "°C"), ("°C", "°F")),
     "time": (("h", "min"), ("h", "min")), "long time": (("day", "h", "week"), ("day", "h", "week")),
     "pressure or stress": (("psi", "MPa"), ("MPa", "N/mm2", "psi")), "speed": (("mph", "m/s"), ("m/s", "km/h")),
-    "share": (("%",), ("%",)), "plain number": (("",), ("",)),
+    "share": (("%",), ("%",)), "plain number": (("",), ("",)), "angle": (("deg",), ("deg",)),
 }  # fmt: skip
 _GROUPS = ("work", "money", "reading", "note")
 
@@ -171,7 +171,7 @@ def _sized(field: Field, kind: str) -> str:
 def _form(kind: EntryKind, system: System, offers: Mapping[str, tuple[str, ...]]) -> EntryForm:
     return EntryForm(
         kind=kind.name, says=kind.says, group=kind.group,
-        fields=tuple(_field(field, system, offers) for field in kind.fields),
+        fields=tuple(_field(field, system, offers) for field in kind.fields if not field.from_photo),
     )  # fmt: skip
 
 

@@ -50,8 +50,9 @@ class Search:
 
 
 def log_entry(
-    folder: Path, kind: str, words: Mapping[str, str], *, at: str = "", who: str = "", photo: Path | None = None
-) -> Answer:
+    folder: Path, kind: str, words: Mapping[str, str], *, at: str = "", who: str = "", photo: Path | None = None,
+    keep_place: bool = False,
+) -> Answer:  # fmt: skip
     """Write an entry down.
 
     Args:
@@ -61,6 +62,7 @@ def log_entry(
         at: when it happened; now unless told, the computer's own zone unless an offset is given
         who: by whom
         photo: a picture file to keep with it
+        keep_place: whether the place it was taken is kept with it
 
     Raises:
         NotFoundError: no site folder, no such kind, no such picture.
@@ -70,12 +72,14 @@ def log_entry(
     site_of(folder)
     of_kind = entry_kind(kind)
     head = {"id": new_id(), "kind": kind, "at": _moment(at) if at else now_local(), "who": who or WHO, "device": DEVICE}
-    return _written(folder, of_kind, {**head, "fields": fields_of(of_kind, words)}, photo)
+    raw = {**head, "fields": fields_of(of_kind, words)}
+    return _written(folder, of_kind, raw, photo=photo, keep_place=keep_place)
 
 
 def correct_entry(
-    folder: Path, name: str, words: Mapping[str, str], *, at: str = "", who: str = "", photo: Path | None = None
-) -> Answer:
+    folder: Path, name: str, words: Mapping[str, str], *, at: str = "", who: str = "", photo: Path | None = None,
+    keep_place: bool = False,
+) -> Answer:  # fmt: skip
     """Write a correction: the entry as it stands with some fields changed; an empty text takes a field out.
 
     Args:
@@ -84,7 +88,8 @@ def correct_entry(
         words: as `log_entry`; `amounts.sand` changes, adds or takes out that one, `amounts` stands for all of them
         at: when it happened, if that was wrong
         who: by whom, if that was wrong
-        photo: another picture
+        photo: another picture; the place of the one before it goes
+        keep_place: as `log_entry`
 
     Raises:
         NotFoundError, InvalidPlan, InputError, StoreError, NewerFileError: as `log_entry`; also where the entry was
@@ -93,14 +98,15 @@ def correct_entry(
     site_of(folder)
     stands = _standing_version(folder, name)
     kind = entry_kind(stands.kind)
-    if not words and not at and not who and photo is None:
+    if not words and not at and not who and photo is None and not keep_place:
         raise InputError("nothing to correct; write a field, like width='0.3 mm'")
-    fields = _corrected(kind, stands.typed, words)
+    gone = kind.from_photo if photo else frozenset()
+    fields = _corrected(kind, {key: typed for key, typed in stands.typed.items() if key not in gone}, words)
     head = {
         "id": new_id(), "kind": kind.name, "at": _moment(at) if at else stands.at, "who": who or stands.who,
         "device": DEVICE, "corrects": stands.id, "fields": fields,
     }  # fmt: skip
-    return _written(folder, kind, head, photo)
+    return _written(folder, kind, head, photo=photo, keep_place=keep_place)
 
 
 def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answer:
@@ -112,7 +118,7 @@ def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answe
     site_of(folder)
     stands = _standing_version(folder, name)
     head = {"id": new_id(), "kind": WITHDRAWN, "at": now_local(), "who": who or WHO, "device": DEVICE}
-    return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id, "fields": {"text": why}}, None)
+    return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id, "fields": {"text": why}})
 
 
 def list_log(folder: Path, asked: Search) -> Answer:
@@ -174,22 +180,28 @@ def new_id() -> str:
     return secrets.token_urlsafe(16)
 
 
-def _written(folder: Path, kind: EntryKind, raw: Mapping[str, object], photo: Path | None) -> Answer:
+def _written(
+    folder: Path, kind: EntryKind, raw: Mapping[str, object], *, photo: Path | None = None, keep_place: bool = False
+) -> Answer:
     from pinfold.store.log_photos import picture_bytes
 
+    if keep_place and photo is None:
+        raise InputError("the place is kept of a photo that comes with it; add --photo FILE", place="--keep-place")
+    untold = False
     with log_of(folder) as log:  # the file is let go of at the end, whole by itself
         if photo is not None:
             key = _photo_key(kind)
-            _one_taken(folder, _shown(raw, key, "0" * 64), write=False)  # all else first
-            raw = _shown(raw, key, take_photo(folder, picture_bytes(photo)))
+            _one_taken(folder, _shown(raw, {key: "0" * 64}), write=False)  # all else first
+            taken = take_photo(folder, picture_bytes(photo), keep_place=keep_place)
+            raw, untold = _shown(raw, {key: taken.name, **taken.place}), keep_place and not taken.place
         kept = log.entry(_one_taken(folder, raw).id)
-    return Answer(record=entry_record(kept), page=written_page(kept), system=system_of(folder))
+    return Answer(record=entry_record(kept), page=written_page(kept, untold=untold), system=system_of(folder))
 
 
-def _shown(raw: Mapping[str, object], key: str, photo: str) -> Mapping[str, object]:
+def _shown(raw: Mapping[str, object], photo: Mapping[str, str]) -> Mapping[str, object]:
     fields = raw["fields"]
     assert isinstance(fields, Mapping)
-    return {**raw, "fields": {**fields, key: photo}}
+    return {**raw, "fields": {**fields, **photo}}
 
 
 def _one_taken(folder: Path, raw: Mapping[str, object], *, write: bool = True) -> Taken:

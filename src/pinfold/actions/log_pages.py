@@ -24,10 +24,16 @@ def entry_record(entry: Entry) -> dict[str, object]:
     }  # fmt: skip
 
 
-def written_page(entry: Entry) -> Page:
-    """What was written down just now."""
+def written_page(entry: Entry, *, untold: bool = False) -> Page:
+    """What was written down just now.
+
+    Args:
+        entry: as the log has it
+        untold: whether its photo was to tell where it was taken, and does not
+    """
     what = "Taken back" if entry.kind == WITHDRAWN else "Corrected" if entry.corrects else "Written down"
-    return Page(title=f"{what} as entry {entry.seq}", blocks=(_fields(entry),))
+    notes = (Paragraph(text="The photo does not tell where it was taken."),) if untold else ()
+    return Page(title=f"{what} as entry {entry.seq}", blocks=(_fields(entry), *notes))
 
 
 def list_page(entries: Sequence[Entry], count: int) -> Page:
@@ -66,6 +72,8 @@ def kinds_page(kinds: Sequence[EntryKind], *, fields: bool) -> Page:
 
 def takes(field: Field) -> str:
     """What is to be typed into a field."""
+    if field.from_photo:
+        return "--keep-place, where the photo tells it"
     if field.sort is Sort.CHOICE:
         return " | ".join(field.choices)
     if field.sort is Sort.QUANTITY and field.unit is not None:

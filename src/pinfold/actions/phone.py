@@ -195,7 +195,7 @@ def _last(recent: tuple[Entry, ...]) -> dict[str, dict[str, tuple[str, ...]]]:
     last: dict[str, dict[str, tuple[str, ...]]] = {}
     for entry in recent:
         for key, typed in entry.typed.items():
-            if not isinstance(typed, str) or key in {"photo", "text"}:
+            if not isinstance(typed, str) or key in {"photo", "text", "latitude", "longitude"}:
                 continue
             held = last.setdefault(entry.kind, {}).get(key, ())
             if typed not in held and len(held) < _OFFERED:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from pinfold.actions.clock import received_now
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
@@ -38,6 +38,18 @@ class Taken:
     state: str
     seq: int
     complaints: tuple[InputError, ...] = ()
+
+
+class TakenPhoto(NamedTuple):
+    """A photo as the log keeps it.
+
+    Attributes:
+        name: for the field of an entry that shows it.
+        place: fields of that entry that say where it was taken; none unless wished and told by the picture.
+    """
+
+    name: str
+    place: Mapping[str, str]
 
 
 @lru_cache(maxsize=4)
@@ -159,8 +171,14 @@ def _wrong(place: int, raw: object, wrong: InvalidPlan) -> Taken:
     )
 
 
-def take_photo(folder: Path, raw: bytes) -> str:
-    """Keep a photo, upright, small and without what phones write into it; its name for an entry.
+def take_photo(folder: Path, raw: bytes, *, keep_place: bool = False, write: bool = True) -> TakenPhoto:
+    """Keep a photo, upright, small and without what phones write into it.
+
+    Args:
+        folder: of the site
+        raw: the picture as it came
+        keep_place: whether the place it was taken stays in the picture and is told
+        write: or only tell what would come of it
 
     Raises:
         NotFoundError: no site folder.
@@ -168,12 +186,20 @@ def take_photo(folder: Path, raw: bytes) -> str:
         StoreError, NewerFileError: it cannot be written.
     """
     from pinfold.imaging.photos import prepared_photo
+    from pinfold.store.log_photos import photo_name
 
     site_of(folder)
-    photo = prepared_photo(raw)
-    return log_of(folder).keep_photo(
-        photo.jpeg, width=photo.width, height=photo.height, at=received_now(), taken=photo.taken or ""
-    )
+    photo = prepared_photo(raw, keep_place=keep_place)
+    if write:
+        log_of(folder).keep_photo(
+            photo.jpeg, width=photo.width, height=photo.height, at=received_now(), taken=photo.taken or ""
+        )
+    return TakenPhoto(photo_name(photo.jpeg), _place_fields(photo.place))
+
+
+def _place_fields(place: tuple[float, float] | None) -> dict[str, str]:
+    """A place as an entry says it, to a meter or so."""
+    return dict(zip(("latitude", "longitude"), (f"{angle:.5f} deg" for angle in place or ()), strict=False))
 
 
 def photo_bytes(folder: Path, name: str) -> bytes:

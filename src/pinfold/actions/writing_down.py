@@ -35,6 +35,8 @@ class Draft:
         units: by key the unit chosen.
         rows: by key of amounts the rows: item, number, measure.
         version: of a correction the id of the version that the form was filled from; empty otherwise.
+        keep_place: whether the place where a photo chosen here was taken is kept; never unless ticked anew.
+        from_photo: of a correction key and text of what was read from the photo there; it goes when another is chosen.
     """
 
     form: EntryForm
@@ -45,6 +47,8 @@ class Draft:
     units: Mapping[str, str]
     rows: Mapping[str, tuple[tuple[str, str, str], ...]]
     version: str = ""
+    keep_place: bool = False
+    from_photo: tuple[tuple[str, str], ...] = ()
 
 
 def form_of(folder: Path, kind: str) -> EntryForm:
@@ -94,7 +98,7 @@ def read_form(form: EntryForm, sent: Mapping[str, str]) -> Draft:
     count = max(ROWS, *(int(found[1]) + 1 for found in numbered), 0)
     return Draft(
         form=form, id=sent.get("id", ""), at=sent.get("at", ""), who=sent.get("who", ""),
-        version=sent.get("version", ""),
+        version=sent.get("version", ""), keep_place=sent.get("keep_place") == "yes",
         values={field.key: sent.get(f"f.{field.key}", "") for field in form.fields},
         units={field.key: sent.get(f"u.{field.key}", "") for field in form.fields},
         rows={
@@ -127,7 +131,10 @@ def write_down(
         StoreError, NewerFileError: the log cannot be written.
     """
     fields: dict[str, object] = {field.key: _sent(draft, field) for field in draft.form.fields}
-    fields |= {key: take_photo(folder, content) for key, content in (pictures or {}).items()}
+    fields |= {} if pictures else dict(draft.from_photo)
+    for key, content in (pictures or {}).items():
+        photo = take_photo(folder, content, keep_place=draft.keep_place)
+        fields |= {key: photo.name, **photo.place}
     raw = {
         "id": draft.id, "kind": draft.form.kind, "at": at or _local(draft.at), "who": draft.who or WHO,
         "device": device or DEVICE, "fields": {key: value for key, value in fields.items() if value},

@@ -14,6 +14,7 @@ _FILE = click.Path(path_type=Path, dir_okay=False)
 _WHO = click.option("--who", envvar="PINFOLD_WHO", help="By whom; PINFOLD_WHO or your user name unless told.")
 _AT = click.option("--at", default="", help="When it happened, like 2026-05-03T14:20; now unless told.")
 _PHOTO = click.option("--photo", type=_FILE, help="A picture to keep with it.")
+_KEEP_PLACE = click.option("--keep-place", is_flag=True, help="Keep the place the photo was taken; else it is dropped.")
 
 
 def _words(pairs: Sequence[str]) -> dict[str, str]:
@@ -56,6 +57,7 @@ def log() -> None:
 @_AT
 @_WHO
 @_PHOTO
+@_KEEP_PLACE
 def add(site: Path, as_json: bool, kind: str, fields: tuple[str, ...], **rest: Any) -> None:  # noqa: FBT001
     """Write an entry down: pinfold log add KIND key=value …
 
@@ -101,6 +103,7 @@ def show(site: Path, as_json: bool, entry: str) -> None:  # noqa: FBT001
 @_AT
 @click.option("--who", default="", help="By whom, if that was wrong.")
 @_PHOTO
+@_KEEP_PLACE
 def correct(site: Path, as_json: bool, entry: str, fields: tuple[str, ...], **rest: Any) -> None:  # noqa: FBT001
     """Correct fields of an ENTRY: pinfold log correct 12 key=value …; key= takes a field out."""
     from pinfold.actions.log_book import correct_entry
@@ -209,12 +212,15 @@ def cracks(site: Path, as_json: bool) -> None:  # noqa: FBT001
 @click.option("--mark", default="", help="Of the crack; with it the width is written down.")
 @click.option("--place", default="", help="The stretch it is in.")
 @click.option("--temperature", default="", help="Of the wall, such as '12 °C'.")
+@click.option("--picture", type=_FILE, help="Draw what was traced over the photo into this SVG file.")
 @_WHO
-def measure(site: Path, as_json: bool, photo: Path, who: str | None, **told: str) -> None:  # noqa: FBT001
+@_KEEP_PLACE
+def measure(site: Path, as_json: bool, photo: Path, **rest: Any) -> None:  # noqa: FBT001
     """Measure a crack in a PHOTO that shows the scale card beside it."""
     from pinfold.actions.cracks import photo_of_crack
 
-    tell(photo_of_crack(site, photo, **told, who=_name(who)), as_json=as_json)
+    rest["who"] = _name(rest["who"])
+    tell(photo_of_crack(site, photo, **rest), as_json=as_json)
 
 
 @log.command()

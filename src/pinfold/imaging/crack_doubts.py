@@ -88,6 +88,7 @@ def _chosen(bands: Bands, index: NDArray[np.int_]) -> Bands:
         blur=bands.blur[index],
         along=bands.along[index],
         places=bands.places[index],
+        across=bands.across[index],
     )
 
 

@@ -66,6 +66,7 @@ def fitted(bands: Bands, guess: DepthGuess) -> Fit:
     alone = np.sqrt(held[:, 1, 1])
     return Fit(
         width=state[:, 1],
+        center=state[:, 0],
         depth=state[:, 2],
         wall=state[:, 3],
         width_doubt=alone,

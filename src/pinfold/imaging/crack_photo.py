@@ -12,7 +12,7 @@ from pinfold.imaging.card_in_photo import CardInPhoto, card_in, markers_in
 from pinfold.imaging.crack_doubts import doubts_of, first_guess, fitted_twice, notes_of
 from pinfold.imaging.crack_line import SHORTEST_MM, crack_line, flat_view
 from pinfold.imaging.crack_records import CrackProfile, PhotoBars, WidthAt
-from pinfold.imaging.crack_width import Bands, bands_across, length_along
+from pinfold.imaging.crack_width import Bands, Fit, bands_across, length_along
 from pinfold.imaging.opening import opened, upright
 from pinfold.imaging.scale_card import CARD, ScaleCard
 
@@ -117,22 +117,16 @@ def _profile(bands: Bands, lie: CardInPhoto, card: ScaleCard, scale: float) -> C
             "the dark line beside the scale card is too faint to be measured as a crack; go nearer, and light it evenly"
         )
     widths = fit.width[kept]
-    start = bands.along[kept[0]]
+    traced = _traced(bands, fit, kept)
     calm = _of_three(widths)
     parts = doubts_of(bands, fit, first, lie, kept)
     parts["pixel"] = math.hypot(_PIXEL_DOUBT, _HALO_DOUBT * lie.halo) / scale
     parts["scale"] = float(np.median(widths)) * math.hypot(_PRINT_DOUBT, lie.misfit_mm / 40)
     return CrackProfile(
-        widths=tuple(
-            WidthAt(
-                along=float(bands.along[index] - start) / 1e3,
-                width=float(fit.width[index]) / 1e3,
-                spread=float(fit.width_doubt[index]) / 1e3,
-            )
-            for index in kept
-        ),
+        widths=traced,
         median=float(np.median(widths)) / 1e3,
         largest=float(calm.max()) / 1e3,
+        widest=traced[int(calm.argmax()) + (len(traced) - len(calm)) // 2],
         high=float(np.percentile(widths, 95)) / 1e3,
         length=length / 1e3,
         spread=math.sqrt(sum(part**2 for part in parts.values())) / 1e3,
@@ -140,6 +134,23 @@ def _profile(bands: Bands, lie: CardInPhoto, card: ScaleCard, scale: float) -> C
         blur=float(np.median(bands.blur[kept])) / 1e3,
         tilt=lie.tilt((card.width_mm / 2, card.height_mm / 2)),
         notes=notes_of(fit, bands, guess, kept, lie),
+    )
+
+
+def _traced(bands: Bands, fit: Fit, kept: NDArray[np.int_]) -> tuple[WidthAt, ...]:
+    """The clear stations from one end of the crack to the other."""
+    middles = bands.places + fit.center[:, None] * bands.across
+    turns = np.arctan2(-bands.across[:, 0], bands.across[:, 1])
+    return tuple(
+        WidthAt(
+            along=float(bands.along[index] - bands.along[kept[0]]) / 1e3,
+            width=float(fit.width[index]) / 1e3,
+            spread=float(fit.width_doubt[index]) / 1e3,
+            x=float(middles[index, 0]) / 1e3,
+            y=float(middles[index, 1]) / 1e3,
+            turn=float(turns[index]),
+        )
+        for index in kept
     )
 
 

@@ -34,11 +34,17 @@ class WidthAt(NamedTuple):
         along: distance from the crack's one end.
         width: of the crack there.
         spread: standard deviation from grain and noise alone.
+        x: of the middle between its lips, to the right of the card's top left corner, the card seen straight on.
+        y: likewise, down from that corner.
+        turn: direction in which the crack runs there, from the right over down.
     """
 
     along: Meter
     width: Meter
     spread: Meter
+    x: Meter
+    y: Meter
+    turn: Radian
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,6 +55,7 @@ class CrackProfile:
         widths: along the crack, about one per millimeter, from one end to the other.
         median: the middle width.
         largest: the largest width, of three neighbors in a row.
+        widest: the middle one of those three.
         high: the width that 95 % of the crack keeps below.
         length: of crack traced; what the card hides or the picture cuts off is not in it.
         spread: standard deviation of the median, all causes together.
@@ -61,6 +68,7 @@ class CrackProfile:
     widths: tuple[WidthAt, ...]
     median: Meter
     largest: Meter
+    widest: WidthAt
     high: Meter
     length: Meter
     spread: Meter

@@ -27,6 +27,7 @@ STATION_MM = 1.0
 
 _FINE_MM = 0.25
 _TOUCH_MM = 1.0
+_BENT_MM = 2.0
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -40,6 +41,7 @@ class Bands:
         blur: spread of the blur in mm, (n,).
         along: distance along the crack in mm, (n,).
         places: of the stations in mm on the card's scale, (n, 2).
+        across: unit directions that the steps count along there, (n, 2).
     """
 
     steps: Grid
@@ -48,6 +50,7 @@ class Bands:
     blur: Grid
     along: Grid
     places: Grid
+    across: Grid
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -56,6 +59,7 @@ class Fit:
 
     Attributes:
         width: in mm, (n,).
+        center: of the band, off the line in mm, (n,).
         depth: share of the wall's brightness that is missing inside the crack, (n,).
         wall: brightness of the wall over that of the paper, (n,).
         width_doubt: standard deviation of the width from grain and noise, its depth held, in mm, (n,).
@@ -64,6 +68,7 @@ class Fit:
     """
 
     width: Grid
+    center: Grid
     depth: Grid
     wall: Grid
     width_doubt: Grid
@@ -88,7 +93,7 @@ def bands_across(light: NDArray[np.float32], lie: CardInPhoto, line: Grid, card:
         shift, width = _middles(profiles, weight, steps)
         line = _even(_softened(line + _running_median(shift, 5)[:, None] * normal, 3))
         reach = float(np.clip(1.5 * width + 1.5, 2.0, 9.0))
-    line = _without_ends(line, width)
+    line = _with_straight_ends(_without_ends(line, width))
     normal = _normals(line)
     blur = lie.blur_mm(line, normal)
     reach = float(np.clip(width / 2 + 4 * np.median(blur) + 1.6, 2.2, 9.0))
@@ -107,6 +112,7 @@ def _stations(line: Grid, profiles: Grid, weight: Grid, steps: Grid, blur: Grid)
     share = joined(weight)
     total = share.sum(axis=1)
     light = (joined(np.nan_to_num(profiles)) * share).sum(axis=1) / np.maximum(total, 1)
+    across = joined(_normals(line)).mean(axis=1)
     distance = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
     return Bands(
         steps=np.broadcast_to(steps, light.shape),
@@ -115,6 +121,7 @@ def _stations(line: Grid, profiles: Grid, weight: Grid, steps: Grid, blur: Grid)
         blur=joined(blur).mean(axis=1),
         along=joined(distance).mean(axis=1),
         places=joined(line).mean(axis=1),
+        across=across / np.linalg.norm(across, axis=1, keepdims=True),
     )
 
 
@@ -144,6 +151,18 @@ def _without_ends(line: Grid, width: float) -> Grid:
     """The line short of its ends by half a width and a bit, where a wide crack's end would bend it."""
     cut = min(round(0.7 * width / _FINE_MM), len(line) // 4)
     return line[cut : len(line) - cut]
+
+
+def _with_straight_ends(line: Grid) -> Grid:
+    """The line, its last bit at either end straight on from what leads there: darkness cut off at an end bends it."""
+    bent, leading = round(_BENT_MM / _FINE_MM), round(3 * _BENT_MM / _FINE_MM)
+    if len(line) < 2 * leading:
+        return line
+    straight = line.copy()
+    for way in (straight, straight[::-1]):
+        step = (way[bent] - way[leading]) / (leading - bent)
+        way[:bent] = way[bent] + step * np.arange(bent, 0, -1)[:, None]
+    return straight
 
 
 def _normals(line: Grid) -> Grid:

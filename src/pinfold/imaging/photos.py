@@ -1,4 +1,4 @@
-"""Photos for the log: turned upright, made small, and rid of everything else that phones write into them."""
+"""Photos for the log: upright, small, and rid of all that phones write into them but a place that is wished."""
 
 from __future__ import annotations
 
@@ -25,11 +25,12 @@ class PreparedPhoto:
     """A photo ready to be kept.
 
     Attributes:
-        jpeg: the picture as JPEG, without metadata.
+        jpeg: the picture as JPEG, without metadata but the place.
         width: pixels across.
         height: pixels down.
         taken: local time by the camera's clock, as `2026-04-30T17:05:12`; None when the camera wrote none.
-        place: latitude and longitude in degrees, north and east positive; None unless asked for and written.
+        place: latitude and longitude in degrees, north and east positive, as the picture tells them too; None unless
+            wished and written by the camera.
     """
 
     jpeg: bytes
@@ -40,11 +41,11 @@ class PreparedPhoto:
 
 
 def prepared_photo(raw: bytes, *, keep_place: bool = False, longest: int = 1600) -> PreparedPhoto:
-    """A photo made upright, small and free of metadata.
+    """A photo made upright, small and free of metadata, but for the place where that is wished.
 
     Args:
         raw: the bytes of a JPEG, PNG or WebP file, whatever its name.
-        keep_place: whether to tell where it was taken; the place never stays in the picture itself.
+        keep_place: whether the picture goes on telling where it was taken.
         longest: pixels of the longer side at most; smaller pictures keep their size.
 
     Raises:
@@ -56,14 +57,16 @@ def prepared_photo(raw: bytes, *, keep_place: bool = False, longest: int = 1600)
     exif = _exif_of(image)
     picture = upright(image, mode="RGB")
     picture.thumbnail((longest, longest))
+    place = _place(exif) if keep_place else None
+    told = {"exif": _exif_with(place)} if place else {}
     out = BytesIO()
-    picture.save(out, "JPEG", quality=85, optimize=True)
+    picture.save(out, "JPEG", quality=85, optimize=True, **told)
     return PreparedPhoto(
         jpeg=out.getvalue(),
         width=picture.width,
         height=picture.height,
         taken=_taken(exif),
-        place=_place(exif) if keep_place else None,
+        place=place,
     )
 
 
@@ -101,7 +104,28 @@ def _place(exif: Exif | None) -> tuple[float, float] | None:
     part = _part(exif, _PLACE)
     latitude = _degrees(part.get(2), part.get(1), negative="S", limit=90)
     longitude = _degrees(part.get(4), part.get(3), negative="W", limit=180)
-    return None if latitude is None or longitude is None else (latitude, longitude)
+    if latitude is None or longitude is None or latitude == longitude == 0:  # so write cameras that know no place
+        return None
+    return latitude, longitude
+
+
+def _exif_with(place: tuple[float, float]) -> Exif:
+    """What tells a place and nothing else."""
+    from PIL import Image as Pictures
+
+    exif = Pictures.Exif()
+    latitude, longitude = place
+    exif.get_ifd(_PLACE).update({
+        1: "S" if latitude < 0 else "N", 2: _in_parts(abs(latitude)),
+        3: "W" if longitude < 0 else "E", 4: _in_parts(abs(longitude)),
+    })  # fmt: skip
+    return exif
+
+
+def _in_parts(angle: float) -> tuple[float, float, float]:
+    """Degrees, minutes and seconds, the seconds to a thousandth: three centimeters on the ground."""
+    thousandths = round(angle * 3_600_000)
+    return float(thousandths // 3_600_000), float(thousandths // 60_000 % 60), thousandths % 60_000 / 1000
 
 
 def _degrees(parts: object, side: object, *, negative: str, limit: float) -> float | None:

@@ -49,6 +49,7 @@ class Field:
         high: greatest.
         longest: letters of a text.
         suggest: what a form offers: places, mixes, items, layers, last, or nothing.
+        from_photo: whether it is read from the entry's photo where that is wished, and asked in no form.
     """
 
     key: str
@@ -61,6 +62,7 @@ class Field:
     high: float = math.inf
     longest: int = 200
     suggest: str = ""
+    from_photo: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +84,11 @@ class EntryKind:
     def field(self, key: str) -> Field | None:
         """A field by its key; None where the kind has none such."""
         return next((field for field in self.fields if field.key == key), None)
+
+    @property
+    def from_photo(self) -> frozenset[str]:
+        """Keys of what is read from its photo, and goes when that one does."""
+        return frozenset(field.key for field in self.fields if field.from_photo)
 
 
 @cache

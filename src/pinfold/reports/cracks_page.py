@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 
 from pinfold.imaging.crack_records import CrackProfile
 from pinfold.reports.crack_chart import chart
+from pinfold.reports.crack_trace import LEGEND
 from pinfold.reports.html import html_of
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
 from pinfold.studies.cracks.records import CrackReading, CrackTrend
@@ -87,19 +88,37 @@ def _readings(readings: Sequence[CrackReading], system: System) -> Table:
     return table(("day", "width", "give or take", "wall"), rows, right=(1, 2, 3), note=note)
 
 
-def profile_page(profile: CrackProfile, means: CrackWords, system: System, *, kept: str = "") -> Page:
-    """What one photo shows of a crack."""
+def profile_page(profile: CrackProfile, means: CrackWords, system: System, *, told: Sequence[str] = ()) -> Page:
+    """What one photo shows of a crack.
+
+    Args:
+        profile: as measured
+        means: its width in words
+        system: the plan's units
+        told: what became of it
+    """
     rows = [
-        ("middle width", f"{fine(profile.median, system)} ± {fine(profile.spread, system)}"),
-        ("widest, over three millimeters", fine(profile.largest, system)),
+        ("middle width", fine(profile.median, system)),
+        ("give or take", fine(profile.spread, system)),
+        ("widest, over 3 mm", fine(profile.largest, system)),
         ("95 of 100 parts are under", fine(profile.high, system)),
         ("traced", show(profile.length, METER, system)),
         ("a pixel of the photo", fine(profile.pixel, system)),
     ]
     blocks: list[Block] = [table(("what", "measured"), rows, right=(1,))]
     blocks += [Paragraph(text=f"{note[0].upper()}{note[1:]}.") for note in profile.notes]
-    blocks += [Paragraph(text=means.says), *([Paragraph(text=kept)] if kept else []), Caution(text=_CAUTION)]
-    return Page(title="A crack in a photo", blocks=tuple(blocks))
+    blocks += [Paragraph(text=text) for text in (means.says, *told)]
+    return Page(title="A crack in a photo", blocks=(*blocks, Caution(text=_CAUTION)))
+
+
+def profile_html(page: Page, drawing: str, system: System) -> str:
+    """The same as HTML, with the drawing of what was traced under the figures."""
+    figures, *rest = page.blocks
+    return "\n".join([
+        html_of(Page(title=page.title, blocks=(figures,)), system),
+        f'<figure class="traced"><div class="drawing">{drawing}</div><figcaption>{LEGEND}</figcaption></figure>',
+        html_of(Page(title="", blocks=tuple(rest)), system, titled=False),
+    ])  # fmt: skip
 
 
 def fine(length: Meter, system: System) -> str:

@@ -180,13 +180,14 @@ class Log:
             return int(connection.execute("SELECT coalesce(max(seq), 0) FROM entry").fetchone()[0])
 
     def last_values(self, kind: str) -> Mapping[str, str]:
-        """What was typed last into each field of a kind, photos and amounts aside: what a form offers.
+        """What was typed last into each field of a kind, photos, their places and amounts aside: what a form offers.
 
         Raises:
             StoreError, NewerFileError: the log cannot be read.
         """
         known = entry_kinds().get(kind)
-        left_out = {field.key for field in known.fields if field.sort is Sort.PHOTO} if known else set()
+        fields = known.fields if known else ()
+        left_out = {field.key for field in fields if field.sort is Sort.PHOTO or field.from_photo}
         last: dict[str, str] = {}
         for entry in self.entries(kind=kind, standing=True, limit=_LOOKED_BACK):
             for key, text in entry.typed.items():

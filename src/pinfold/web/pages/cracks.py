@@ -22,7 +22,10 @@ def cracks(request: Request) -> Response:
     from pinfold.actions.log_book import new_id
 
     body = cracks_as_html(desk_of(request).folder)
-    return page(request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={"id": new_id()})
+    return page(
+        request, "cracks.html", title="Cracks", body=body, measured=False, wrong="", told={"id": new_id()},
+        placed=False,
+    )  # fmt: skip
 
 
 async def measure(request: Request) -> Response:
@@ -30,26 +33,26 @@ async def measure(request: Request) -> Response:
     async with request.form(max_files=1, max_fields=20) as form:
         file = form.get("photo")
         raw = await file.read() if isinstance(file, UploadFile) else b""
+        keep_place = form.get("keep_place") == "yes"
         told = {key: text.strip() for key in _TOLD if isinstance(text := form.get(key, ""), str)}
     told["device"] = caller_of(request).name
-    return await run_in_threadpool(_measured, request, raw, told)
+    return await run_in_threadpool(_measured, request, raw, told, keep_place=keep_place)
 
 
-def _measured(request: Request, raw: bytes, told: dict[str, str]) -> Response:
-    from pinfold.actions.answers import as_html
-    from pinfold.actions.cracks import crack_in, cracks_as_html
+def _measured(request: Request, raw: bytes, told: dict[str, str], *, keep_place: bool) -> Response:
+    from pinfold.actions.cracks import crack_as_html, cracks_as_html
 
     folder = desk_of(request).folder
     try:
         if not raw:
             raise InputError("choose the photo first")
-        body = as_html(crack_in(folder, raw, told))
+        body = crack_as_html(folder, raw, told, keep_place=keep_place)
     except (InputError, InvalidPlan) as wrong:
         words = "; ".join(map(str, wrong.problems)) if isinstance(wrong, InvalidPlan) else wrong.message
         body = cracks_as_html(folder)
         return page(
             request, "cracks.html", title="Cracks", body=body, measured=False, wrong=words, told=told,
-            status=400,
+            placed=keep_place, status=400,
         )  # fmt: skip
     return page(request, "cracks.html", title="A crack in a photo", body=body, measured=True, wrong="", told={})
 

@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from pinfold.actions.taking import Taken
 
 _MODULES = (
-    "phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_state.js", "phone_sync.js", "phone_today.js",
-    "phone_writing.js",
+    "phone_basics.js", "phone_forms.js", "phone_outbox.js", "phone_place.js", "phone_state.js", "phone_sync.js",
+    "phone_today.js", "phone_writing.js",
 )  # fmt: skip
 _FILES = ("phone.js", *_MODULES, "phone.css", "pinfold.css", "phone_mark.svg")
 _OWN = frozenset({"localhost", "127.0.0.1", "::1"})

@@ -1,13 +1,14 @@
 // The form of one kind of entry, made from the kind's fields. `read()` gives what the log takes, `fill()` puts it back.
 
 import { el } from "./phone_basics.js";
+import { placeOf, withPlace } from "./phone_place.js";
 
 const LARGEST_PICTURE = 25000000;
 const LONGEST_SIDE = 1600;
 
-export function makeForm(form, { last = {}, currency = "", names = {}, fields = {}, complaints = [], pictures = [], settled = [] }) {
+export function makeForm(form, { last = {}, currency = "", names = {}, fields = {}, complaints = [], pictures = [], placed = [], settled = [] }) {
   const parts = form.fields.map((field) => {
-    const part = MAKERS[field.sort](field, { offers: last[field.key] || [], currency, names, held: pictures });
+    const part = MAKERS[field.sort](field, { offers: last[field.key] || [], currency, names, held: pictures, placed });
     part.key = field.key;
     if (fields[field.key] !== undefined) part.fill(fields[field.key]);
     const told = el("p", { class: "complaint", id: `complaint-${field.key}`, hidden: true });
@@ -29,6 +30,7 @@ export function makeForm(form, { last = {}, currency = "", names = {}, fields = 
   const wrong = (part) => complaints.some(({ place }) => place === part.key);
   const first = parts.filter((part) => wrong(part) || (asked(part) && !(settled.includes(part.key) && filled(part))));
   const rest = parts.filter((part) => !first.includes(part));
+  const unasked = Object.entries(fields).filter(([key]) => !form.fields.some((field) => field.key === key)); // told by the photo there
   const element = el(
     "div", { class: "fields" }, first.map((part) => part.shell),
     rest.length ? el("details", { class: "more" }, el("summary", {}, `More: ${rest.map((part) => part.field.says).join(", ")}`),
@@ -37,8 +39,12 @@ export function makeForm(form, { last = {}, currency = "", names = {}, fields = 
   return {
     element,
     complaints: () => check(parts),
-    read: () => Object.fromEntries(parts.map((part) => [part.key, part.read()]).filter(([, value]) => !empty(value))),
+    read: () => Object.fromEntries([
+      ...(parts.some((part) => part.isNew?.()) ? [] : unasked),
+      ...parts.map((part) => [part.key, part.read()]).filter(([, value]) => !empty(value)),
+    ]),
     pictures: () => Object.fromEntries(parts.filter((part) => part.picture?.()).map((part) => [part.key, part.picture()])),
+    placed: () => parts.filter((part) => part.placed?.()).map((part) => part.key),
     field: (key) => parts.find((part) => part.key === key),
   };
 }
@@ -245,19 +251,25 @@ function amounts(field, { names = {} }) {
   };
 }
 
-function photo(field, { held }) {
+// The place it was taken is kept for each photo anew, or not: the box is only ticked where it is for the photo that waits.
+function photo(field, { held, placed }) {
   const id = `field-${field.key}`;
   let picture = null;
+  let place = null;
   let name = "";
+  const keepsPlace = el("input", { type: "checkbox", id: `${id}-place`, checked: placed.includes(field.key), onchange: () => tellPlace() });
+  const untold = el("p", { class: "hint", "aria-live": "polite" });
+  const tellPlace = () => { untold.textContent = keepsPlace.checked && picture && !place ? "This photo does not tell where it was taken." : ""; };
   const told = el("p", { class: "hint", "aria-live": "polite" }, held.includes(field.key) ? "a photo is kept with it" : "");
   const shown = el("img", { class: "taken", alt: "the photo taken", hidden: true });
   const input = el("input", { id, type: "file", accept: "image/*", capture: "environment", class: "unseen", onchange: async () => {
     const file = input.files[0];
     if (!file) return;
     told.textContent = "making it small …";
-    picture = await smaller(file);
+    const [small, found] = await Promise.all([smaller(file), placeOf(file)]);
+    [picture, place] = [small || file, found];
     if (picture.size > LARGEST_PICTURE) {
-      picture = null;
+      [picture, place] = [null, null];
       told.textContent = "This picture is over 25 MB and cannot be sent. Take it again, smaller.";
       return;
     }
@@ -265,16 +277,21 @@ function photo(field, { held }) {
     if (shown.src) URL.revokeObjectURL(shown.src);
     shown.src = URL.createObjectURL(picture);
     shown.hidden = false;
+    tellPlace();
   } });
+  const placedAnew = () => (keepsPlace.checked && place && picture !== input.files[0] ? withPlace(picture, place) : picture);
   return {
-    element: el("div", {}, el("p", { class: "says" }, label(field)), input, el("label", { class: "button", for: id }, "Take a photo"), told, shown),
+    element: el("div", {}, el("p", { class: "says" }, label(field)), input, el("label", { class: "button", for: id }, "Take a photo"), told, shown,
+      el("label", { class: "choice", for: keepsPlace.id }, keepsPlace, el("span", {}, "keep the place the photo was taken")), untold),
     fill: (value) => { name = value; },
     read: () => (picture ? "" : name),
-    picture: () => picture || (held.includes(field.key) ? true : null),
+    picture: () => placedAnew() || (held.includes(field.key) ? true : null),
+    placed: () => keepsPlace.checked && Boolean(picture ? place : placed.includes(field.key)),
+    isNew: () => Boolean(picture),
   };
 }
 
-// At most 1600 pixels, as JPEG; as it is where the browser cannot.
+// At most 1600 pixels, as JPEG; nothing where the browser cannot.
 async function smaller(file) {
   try {
     const bitmap = await createImageBitmap(file, { imageOrientation: "from-image" });
@@ -284,10 +301,9 @@ async function smaller(file) {
     canvas.height = Math.round(bitmap.height * scale);
     canvas.getContext("2d").drawImage(bitmap, 0, 0, canvas.width, canvas.height);
     bitmap.close();
-    const made = await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", 0.85));
-    return made || file;
+    return await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", 0.85));
   } catch {
-    return file;
+    return null;
   }
 }
 

@@ -1,9 +1,10 @@
 // What was written down and is not known to be in the log: kept in the browser's database, or in its small store where
 // there is no database. An item is only called kept once the browser has said that it is written.
 //
-// item: {id, raw, site, state, complaints, photos, tried, kept, sent, turn}
+// item: {id, raw, site, state, complaints, photos, placed, tried, kept, sent, turn}
 //   state       kept: to be sent · sent: in the log · wrong: refused with complaints · clash: the id is taken
 //   photos      keys of fields whose picture is still here
+//   placed      those of them whose place is to be kept; not there in an item of before that could be wished
 //   tried       whether it was ever on its way, so that the log may have it although no answer came
 //   turn        another one each time the builder writes it anew
 
@@ -236,7 +237,8 @@ export async function exported(outbox, items) {
       const blob = await outbox.picture(item.id, key);
       if (blob) pictures[key] = await asText(blob);
     }
-    entries.push(Object.keys(pictures).length ? { ...item.raw, pictures } : item.raw);
+    const placed = Object.keys(pictures).filter((key) => item.placed?.includes(key));
+    entries.push({ ...item.raw, ...(Object.keys(pictures).length ? { pictures } : {}), ...(placed.length ? { placed } : {}) });
   }
   return { "pinfold-log": 1, entries };
 }

@@ -97,7 +97,7 @@ export class Sender {
     for (const key of item.photos) {
       const blob = await this.outbox.picture(item.id, key);
       if (!blob) continue;
-      const answer = await fetched("/api/photo", {
+      const answer = await fetched(`/api/photo${item.placed?.includes(key) ? "?keep_place=yes" : ""}`, {
         method: "POST", body: blob,
         headers: { "content-type": "application/octet-stream", "x-pinfold-token": token, accept: "application/json" },
       }, PICTURE_PATIENCE);
@@ -107,7 +107,7 @@ export class Sender {
         await this.refuse(item, [{ place: key, message: refused || "the picture was refused" }]);
         return {};
       }
-      raw = { ...raw, fields: { ...raw.fields, [key]: said.name } };
+      raw = { ...raw, fields: { ...raw.fields, [key]: said.name, ...said.place } };
     }
     return { raw };
   }
@@ -145,7 +145,7 @@ export class Sender {
   async take(receipt, { item, raw }) {
     if (receipt.state === "wrong") return this.refuse(item, receipt.complaints);
     if (receipt.state === "conflict") return this.settle(item, { state: "clash", complaints: receipt.complaints });
-    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], photos: [], raw });
+    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], photos: [], placed: [], raw });
   }
 
   refuse(item, complaints) {

@@ -50,10 +50,12 @@ function line(item) {
     el("span", { class: "state" }, `${sign} ${words}`)));
 }
 
+const UNSAID = ["photo", "latitude", "longitude"];
+
 function summary(raw) {
   const says = raw.kind === "withdrawn" ? "taken back" : formOf(raw.kind)?.says || raw.kind;
   const known = names();
-  const parts = Object.entries(raw.fields).filter(([key, value]) => typeof value === "string" && key !== "photo" && value)
+  const parts = Object.entries(raw.fields).filter(([key, value]) => typeof value === "string" && !UNSAID.includes(key) && value)
     .slice(0, 3).map(([key, value]) => (key === "mix" ? known[value] || value : value));
   return `${raw.corrects && raw.kind !== "withdrawn" ? "corrected: " : ""}${says}${parts.length ? `, ${parts.join(", ")}` : ""}`;
 }
@@ -113,5 +115,5 @@ async function takeBack(item, button) {
 }
 
 async function asNew(item) {
-  await keep({ kind: item.raw.kind, at: item.raw.at, fields: item.raw.fields }, Object.fromEntries(item.photos.map((key) => [key, true])), item);
+  await keep({ kind: item.raw.kind, at: item.raw.at, fields: item.raw.fields, placed: item.placed }, Object.fromEntries(item.photos.map((key) => [key, true])), item);
 }

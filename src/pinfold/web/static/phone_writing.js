@@ -30,7 +30,7 @@ export async function mend(id) {
 }
 
 function entryScreen({ form, title, fields, cautions = [], complaints = [], settled = [], item = null }) {
-  const made = makeForm(form, { last: phone.record.last[form.kind] || {}, currency: phone.record.currency, names: names(), fields, complaints, pictures: item?.photos || [], settled });
+  const made = makeForm(form, { last: phone.record.last[form.kind] || {}, currency: phone.record.currency, names: names(), fields, complaints, pictures: item?.photos || [], placed: item?.placed || [], settled });
   const other = complaints.filter(({ place }) => !made.field(place));
   const when = el("input", { id: "when", type: "datetime-local", step: 60, value: item ? item.raw.at.slice(0, 16) : "" });
   const written = when.value;
@@ -39,7 +39,7 @@ function entryScreen({ form, title, fields, cautions = [], complaints = [], sett
     event.preventDefault();
     if (shell.dataset.busy || made.complaints()) return;
     shell.dataset.busy = "yes"; // a second tap of a wet finger writes nothing twice
-    await keep({ kind: form.kind, at: at(), fields: made.read() }, made.pictures(), item).finally(() => { delete shell.dataset.busy; });
+    await keep({ kind: form.kind, at: at(), fields: made.read(), placed: made.placed() }, made.pictures(), item).finally(() => { delete shell.dataset.busy; });
   } },
   other.length ? el("div", { class: "told" }, other.map(({ place, message }) => el("p", {}, `${place}: ${message}`))) : null,
   made.element,
@@ -69,7 +69,7 @@ export async function keep(said, pictures, opened) {
   const { id, corrects, replaces } = inPlaceOf(before);
   const raw = { id, kind: said.kind, at: said.at, who: settings.get("who"), device: deviceName(), fields: clean(said.fields) };
   if (corrects) raw.corrects = corrects;
-  const item = { id, raw, site: phone.record.site, state: "kept", complaints: [], photos: Object.keys(pictures), tried: false,
+  const item = { id, raw, site: phone.record.site, state: "kept", complaints: [], photos: Object.keys(pictures), placed: said.placed || [], tried: false,
     kept: replaces ? before.kept : new Date().toISOString(), turn: newId() };
   const blobs = {};
   for (const [key, blob] of Object.entries(pictures)) {
