@@ -109,7 +109,8 @@ def start_plan(answers: Mapping[str, str]) -> str:
 _US_SIZES = {
     "wall": "block-8-hollow", "footing_width": "30 in", "footing_thickness": "12 in", "grouted_every": "24 in",
     "bar": "#4", "course_bar": "ladder-9ga", "course_bar_every": "16 in", "coat": "3/8 in", "finish": "1/8 in",
-    "post": "pipe-2in", "spacing": "8 ft", "embed": "3 ft 6 in", "collar": "12 in", "mesh": "welded-2x4-14ga",
+    "post": "pipe-2in", "stout": "pipe-2-1/2in", "spacing": "8 ft", "embed": "3 ft 6 in", "collar": "14 in",
+    "mesh": "welded-2x4-14ga",
     "wire": "wire-12ga-ht", "wire_at": "1 ft 6 in", "tension": "40 lbf", "rail": "pipe-rail-1-3-8in",
     "gate": "steel-frame-mesh", "gate_at": "6 ft", "gate_width": "3 ft 6 in", "gate_height": "5 ft",
     "ground_far": "6 in", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
@@ -117,8 +118,8 @@ _US_SIZES = {
 _METRIC_SIZES = {
     "wall": "block-200-hollow", "footing_width": "90 cm", "footing_thickness": "30 cm", "grouted_every": "60 cm",
     "bar": "12 mm", "course_bar": "8 mm", "course_bar_every": "60 cm", "coat": "10 mm", "finish": "4 mm",
-    "post": "pipe-60", "spacing": "2.4 m", "embed": "1.1 m", "collar": "30 cm", "mesh": "welded-50x50",
-    "wire": "wire-3mm", "wire_at": "45 cm", "tension": "150 N", "rail": "pipe-rail-42",
+    "post": "pipe-60", "stout": "pipe-76", "spacing": "2.4 m", "embed": "1.1 m", "collar": "30 cm",
+    "mesh": "welded-50x50", "wire": "wire-3mm", "wire_at": "45 cm", "tension": "150 N", "rail": "pipe-rail-42",
     "gate": "steel-frame-mesh-50x50", "gate_at": "2 m", "gate_width": "1.1 m", "gate_height": "1.5 m",
     "ground_far": "15 cm", "payload": "600 kg", "tank": "300 L", "bucket": "12 L",
 }  # fmt: skip
