@@ -46,6 +46,7 @@ def test_earthquake_and_the_wind_while_building_are_read():
         ('pushes = [{ kind = "goat", mas = "9 kg" }]', "did you mean mass"),
         ('pushes = [{ kind = "goat", mass = "9 m" }]', r"place.pushes\[0\].mass"),
         ("seismic = -1", "place.seismic: -1 is out of bounds"),
+        ("seismic = 4", "place.seismic: 4 is out of bounds"),
         ('building_wind = "0 m/s"', "place.building_wind: '0 m/s' is out of bounds"),
     ],
 )

@@ -150,3 +150,15 @@ class TestGates:
 
         assert found.subject == "gate small"
         assert "the worst of them: post P" in found.because
+
+
+@pytest.mark.parametrize(
+    "said", ['pushes = ["cattle", "bear", "crowd"]\n', 'pushes = [{ kind = "person", height = "50 m" }]\n']
+)
+@pytest.mark.parametrize("length", ["50 cm", "300 m"])
+def test_no_wall_is_too_short_or_too_long_for_an_answer(said, length):
+    found = pushed(brick(height="5 cm"), said, length=length)
+    checks = [each for each in found if "push" in each.check]
+
+    assert len(checks) == 3
+    assert all(each.demand is not None and each.capacity is not None for each in checks)

@@ -49,7 +49,7 @@ def read_place(whole: Form, family: Family) -> Place:
         surface=form.kind_if("surface", "surfaces"),
         water_depth=form.perhaps("water_depth", METER, low=0.0, high=50.0),
         pushes=_pushes(form),
-        seismic=form.perhaps("seismic", RATIO, low=0.0, high=5.0),
+        seismic=form.perhaps("seismic", RATIO, low=0.0, high=3.0),
         building_wind=form.perhaps("building_wind", METER_PER_SECOND, low=2.0, high=100.0),
     )
     if place.coldest is not None and place.hottest is not None and place.coldest > place.hottest:
