@@ -58,13 +58,15 @@ class MendFor(StrEnum):
 
 
 def assess_site(
-    folder: Path, *, working: bool, mending: MendFor = MendFor.NONE, storms: bool = False, told: Told | None = None
+    folder: Path, *, working: bool, each: bool = False, mending: MendFor = MendFor.NONE, storms: bool = False,
+    told: Told | None = None,
 ) -> Answer:  # fmt: skip
     """Check whether what a site's plan shows will stand.
 
     Args:
         folder: site folder; its plan, prices and pile are read
         working: whether the page shows the lines of working
+        each: whether the page tells what holds one by one, not check by check
         mending: for which findings changes of the plan are tried, each assessed anew
         storms: whether walls are left to the storms of many years
         told: of the progress of trying
@@ -75,7 +77,7 @@ def assess_site(
     site = open_site(folder)
     mends = None if mending is MendFor.NONE else mends_of(folder, near=mending is MendFor.NEAR, told=told)
     record = _assessment(site, storms=storms, mends=mends)
-    page = stand_page(site.plan.name, record.findings, working=working, sections=_sections(site, record))
+    page = stand_page(site.plan.name, record.findings, working=working, each=each, sections=_sections(site, record))
     return answer_from(site, record, page)
 
 

@@ -82,9 +82,10 @@ def plan(site: Path, as_json: bool, drawings: Path | None, check: bool, changes:
     show_default=True,
     help="For which findings to try changes of the plan: near also takes what holds with less than a tenth to spare.",
 )
+@click.option("--each", is_flag=True, help="Tell what holds one by one, not check by check.")
 @click.option("--storms", is_flag=True, help="Also the chances of cracking and falling in 1, 10 and 50 years.")
 @click.option("--put", metavar="NAME", help="Write a mend, such as 2b, into plan.toml; its comments stay.")
-def stand(site: Path, as_json: bool, *, working: bool, mend: str, storms: bool, put: str | None) -> None:  # noqa: FBT001
+def stand(site: Path, as_json: bool, *, working: bool, each: bool, mend: str, storms: bool, put: str | None) -> None:  # noqa: FBT001
     """Will it stand: wind, pushes, earth and frost on wall, posts and gates, and what would mend what fails."""
     from pinfold.actions.standing import MendFor, assess_site, put_named
 
@@ -93,7 +94,7 @@ def stand(site: Path, as_json: bool, *, working: bool, mend: str, storms: bool, 
         if put is not None:
             click.echo(put_named(site, put, mending=mending, told=told))
             return
-        answer = assess_site(site, working=working, mending=mending, storms=storms, told=told)
+        answer = assess_site(site, working=working, each=each, mending=mending, storms=storms, told=told)
     tell(answer, as_json=as_json)
 
 
