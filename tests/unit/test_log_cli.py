@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import shutil
+import time
 from datetime import datetime
 from types import SimpleNamespace
 
@@ -169,14 +170,89 @@ def test_the_clock_tells_the_offset_here_and_utc_for_what_is_taken():
     assert when.utcoffset() == when.astimezone().utcoffset()
 
 
-def test_now_and_a_time_without_offset_are_of_this_computers_zone(run, site):
+def test_now_is_of_this_computers_zone_and_a_time_without_offset_of_the_place(run, site):
     run("add", "note", "text=wet")
     run("add", "note", "text=dry", "--at", "2026-05-03T14:20")
+    run("add", "note", "text=dry", "--at", "2026-01-03T14:20")
+    run("add", "note", "text=dry", "--at", "2026-05-03T14:20Z")
 
     with open_log(site) as log:
-        for entry in log.entries():
-            assert entry.when.utcoffset() == entry.when.astimezone().utcoffset()
-            assert entry.who == "ana"
+        now, summer, winter, given = log.entries(newest_first=False)
+    assert now.when.utcoffset() == now.when.astimezone().utcoffset()
+    assert (summer.at, winter.at) == ("2026-05-03T14:20:00-06:00", "2026-01-03T14:20:00-07:00")
+    assert given.at == "2026-05-03T14:20Z"
+
+
+@pytest.fixture
+def computer_zone(monkeypatch):
+    """Sets this computer's clock to a zone for as long as a test runs."""
+
+    def to(name):
+        monkeypatch.setenv("TZ", name)
+        time.tzset()
+
+    yield to
+    monkeypatch.undo()
+    time.tzset()
+
+
+def put_zone(site, line):
+    plan = (site / "plan.toml").read_text(encoding="utf-8")
+    (site / "plan.toml").write_text(re.sub(r"(?m)^time_zone.*$", line, plan), encoding="utf-8")
+
+
+EDGES = {  # the first and last minute of 3 May at the place, and the minutes outside
+    "America/Denver": ("05:59Z", "06:00Z", "05:59Z", "06:00Z"), "Asia/Kathmandu": ("18:14Z", "18:15Z", "18:14Z", "18:15Z"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("computer", ["UTC", "Pacific/Auckland", "America/Los_Angeles"])
+@pytest.mark.parametrize("zone", sorted(EDGES))
+def test_a_day_asked_for_is_one_of_the_place_whatever_the_computers_zone(run, site, computer_zone, zone, computer):
+    computer_zone(computer)
+    put_zone(site, f'time_zone = "{zone}"')
+    before, first, last, after = EDGES[zone]
+    days = ("02", "02", "03", "03") if zone == "Asia/Kathmandu" else ("03", "03", "04", "04")
+    for text, day, clock in zip(("before", "first", "last", "after"), days, (before, first, last, after), strict=True):
+        run("add", "note", f"text={text}", "--at", f"2026-05-{day}T{clock}")
+
+    status, out, err = run("list", "--since", "2026-05-03", "--until", "2026-05-03")
+    assert (status, err) == (0, "")
+    assert [word for word in ("before", "first", "last", "after") if word in out] == ["first", "last"]
+    assert f"Days and times go by the clock of the place, {zone}." in " ".join(out.split())
+    answer = json.loads(run("list", "--since", "2026-05-03", "--json")[1])
+    assert (answer["zone"], answer["count"]) == (zone, 3)
+    assert "clock of the place" not in run("list")[1]
+
+
+@pytest.mark.parametrize(
+    ("spoil", "why"),
+    [
+        (lambda site: put_zone(site, ""), "gives no time_zone under [place]"),
+        (lambda site: put_zone(site, "time_zone = 3"), "the plan has complaints"),
+    ],
+)
+def test_without_a_zone_of_the_place_days_go_by_this_computers_and_that_is_told(run, site, computer_zone, spoil, why):
+    computer_zone("Asia/Kathmandu")
+    spoil(site)
+    run("add", "note", "text=early", "--at", "2026-05-02T18:15Z")
+    run("add", "note", "text=late", "--at", "2026-05-03T18:15Z")
+
+    _, out, _ = run("list", "--since", "2026-05-03", "--until", "2026-05-03")
+    told = " ".join(out.split())
+    assert "early" in out
+    assert "late" not in out
+    assert "Days and times go by this computer's clock, UTC+05:45 today" in told
+    assert why in told
+    assert json.loads(run("list", "--json")[1])["zone"] == "UTC+05:45"
+
+
+def test_the_day_the_clocks_go_forward_ends_where_it_ends_at_the_place(run, site):
+    for text, at in (("first", "2026-03-08T07:00Z"), ("last", "2026-03-09T05:59Z"), ("after", "2026-03-09T06:00Z")):
+        run("add", "note", f"text={text}", "--at", at)  # 23 hours long
+
+    _, out, _ = run("list", "--since", "2026-03-08", "--until", "2026-03-08")
+    assert [word for word in ("first", "last", "after") if word in out] == ["first", "last"]
 
 
 def test_filters_narrow_the_list(run):

@@ -5,11 +5,11 @@ from __future__ import annotations
 import secrets
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
-from pinfold.actions.clock import now_local
+from pinfold.actions.clock import now_local, site_clock
 from pinfold.actions.log_pages import entry_record, kinds_page, list_page, show_page, written_page
 from pinfold.actions.taking import Taken, log_of, site_of, take_entries, take_photo
 from pinfold.errors import InputError, InvalidPlan, PinfoldError
@@ -17,6 +17,7 @@ from pinfold.logbook.cells import fields_of
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
 from pinfold.logbook.kinds import WITHDRAWN, EntryKind, Sort, entry_kind, entry_kinds
+from pinfold.plan.enclosure import Enclosure
 from pinfold.units import System
 
 DEVICE = "computer"
@@ -59,7 +60,7 @@ def log_entry(
         folder: of the site
         kind: of the entry
         words: text by key of the field, `amounts.sand` for one of the amounts
-        at: when it happened; now unless told, the computer's own zone unless an offset is given
+        at: when it happened; now unless told, by the clock of the place unless an offset is given
         who: by whom
         photo: a picture file to keep with it
         keep_place: whether the place it was taken is kept with it
@@ -71,7 +72,8 @@ def log_entry(
     """
     site_of(folder)
     of_kind = entry_kind(kind)
-    head = {"id": new_id(), "kind": kind, "at": _moment(at) if at else now_local(), "who": who or WHO, "device": DEVICE}
+    when = _moment(folder, at) if at else now_local()
+    head = {"id": new_id(), "kind": kind, "at": when, "who": who or WHO, "device": DEVICE}
     raw = {**head, "fields": fields_of(of_kind, words)}
     return _written(folder, of_kind, raw, photo=photo, keep_place=keep_place)
 
@@ -103,7 +105,7 @@ def correct_entry(
     gone = kind.from_photo if photo else frozenset()
     fields = _corrected(kind, {key: typed for key, typed in stands.typed.items() if key not in gone}, words)
     head = {
-        "id": new_id(), "kind": kind.name, "at": _moment(at) if at else stands.at, "who": who or stands.who,
+        "id": new_id(), "kind": kind.name, "at": _moment(folder, at) if at else stands.at, "who": who or stands.who,
         "device": DEVICE, "corrects": stands.id, "fields": fields,
     }  # fmt: skip
     return _written(folder, kind, head, photo=photo, keep_place=keep_place)
@@ -122,7 +124,7 @@ def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answe
 
 
 def list_log(folder: Path, asked: Search) -> Answer:
-    """The newest entries asked for.
+    """The newest entries asked for; days and times by the clock of the place, and that is told.
 
     Raises:
         NotFoundError: no site folder, no such kind.
@@ -132,17 +134,20 @@ def list_log(folder: Path, asked: Search) -> Answer:
     from pinfold.store.log import Which, open_log
 
     site_of(folder)
+    plan = plan_of(folder)
+    clock = site_clock(plan)
     which: Which = {
         "kind": entry_kind(asked.kind).name if asked.kind else None,
-        "since": _edge(asked.since, "--since") if asked.since else None,
-        "until": _edge(asked.until, "--until", end=True) if asked.until else None,
+        "since": clock.edge(asked.since, "--since") if asked.since else None,
+        "until": clock.edge(asked.until, "--until", end=True) if asked.until else None,
         "who": asked.who or None, "place": asked.place or None, "text": asked.text or None,
         "standing": not asked.everything,
     }  # fmt: skip
     with open_log(folder) as log:
         found, count = log.entries(limit=max(asked.limit, 1), **which), log.count(**which)
-    record = {"count": count, "entries": tuple(entry_record(entry) for entry in found)}
-    return Answer(record=record, page=list_page(found, count), system=system_of(folder))
+    record = {"count": count, "zone": clock.name, "entries": tuple(entry_record(entry) for entry in found)}
+    page = list_page(found, count, clock.says if asked.since or asked.until else "")
+    return Answer(record=record, page=page, system=plan.units if plan else System.METRIC)
 
 
 def show_entry(folder: Path, name: str) -> Answer:
@@ -258,33 +263,23 @@ def _standing_version(folder: Path, name: str) -> Entry:
     return found[0]
 
 
-def system_of(folder: Path) -> System:
-    """The plan's units; a log can be kept and read while the plan has complaints."""
+def plan_of(folder: Path) -> Enclosure | None:
+    """The plan; None while it has complaints, for a log can be kept and read even then."""
     from pinfold.store import planfile
 
     try:
-        return planfile.read_plan(folder / planfile.NAME).units
+        return planfile.read_plan(folder / planfile.NAME)
     except PinfoldError:
-        return System.METRIC
+        return None
 
 
-def _moment(text: str) -> str:
-    """A time with its offset, the computer's own where none is given."""
-    try:
-        found = datetime.fromisoformat(text)
-    except ValueError:
-        raise InputError(f"{text[:40]!r} is no time; write it like 2026-05-03T14:20", place="--at") from None
-    return text if found.tzinfo is not None else found.astimezone().isoformat()
+def system_of(folder: Path) -> System:
+    """The plan's units; metric while it has complaints."""
+    plan = plan_of(folder)
+    return System.METRIC if plan is None else plan.units
 
 
-def _edge(text: str, place: str, *, end: bool = False) -> datetime:
-    try:
-        if len(text) <= len("2026-05-03"):
-            day = date.fromisoformat(text) + timedelta(days=1 if end else 0)
-            return datetime(day.year, day.month, day.day).astimezone()
-        found = datetime.fromisoformat(text)
-    except (ValueError, OverflowError):
-        raise InputError(
-            f"{text[:40]!r} is no day or time; write it like 2026-05-03 or 2026-05-03T14:20", place=place
-        ) from None
-    return found if found.tzinfo is not None else found.astimezone()
+def _moment(folder: Path, text: str) -> str:
+    """A time with its offset, that of the place where none is given."""
+    found = site_clock(plan_of(folder)).moment(text, "--at")
+    return text if datetime.fromisoformat(text).tzinfo is not None else found.isoformat()

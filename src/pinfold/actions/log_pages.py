@@ -36,13 +36,19 @@ def written_page(entry: Entry, *, untold: bool = False) -> Page:
     return Page(title=f"{what} as entry {entry.seq}", blocks=(_fields(entry), *notes))
 
 
-def list_page(entries: Sequence[Entry], count: int) -> Page:
-    """One line an entry."""
+def list_page(entries: Sequence[Entry], count: int, clock: str) -> Page:
+    """One line an entry.
+
+    Args:
+        entries: to list
+        count: of all that are like them
+        clock: by which days and times were asked for, in a sentence; may be empty
+    """
     rows = [(str(each.seq), _when(each), each.kind, line_of(each), each.who) for each in entries]
     shown = table(("no.", "when", "kind", "what", "who"), rows, right=(0,), wide=3)
     told = "No entry." if not count else "1 entry." if count == 1 else f"{count} entries."
     more = f" The newest {len(entries)} are shown; --limit shows more." if count > len(entries) else ""
-    return Page(title="The log", blocks=(shown, Paragraph(text=told + more)))
+    return Page(title="The log", blocks=(shown, Paragraph(text=f"{told}{more} {clock}".rstrip())))
 
 
 def show_page(asked: Entry, stands: Entry | None, history: Sequence[Entry]) -> Page:

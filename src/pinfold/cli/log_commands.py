@@ -12,7 +12,9 @@ from pinfold.cli.sites import tell, with_site
 
 _FILE = click.Path(path_type=Path, dir_okay=False)
 _WHO = click.option("--who", envvar="PINFOLD_WHO", help="By whom; PINFOLD_WHO or your user name unless told.")
-_AT = click.option("--at", default="", help="When it happened, like 2026-05-03T14:20; now unless told.")
+_AT = click.option(
+    "--at", default="", help="When it happened, like 2026-05-03T14:20, by the clock of the place; now unless told."
+)
 _PHOTO = click.option("--photo", type=_FILE, help="A picture to keep with it.")
 _KEEP_PLACE = click.option("--keep-place", is_flag=True, help="Keep the place the photo was taken; else it is dropped.")
 
@@ -72,8 +74,8 @@ def add(site: Path, as_json: bool, kind: str, fields: tuple[str, ...], **rest: A
 @log.command(name="list")
 @with_site
 @click.option("--kind", default="", help="Only entries of this kind.")
-@click.option("--since", default="", help="From this day or time on.")
-@click.option("--until", default="", help="Up to this time, or the end of this day.")
+@click.option("--since", default="", help="From this day or time on, by the clock of the place.")
+@click.option("--until", default="", help="Up to this time, or the end of this day, likewise.")
 @click.option("--who", default="", help="Only by this name.")
 @click.option("--place", default="", help="Only at this place.")
 @click.option("--find", "text", default="", help="Only entries that hold this text.")

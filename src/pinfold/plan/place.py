@@ -51,6 +51,7 @@ class Place:
         says: a line about the place.
         latitude: north positive.
         longitude: east positive.
+        time_zone: that clocks go by there, by its name in the IANA list such as `Europe/Lisbon`.
         elevation: above the sea.
         north: turn of true north from the plan's y axis, clockwise positive.
         wind_speed: basic speed of the family's standard: 3 s gust (US), 10 min mean (EU).
@@ -75,6 +76,7 @@ class Place:
     says: str
     latitude: Radian | None
     longitude: Radian | None
+    time_zone: str | None = None
     elevation: Meter | None
     north: Radian
     wind_speed: MeterPerSecond | None

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import difflib
 import math
+from zoneinfo import ZoneInfo, available_timezones
 
 from pinfold.plan.place import Family, Haul, LandForm, Mixing, Place, Topography
 from pinfold.store.forms import Form
@@ -32,6 +34,7 @@ def read_place(whole: Form, family: Family) -> Place:
         says=form.text("says", otherwise=""),
         latitude=form.perhaps("latitude", RADIAN, low=-math.pi / 2, high=math.pi / 2),
         longitude=form.perhaps("longitude", RADIAN, low=-math.pi, high=math.pi),
+        time_zone=_time_zone(form),
         elevation=form.perhaps("elevation", METER, low=-450.0, high=6000.0),
         north=form.quantity("north", RADIAN, otherwise=0.0, low=-math.pi, high=math.pi),
         wind_speed=form.perhaps("wind_speed", METER_PER_SECOND, low=5.0, high=100.0),
@@ -56,6 +59,20 @@ def read_place(whole: Form, family: Family) -> Place:
         form.complain("coldest", "is above hottest; write the lower temperature under coldest")
     form.refuse_unknown()
     return place
+
+
+def _time_zone(form: Form) -> str | None:
+    name = form.text("time_zone", otherwise="")
+    if not name:
+        return None
+    try:
+        ZoneInfo(name)
+    except (LookupError, ValueError, OSError):
+        near = difflib.get_close_matches(name, available_timezones(), n=3)
+        meant = f"did you mean {' or '.join(near)}?" if near else "take one like 'America/Denver' or 'Europe/Lisbon'"
+        form.complain("time_zone", f"{name!r} is no name of the IANA list of time zones; {meant}")
+        return None
+    return name
 
 
 def _pushes(form: Form) -> tuple[Kind, ...] | None:
