@@ -13,7 +13,7 @@ from pinfold.store import planfile
 from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.stability.fencing.bays import strips_of
-from stand_plots import EU, GATE, GROUND, brick, fence, findings, one, plan, step
+from stand_plots import EU, GATE, GROUND, US, brick, fence, findings, one, plan, step
 
 PSI = 6894.757
 WIRED = """
@@ -331,3 +331,11 @@ def test_stretches_of_a_build_up_are_told_once():
     found = [each for each in assess(lay_out(replace(base))) if each.check == "wire"]
 
     assert [each.subject for each in found] == ["stretches line/1a, line/1b"]
+
+
+def test_the_coldest_and_the_hottest_of_the_plan_count_for_wires_and_braces():
+    mild = US + GROUND + 'coldest = "10 °C"\nhottest = "25 °C"\n'
+    usual, calm = findings(fence(mesh=WIRED + BRACE)), findings(fence(mesh=WIRED + BRACE), place=mild)
+
+    assert one(calm, "brace", "rail").demand < one(usual, "brace", "rail").demand
+    assert one(calm, "slack").demand < one(usual, "slack").demand

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from pinfold.errors import NotFoundError
+from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.studies.layout.records import Layout, Post
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import has_wall
@@ -14,7 +14,7 @@ from pinfold.studies.stability.factors import SOLID_MESH
 from pinfold.studies.stability.fences import Pull, bands_on, fence_of, mesh_foot, pull_of, setting_of
 from pinfold.studies.stability.pulls import NO_WIRES, Wires, wires_on, with_wind
 from pinfold.studies.stability.tipping import IN_WALL
-from pinfold.units import Meter
+from pinfold.units import Meter, NewtonMeter
 
 _ALIKE_PULL = 20.0
 """Pulls in N and moments in N m this near count as one (pinfold's own)."""
@@ -75,6 +75,18 @@ def groups_of(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Group, ...
             member = (post, fence, wires)
             groups.setdefault(_likeness(*member), []).append(member)
     return tuple(_group(members) for members in groups.values())
+
+
+def hardest(groups: Iterable[Group]) -> tuple[Group, ...]:
+    """The group whose posts are turned the most, and the first of which that cannot be told."""
+    known: list[tuple[NewtonMeter, Group]] = []
+    unknown: list[Group] = []
+    for group in groups:
+        try:
+            known.append((group.together.moment, group))
+        except (NotFoundError, OutOfRangeError):
+            unknown.append(group)
+    return (*(max(known, key=lambda each: each[0])[1:] if known else ()), *unknown[:1])
 
 
 _Member = tuple[Post, Exposed, Wires]

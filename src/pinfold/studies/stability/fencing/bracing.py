@@ -21,16 +21,16 @@ from pinfold.studies.stability.fences import listed
 from pinfold.studies.stability.fencing.figures import (
     BOND,
     BUCKLING,
-    COLDER,
     COLLAR_DENSITY,
     EXPANSION,
     MOST_FRICTION,
     WIRE_SHARE,
 )
+from pinfold.studies.stability.fencing.seasons import colder
 from pinfold.studies.stability.fencing.sections import area_of, inertia_of
 from pinfold.studies.stability.pulls import Arm, Strand, Wires
 from pinfold.tables.shelf import Kind
-from pinfold.units import NEWTON, Meter, Newton, Pascal
+from pinfold.units import NEWTON, Celsius, Meter, Newton, Pascal
 
 CHECK = "brace"
 LEFT_OUT = "the brace post and the foot of a strut in the ground; what fixes rail and wire to the posts; rot"
@@ -90,13 +90,14 @@ def _worst(subject: str, finds: list[partial[Finding]]) -> Finding:
     return answered(question, lambda: governing(tried(find) for find in finds))
 
 
-def _pressed(arm: Arm, brace: Brace) -> Pressed:
+def _pressed(each: Braced, arm: Arm, brace: Brace) -> Pressed:
     """All strands of a fence as they pull in the cold, at their common height."""
     steps: list[Step] = []
     figures: dict[str, Named] = {}
+    change, season = colder(each.fence.place)
     pull = turn = 0.0
     for strand in arm.strands:
-        force, more = _in_the_cold(strand)
+        force, more = _in_the_cold(strand, change)
         steps += more
         pull, turn = pull + force, turn + force * strand.height
         figures[strand.kind.name] = ((f"tension of {strand.kind.name}", strand.tension),)
@@ -107,24 +108,24 @@ def _pressed(arm: Arm, brace: Brace) -> Pressed:
     forces = found.result
     assert isinstance(forces, formulas.BraceForces)
     named = tuple(pair for pairs in figures.values() for pair in pairs)
-    return Pressed(forces=forces, working=(*steps, found), figures=(*named, ("colder", COLDER)))
+    return Pressed(forces=forces, working=(*steps, found), figures=(*named, *season))
 
 
-def _in_the_cold(strand: Strand) -> tuple[Newton, tuple[Step, ...]]:
+def _in_the_cold(strand: Strand, change: Celsius) -> tuple[Newton, tuple[Step, ...]]:
     """Pull of one strand on a stiff end; of a mesh as strained, for its crimps and twists give."""
     kind = strand.kind
     if strand.tall is not None or not (kind.has("modulus") and kind.has("diameter")):
         return strand.force, ()
     colder = work(
         thermal_force, why="what cold adds, below 0 a pull", modulus=kind.value("modulus"),
-        area=math.pi * kind.value("diameter") ** 2 / 4, expansion=EXPANSION.value, change_c=COLDER.value,
+        area=math.pi * kind.value("diameter") ** 2 / 4, expansion=EXPANSION.value, change_c=change,
     )  # fmt: skip
     return strand.force - colder.number, (colder,)
 
 
 def _pole(each: Braced, arm: Arm, brace: Brace) -> Finding:
     """Rail or strut pressed along its length."""
-    kind, pressed = brace.rail, _pressed(arm, brace)
+    kind, pressed = brace.rail, _pressed(each, arm, brace)
     strut = brace.form is BraceForm.STRUT
     demand = pressed.forces.diagonal if strut else pressed.forces.rail
     length = math.hypot(brace.rail_length, brace.rail_at) if strut else brace.rail_length
@@ -146,7 +147,7 @@ def _pole(each: Braced, arm: Arm, brace: Brace) -> Finding:
 
 
 def _wire(each: Braced, arm: Arm, brace: Brace) -> Finding:
-    wire, pressed = brace.wire, _pressed(arm, brace)
+    wire, pressed = brace.wire, _pressed(each, arm, brace)
     if wire is None:
         raise NotFoundError("what the diagonal is made of is not said; write wire below the brace")
     if not wire.has("breaking"):
@@ -163,7 +164,7 @@ def _wire(each: Braced, arm: Arm, brace: Brace) -> Finding:
 
 def _lift(each: Braced) -> Finding:
     """Lift of the end post by all its braces, against its weight and the ground or wall around it."""
-    pressed = [_pressed(arm, brace) for arm, brace in each.arms]
+    pressed = [_pressed(each, arm, brace) for arm, brace in each.arms]
     demand = math.fsum(one.forces.uplift for one in pressed)
     weight, share = _weight(each.post), each.fence.factors.weight
     friction, skin, figures = _skin(each)

@@ -28,6 +28,7 @@ GIVE = _figure("0.5 in", METER, Standing.MEMORY, "IBC-1806", "1806.3.4, movement
 RAIL_SAG = _figure("1/60", RATIO, Standing.PRACTICE, "PRACTICE", "of its span, a rail under mesh and wind")
 
 EXPANSION = _figure("0.000012", RATIO, Standing.MEMORY, "AISC-360", "steel, for every degree C")
+STRUNG = _figure("15 °C", CELSIUS, Standing.PRACTICE, "PRACTICE", "a mild day on which wires are strained")
 COLDER = _figure("-30 °C", CELSIUS, Standing.PRACTICE, "PRACTICE", "a winter night against the day of straining")
 WARMER = _figure("30 °C", CELSIUS, Standing.PRACTICE, "PRACTICE", "wire in the sun against the day of straining")
 WIRE_SHARE = _figure("0.6", RATIO, Standing.MEMORY, "NESC", "of the breaking strength, wires in wind and cold")

@@ -14,7 +14,7 @@ from pinfold.studies.stability.answers import Question, answered, governing, tol
 from pinfold.studies.stability.fences import Pull, listed, setting_of
 from pinfold.studies.stability.fencing.figures import GIVE, LEAN
 from pinfold.studies.stability.fencing.sections import inertia_of
-from pinfold.studies.stability.post_groups import Group
+from pinfold.studies.stability.post_groups import Group, hardest
 from pinfold.studies.stability.pulls import told_of
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import METER, Meter
@@ -34,7 +34,7 @@ def leaning(groups: Iterable[Group]) -> tuple[Finding, ...]:
 def _worst(groups: list[Group]) -> Finding:
     posts = [post for group in groups for post in group.posts]
     question = Question(check=CHECK, subject=listed(posts), left_out=LEFT_OUT)
-    return answered(question, lambda: governing(tried(partial(_of_group, group)) for group in groups))
+    return answered(question, lambda: governing(tried(partial(_of_group, group)) for group in hardest(groups)))
 
 
 def _of_group(group: Group) -> Finding:

@@ -12,7 +12,8 @@ from pinfold.studies.stability.answers import Question, answered, governing, tol
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.factors import Named
 from pinfold.studies.stability.fencing.bays import Loaded, loaded_rails
-from pinfold.studies.stability.fencing.figures import BLOWN_SAG, COLDER, EXPANSION, WARMER, WIRE_SAG, WIRE_SHARE
+from pinfold.studies.stability.fencing.figures import BLOWN_SAG, EXPANSION, WIRE_SAG, WIRE_SHARE
+from pinfold.studies.stability.fencing.seasons import colder, warmer
 from pinfold.studies.stability.pulls import is_wire
 from pinfold.tables.shelf import Kind
 from pinfold.units import METER, NEWTON, Celsius, Newton, NewtonPerMeter
@@ -50,7 +51,8 @@ def _strained(fence: Exposed, each: Loaded) -> Finding:
     breaking, stiff = kind.figure("breaking"), stiffness_of(kind)
     allowed = WIRE_SHARE.value * breaking.value
     blown = _blown(each, stiff, allowed)
-    cold = _after(each, stiff, own_weight(kind), COLDER.value, "pull in the cold")
+    change, season = colder(fence.place)
+    cold = _after(each, stiff, own_weight(kind), change, "pull in the cold")
     demand = max(blown[-1].number, cold.number)
     return Finding(
         check=CHECK, subject="", demand=demand, capacity=allowed, unit=NEWTON,
@@ -60,7 +62,7 @@ def _strained(fence: Exposed, each: Loaded) -> Finding:
         ),
         working=(*each.working, stiff, *blown, cold),
         figures=(*_figures(fence, kind), (f"breaking strength of {kind.name}", breaking),
-                 ("share of it", WIRE_SHARE), ("blown out", BLOWN_SAG), ("colder", COLDER)),
+                 ("share of it", WIRE_SHARE), ("blown out", BLOWN_SAG), *season),
         mend="" if demand <= allowed else "a stouter wire, one strained less hard, more wires or closer posts",
     )  # fmt: skip
 
@@ -78,13 +80,14 @@ def _blown(each: Loaded, stiff: Step, allowed: Newton) -> tuple[Step, ...]:
 def _slack(fence: Exposed, each: Loaded) -> Finding:
     kind = each.rail.kind
     stiff, weight = stiffness_of(kind), own_weight(kind)
-    warm = _after(each, stiff, weight, WARMER.value, "pull that is left in the sun")
+    change, season = warmer(fence.place)
+    warm = _after(each, stiff, weight, change, "pull that is left in the sun")
     sag = work(formulas.wire_sag, why="how far it hangs through", weight=weight, span=each.span, tension=warm.number)
     allowed = WIRE_SAG.value * each.span
     return Finding(
         check=SLACK_CHECK, subject="", demand=sag.number, capacity=allowed, unit=METER,
         because=f"{kind.name} in the sun, by its own weight", working=(stiff, warm, sag),
-        figures=(*_figures(fence, kind), ("sag of a wire", WIRE_SAG), ("warmer", WARMER)),
+        figures=(*_figures(fence, kind), ("sag of a wire", WIRE_SAG), *season),
         mend="" if sag.number <= allowed else "a wire strained harder, closer posts or stays, or a spring in the wire",
     )  # fmt: skip
 

@@ -18,7 +18,7 @@ from pinfold.studies.stability.factors import FOOTING_STRENGTH
 from pinfold.studies.stability.fences import Pull, listed
 from pinfold.studies.stability.fencing.figures import BEARING_SHARE, BREAKOUT
 from pinfold.studies.stability.fencing.stresses import stress_of
-from pinfold.studies.stability.post_groups import Group
+from pinfold.studies.stability.post_groups import Group, hardest
 from pinfold.studies.stability.pulls import told_of
 from pinfold.tables.shelf import Kind
 from pinfold.units import NEWTON, PASCAL, Meter
@@ -60,16 +60,18 @@ def built_in(groups: Iterable[Group]) -> tuple[Finding, ...]:
 def _worst(groups: list[Group]) -> Finding:
     posts = [post for group in groups for post in group.posts]
     question = Question(check=CHECK, subject=listed(posts), left_out=LEFT_OUT)
-    return answered(question, lambda: governing(tried(partial(_of_group, group)) for group in groups))
+    return answered(question, lambda: _of_groups(groups))
+
+
+def _of_groups(groups: list[Group]) -> Finding:
+    deep = [post.name for group in groups for post in group.posts if post.foot < _floor(group.fence, post) - 1e-6]
+    if deep:
+        raise NotFoundError(f"{', '.join(deep)} would reach below what the wall stands on: shorten embed")
+    return governing(tried(partial(_of_group, group)) for group in hardest(groups))
 
 
 def _of_group(group: Group) -> Finding:
-    shallowest = max(group.posts, key=lambda post: post.foot - post.base)
-    post = group.worst._replace(base=shallowest.base, foot=shallowest.foot, along=shallowest.along)
-    deep = [each.name for each in group.posts if each.foot < _floor(group.fence, each) - 1e-6]
-    if deep:
-        raise NotFoundError(f"{', '.join(deep)} would reach below what the wall stands on: shorten embed")
-    found = held(group.fence, post, group.together)
+    found = held(group.fence, group.worst, group.together)
     return replace(
         found, because=told(found.because, told_of(group.wires), *group.fence.wind.mesh_notes),
         figures=(*group.fence.figures, *found.figures, *group.wires.figures, *group.fence.factors.allowable),
