@@ -138,7 +138,7 @@ CHECKS = (
     "stack height",
     "change in the wall", "shear in a bed", "pressed edge", "slenderness", "lap", "cover", "shear at the bars",
     "span between bars", "panel between piers",
-    "deflection", "rail", "wire", "slack", "tie", "brace",
+    "deflection", "shear", "rail", "wire", "slack", "tie", "brace",
     "skin tension", "skin bond", "core shear", "shrinkage", "joint set-out", "while green",
 )  # fmt: skip
 

@@ -156,6 +156,23 @@ class TestDeflection:
     def test_a_thin_post_moves_too_far(self):
         assert one(findings(fence(more='width = "40 mm"')), "deflection").verdict is Verdict.FAILS
 
+    def test_gate_posts_are_asked_and_the_worse_is_named(self):
+        found = one(findings(fence(), rest=GATE.format(more='leaf_mass = "20 kg"')), "deflection", "gate small")
+        assert found.verdict is Verdict.HOLDS
+        assert "the worse of both: post P" in found.because
+
+
+class TestShear:
+    def test_round_wood_is_sheared_by_four_thirds_of_the_mean(self):
+        # 135 psi × 1.6 × 0.97
+        found = one(findings(fence()), "shear")
+        force = step(found, "fence_loads.mesh_force")
+        assert found.demand == pytest.approx(4 / 3 * force / (math.pi * 0.1**2 / 4), rel=1e-6)
+        assert found.capacity == pytest.approx(135 * 1.6 * 0.97 * PSI, rel=1e-6)
+
+    def test_steel_is_not_asked(self):
+        assert not [each for each in findings(fence(post="pipe-60", more="")) if each.check == "shear"]
+
 
 class TestBraces:
     found = findings(fence(mesh=WIRED + BRACE))

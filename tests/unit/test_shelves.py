@@ -42,7 +42,7 @@ FIGURES = {
     "posts": {
         "width": M, "wall": M, "depth": M, "mass_per_length": PER_LENGTH, "anchor_mass": MASS, "allowable": STRESS,
         "modulus": STRESS, "section_modulus": V, "second_moment": "second moment of area", "flange_width": M,
-        "flange_thickness": M, "stem_depth": M, "stem_thickness": M, "table_bending": STRESS, "incising": R,
+        "flange_thickness": M, "stem_depth": M, "stem_thickness": M, "table_bending": STRESS, "table_shear": STRESS, "incising": R,
     },
     "rails": {
         "diameter": M, "width": M, "depth": M, "mass_per_length": PER_LENGTH, "pack_length": M, "tension": FORCE,

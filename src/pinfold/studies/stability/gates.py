@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
@@ -14,11 +14,12 @@ from pinfold.formulas.walls import GRAVITY
 from pinfold.plan.enclosure import Gate
 from pinfold.studies.layout.gating import hinges_of
 from pinfold.studies.layout.records import GatePlace, Layout, Post
-from pinfold.studies.stability.answers import Question, answered, told
+from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT, embedment
 from pinfold.studies.stability.factors import HINGE_INSET, SWING_ROOM, Named
 from pinfold.studies.stability.fences import Pull, bands_on, fence_of, pull_of
+from pinfold.studies.stability.fencing.leaning import lean_of
 from pinfold.studies.stability.fencing.stresses import stress_of
 from pinfold.studies.stability.leaves import leaf_band, leaf_mass
 from pinfold.studies.stability.pieces import caution, limit
@@ -87,9 +88,10 @@ def gate_findings(layout: Layout, fences: Mapping[str, Exposed]) -> tuple[Findin
     """Posts, hinges and swing of every gate."""
     findings: list[Finding] = []
     for place in layout.gates.values():
-        for hung in hung_posts(layout, fences, place):
+        posts = hung_posts(layout, fences, place)
+        for hung in posts:
             findings += _post(hung)
-        findings += [_hinge(place), _swing(place)]
+        findings += [_leaning(place, posts), _hinge(place), _swing(place)]
     return tuple(findings)
 
 
@@ -187,6 +189,22 @@ def _hinge(place: GatePlace) -> Finding:
         check="hinge", subject=f"gate {place.gate.name}", left_out=f"wind on the leaf and {OPEN_LEAF}; screws and welds"
     )
     return answered(question, lambda: _hinge_force(place.gate))
+
+
+def _leaning(place: GatePlace, posts: tuple[Hung, ...]) -> Finding:
+    """How far the tops of its posts move, the worse of the two: a leaf that sags and a latch that misses."""
+    left_out = f"a rail over the gate; {OPEN_LEAF}"
+    question = Question(check="deflection", subject=f"gate {place.gate.name}", left_out=left_out)
+    return answered(question, lambda: governing(tried(partial(_lean, hung)) for hung in posts))
+
+
+@lru_cache(maxsize=128)  # while one corner is dragged, most gates stay where they were
+def _lean(hung: Hung) -> Finding:
+    found = lean_of(hung.post, with_wind(hung.load.across, hung.load.along), hung.post.top - hung.post.ground)
+    return replace(
+        found, because=told(f"the worse of both: post {hung.post.name}", found.because, *hung.load.notes),
+        figures=(*hung.load.figures, *found.figures),
+    )  # fmt: skip
 
 
 _UNKNOWN_HINGE = "what the hinges carry is not known: write hinge_capacity beside the gate, by their maker"

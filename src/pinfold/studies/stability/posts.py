@@ -14,6 +14,7 @@ from pinfold.studies.stability.embedment import LEFT_OUT as LEFT_OUT_BELOW
 from pinfold.studies.stability.embedment import embedment
 from pinfold.studies.stability.fences import listed, setting_of
 from pinfold.studies.stability.fencing.leaning import leaning
+from pinfold.studies.stability.fencing.shearing import shearing
 from pinfold.studies.stability.fencing.sockets import built_in
 from pinfold.studies.stability.fencing.stresses import stress_of
 from pinfold.studies.stability.fencing.wall_tops import on_top
@@ -31,7 +32,7 @@ LEFT_OUT = (
 def fence_posts(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
     """Every post but those of gates, alike ones together."""
     standing = [finding for group in groups for finding in (*_below(group), _bending(group))]
-    return (*standing, *_on_walls(groups), *leaning(groups))
+    return (*standing, *_on_walls(groups), *leaning(groups), *shearing(groups))
 
 
 def _on_walls(groups: tuple[Group, ...]) -> tuple[Finding, ...]:

@@ -22,6 +22,7 @@ PULL_SHARE = _figure("0.6", RATIO, Standing.MEMORY, "TMS-402-13", "8.1.3.3.1, of
 
 WIND_DURATION = _figure("1.6", RATIO, Standing.READ, "AWC-EXAMPLES", "E1.6, load duration of wind")
 STEADY_DURATION = _figure("0.9", RATIO, Standing.READ, "AWC-EXAMPLES", "E1.6, load duration of what pulls for good")
+WET_SHEAR = _figure("0.97", RATIO, Standing.READ, "NDS-COURSE", "wet service, shear along the grain")
 
 LEAN = _figure("1/60", RATIO, Standing.PRACTICE, "PRACTICE", "of its height, a post that moves with the wind")
 GIVE = _figure("0.5 in", METER, Standing.MEMORY, "IBC-1806", "1806.3.4, movement at the ground that does no harm")
