@@ -477,6 +477,54 @@ def test_a_trial_of_a_file_tells_what_the_writing_tells(client, site):
     assert again == {"new": 0, "known": 205, "conflict": 1, "wrong": 3}
 
 
+def stored(site):
+    return sorted(file.stem for file in (site / "photos").glob("*.jpg")) if (site / "photos").exists() else []
+
+
+def test_of_an_entry_in_a_file_that_is_refused_no_picture_is_kept(client, site):
+    entries = [
+        shot(1, picture((50, 40)), at="some day"), shot(2, picture((51, 40)), kind="crack", fields={"width": "wide"}),
+        shot(3, picture((52, 40))), shot(3, picture((53, 40))), shot(4, picture((54, 40)), fields={"nonsense": "x"}),
+        {**shot(5, picture((55, 40))), "kind": "note"},
+    ]  # fmt: skip
+    told = choose(client, saved(entries)).text
+    waiting = told.partition('name="waiting" value="')[2].partition('"')[0]
+    written = form(client, "/log/import", {"waiting": waiting}).text
+
+    assert counts_in(told) == counts_in(written) == {"new": 1, "known": 0, "conflict": 1, "wrong": 4}
+    assert stored(site) == [open_log(site).entry("note-number-0003").text("photo")]
+    assert [photo.name for photo in open_log(site).photos()] == stored(site)
+
+
+def test_an_entry_that_shows_the_picture_of_a_refused_one_is_refused_too(client, site):
+    from pinfold.actions.taking import take_photo
+
+    name = take_photo(site, picture((50, 40)), write=False).name
+    entries = [shot(1, picture((50, 40)), at="some day"), note(2, kind="photo", fields={"photo": name})]
+    told = choose(client, saved(entries)).text
+    waiting = told.partition('name="waiting" value="')[2].partition('"')[0]
+
+    assert counts_in(told) == {"new": 0, "known": 0, "conflict": 0, "wrong": 2}
+    assert waiting == ""
+    assert stored(site) == []
+
+
+def with_picture(client, path, fields):
+    files = {"p.photo": ("wall.png", picture((50, 40), form="PNG"), "image/png")}
+    return client.post(path, data={**fields, "token": client.headers["X-Pinfold-Token"]}, files=files)
+
+
+def test_of_a_form_that_is_refused_no_picture_is_kept(client, site):
+    assert with_picture(client, "/log/new/crack", {**FORM, "id": "from-a-form-1", "f.width": "wide"}).status_code == 400
+    assert stored(site) == []
+    for _ in range(2):
+        assert with_picture(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"}).status_code == 303
+    assert stored(site) == [open_log(site).entry("from-a-form-1").text("photo")]
+    assert form(client, "/log/new/crack", {**FORM, "id": "from-a-form-2"}).status_code == 303
+    answer = with_picture(client, "/log/new/crack", {**FORM, "id": "from-a-form-2", "f.width": "0.9"})
+    assert (answer.status_code, len(stored(site))) == (400, 1), "the id is another entry's"
+
+
 def test_a_table_with_a_wrong_row_is_not_offered_to_be_written(client, site):
     client.post("/api/log", json={"entries": [note(1), note(2, kind="crack", fields={"mark": "C", "width": "1 mm"})]})
     content = client.get("/log/csv").text.replace("1 mm", "wide").replace("note-number-0001", "note-number-0007")

@@ -8,7 +8,7 @@ import json
 import secrets
 import threading
 from collections import Counter, OrderedDict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -91,13 +91,15 @@ def _worked_through(folder: Path, name: str, content: bytes, *, write: bool) -> 
 def _from_phone(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
     entries = _entries_in(content)
     taken: list[Taken] = []
-    trial = None if write else _Trial(folder)
+    trial = _Trial(folder)
     for start in range(0, len(entries), MOST):
-        raws = [_pictured(folder, raw, write=write) for raw in entries[start : start + MOST]]
-        came = take_entries(folder, raws, write=write)
-        if trial:
-            trial.bring(raw for raw, sent in zip(raws, entries[start:], strict=False) if _has_pictures(sent))
-            came = tuple(trial.judged(each, raw) for each, raw in zip(came, raws, strict=True))
+        sent = entries[start : start + MOST]
+        raws = [_pictured(folder, each, write=False) for each in sent]
+        came = trial.judged(take_entries(folder, raws, write=False), raws, pictured=map(_has_pictures, sent))
+        if write:
+            for each in (each for each, foreseen in zip(sent, came, strict=True) if foreseen.state == "new"):
+                _pictured(folder, each, write=True)  # of an entry that is refused no picture is kept
+            came = take_entries(folder, raws)
         taken += [Taken(**{**vars(each), "place": start + each.place}) for each in came]
     told = [
         (each.place + 1, each.state, "; ".join(str(wrong) for wrong in each.complaints))
@@ -158,12 +160,22 @@ class _Trial:
         self._photos = {photo.name for photo in log_of(folder).photos()}
         self._new: dict[str, object] = {}
 
-    def bring(self, raws: Iterable[object]) -> None:
-        """Entries whose pictures would be stored before any entry sent with them."""
-        self._photos |= {name for raw in raws for name in _photos_of(raw).values()}
+    def judged(
+        self, taken: Iterable[Taken], raws: Sequence[object], *, pictured: Iterable[bool]
+    ) -> tuple[Taken, ...]:  # fmt: skip
+        """Outcomes of entries sent together as writing would have them, in turn.
 
-    def judged(self, taken: Taken, raw: object) -> Taken:
-        """An entry's outcome as writing would have it; those before it were judged already."""
+        Args:
+            taken: what came of each by itself
+            raws: the entries, their pictures by name
+            pictured: whether the pictures of each come with it; those of the good ones are kept before any is written
+        """
+        taken = tuple(taken)
+        for each, raw, own in zip(taken, raws, pictured, strict=True):
+            self._photos |= {*_photos_of(raw).values()} if own and each.state == "new" else set()
+        return tuple(self._judged(each, raw) for each, raw in zip(taken, raws, strict=True))
+
+    def _judged(self, taken: Taken, raw: object) -> Taken:
         if taken.state != "new":
             return taken
         if taken.id in self._new:

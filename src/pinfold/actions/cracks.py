@@ -9,11 +9,12 @@ from pathlib import Path
 from pinfold.actions.answers import Answer
 from pinfold.actions.clock import now_local
 from pinfold.actions.log_book import DEVICE, WHO, new_id, system_of
-from pinfold.actions.taking import TakenPhoto, log_of, take_entries, take_photo
+from pinfold.actions.taking import log_of, take_pictured
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, StoreError
 from pinfold.figures import Figure
 from pinfold.imaging.crack_records import CrackProfile
 from pinfold.logbook.entries import Entry
+from pinfold.logbook.kinds import entry_kind
 from pinfold.reports.crack_trace import LEGEND, traced
 from pinfold.reports.cracks_page import CrackTold, cracks_html, cracks_page, profile_html, profile_page
 from pinfold.sources import Standing
@@ -129,7 +130,7 @@ def crack_in(
         write_text(picture, _drawn(raw, profile, system))
         came.append(f"What was traced is drawn in {picture}. {LEGEND}")
     if told.get("mark", "").strip():
-        came.append(_kept(folder, profile, told, take_photo(folder, raw, keep_place=keep_place)))
+        came.append(_kept(folder, raw, profile, told, keep_place=keep_place))
     means = crack_words(profile.median, spread=profile.spread)
     return Answer(record=profile, page=profile_page(profile, means, system, told=came), system=system)
 
@@ -151,22 +152,23 @@ def _drawn(raw: bytes, profile: CrackProfile, system: System) -> str:
     return traced(profile, flat_picture(raw, profile), system)
 
 
-def _kept(folder: Path, profile: CrackProfile, told: Mapping[str, str], photo: TakenPhoto) -> str:
+def _kept(folder: Path, raw: bytes, profile: CrackProfile, told: Mapping[str, str], *, keep_place: bool) -> str:
     mark = told["mark"].strip()
     fields = {
         "mark": mark, "width": f"{1e3 * profile.median:.3f} mm", "spread": f"{1e3 * profile.spread:.3f} mm",
-        "photo": photo.name, **photo.place, **{key: told[key] for key in ("place", "temperature") if told.get(key)},
+        **{key: told[key] for key in ("place", "temperature") if told.get(key)},
     }  # fmt: skip
-    now = now_local()
-    taken = take_entries(folder, [{
-        "id": told.get("id") or new_id(), "kind": "crack", "at": now, "who": told.get("who") or WHO,
+    entry = {
+        "id": told.get("id") or new_id(), "kind": "crack", "at": now_local(), "who": told.get("who") or WHO,
         "device": told.get("device") or DEVICE, "fields": fields,
-    }])[0]  # fmt: skip
+    }  # fmt: skip
+    taken = take_pictured(folder, entry, {"photo": raw}, keep_place=keep_place)
     if taken.state in ("known", "conflict") and told.get("id"):
         return f"Written down already as crack {mark}."
     if taken.state != "new":
         raise InvalidPlan("crack", taken.complaints)
-    place = " and the place it was taken" if photo.place else ""
+    placed = log_of(folder).entry(taken.id).typed.keys() & entry_kind("crack").from_photo
+    place = " and the place it was taken" if placed else ""
     return f"Written down as crack {mark}, entry {taken.seq}, with the photo{place}."
 
 

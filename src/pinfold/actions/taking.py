@@ -197,6 +197,38 @@ def take_photo(folder: Path, raw: bytes, *, keep_place: bool = False, write: boo
     return TakenPhoto(photo_name(photo.jpeg), _place_fields(photo.place))
 
 
+def take_pictured(
+    folder: Path, raw: Mapping[str, object], pictures: Mapping[str, bytes], *, keep_place: bool = False
+) -> Taken:  # fmt: skip
+    """Write an entry down with its pictures; of one that is refused none is kept.
+
+    Args:
+        folder: of the site
+        raw: the entry without them
+        pictures: bytes of each by key of its field
+        keep_place: as `take_photo`
+
+    Raises:
+        NotFoundError: no site folder.
+        InputError: no picture that can be opened.
+        InvalidPlan, StoreError, NewerFileError: as `take_entries`.
+    """
+
+    def shown(*, write: bool) -> Mapping[str, object]:
+        given = raw["fields"]
+        assert isinstance(given, Mapping)
+        fields = dict(given)
+        for key, picture in pictures.items():
+            photo = take_photo(folder, picture, keep_place=keep_place, write=write)
+            fields |= {key: photo.name, **photo.place}
+        return {**raw, "fields": fields}
+
+    (foreseen,) = take_entries(folder, [shown(write=False)], write=False) if pictures else (None,)
+    if foreseen is not None and foreseen.state != "new":
+        return foreseen
+    return take_entries(folder, [shown(write=True)])[0]
+
+
 def _place_fields(place: tuple[float, float] | None) -> dict[str, str]:
     """A place as an entry says it, to a meter or so."""
     return dict(zip(("latitude", "longitude"), (f"{angle:.5f} deg" for angle in place or ()), strict=False))

@@ -11,7 +11,7 @@ from pathlib import Path
 from pinfold.actions.clock import now_local
 from pinfold.actions.entry_forms import EntryForm, FormField, at_hand, entry_forms
 from pinfold.actions.log_book import DEVICE, WHO, new_id
-from pinfold.actions.taking import Taken, log_of, take_entries, take_photo
+from pinfold.actions.taking import Taken, log_of, take_pictured
 from pinfold.errors import NotFoundError
 from pinfold.units import UNIT_BY_SYMBOL
 
@@ -132,14 +132,12 @@ def write_down(
     """
     fields: dict[str, object] = {field.key: _sent(draft, field) for field in draft.form.fields}
     fields |= {} if pictures else dict(draft.from_photo)
-    for key, content in (pictures or {}).items():
-        photo = take_photo(folder, content, keep_place=draft.keep_place)
-        fields |= {key: photo.name, **photo.place}
     raw = {
         "id": draft.id, "kind": draft.form.kind, "at": at or _local(draft.at), "who": draft.who or WHO,
         "device": device or DEVICE, "fields": {key: value for key, value in fields.items() if value},
     }  # fmt: skip
-    return take_entries(folder, [{**raw, "corrects": corrects} if corrects else raw])[0]
+    raw |= {"corrects": corrects} if corrects else {}
+    return take_pictured(folder, raw, pictures or {}, keep_place=draft.keep_place)
 
 
 def _writer(folder: Path, device: str) -> str:
