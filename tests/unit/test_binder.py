@@ -10,7 +10,7 @@ from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 from pinfold.figures import Figure, given
 from pinfold.findings import Finding, work
-from pinfold.formulas import bearing, foam, posts, walls
+from pinfold.formulas import bearing, braces, foam, walls
 from pinfold.reports.binder.content import content_of
 from pinfold.reports.binder.papers import page_for
 from pinfold.reports.binder.records import Binder, BinderPart, Card, Checklist, Sheet, cards_of, ticked
@@ -31,7 +31,7 @@ SVG = (
 WORKING = (
     work(bearing.eccentricity, moment=500.0, load=5000.0, why="under the toe"),
     work(walls.layer_weight, density=2000.0, thickness=0.2, height=1.0),
-    work(posts.corner_brace, pull=4000.0, pull_height=0.6, rail_height=0.9, rail_length=2.4),
+    work(braces.corner_brace, pull=4000.0, pull_height=0.6, rail_height=0.9, rail_length=2.4),
     work(
         foam.foamed_mix, cast=800.0, foam=40.0, water_cement=0.5, sand_cement=0.0, water_density=1000.0,
         cement_density=3150.0, sand_density=2650.0,
