@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from pinfold.formulas import anchors, fence_loads, post_sections, wires, wood
+from pinfold.formulas import anchors, braces, embedment, fence_loads, post_sections, wires, wood
 from pinfold.formulas import cantilevers as bending
 from pinfold.sources import publications
 from published import Printed
@@ -210,7 +210,74 @@ ANCHORS = [
     ),
 ]
 
-ROWS = PIPES + FENCE + TEES + WOOD + ANCHORS
+# --- posts in the ground ---------------------------------------------------------------------------------
+
+POLE = "33 700 lb at 39.4 ft, 126 in square, 150 pcf by 1.33, held at the ground"
+POLE_RATE = 1.33 * 150 * LBF / FT**3
+POLE_MOMENT, POLE_WIDTH = 33700 * LBF * 39.4 * FT, embedment.square_diagonal(side=126 * IN)
+POLES = [
+    Row(
+        what="width counted for a square footing, in",
+        printed=printed("178.19", "FLAGPOLE-SHEET", POLE),
+        ours=lambda: POLE_WIDTH / IN,
+        table="flagpole sheet",
+        formula="embedment.square_diagonal",
+    ),
+    Row(
+        what="side pressure at the foot, counted no deeper than 12 ft, psf",
+        printed=printed("2394", "FLAGPOLE-SHEET", POLE),
+        ours=lambda: embedment.lateral_bearing(rate=POLE_RATE, depth=12.6 * FT, share=1.0) / (LBF / FT**2),
+        table="flagpole sheet",
+        formula="embedment.lateral_bearing",
+    ),
+    Row(
+        what="depth of a pole held at the ground, ft",
+        printed=printed("12.60", "FLAGPOLE-SHEET", POLE),
+        ours=lambda: embedment.depth_constrained(moment=POLE_MOMENT, width=POLE_WIDTH, rate=POLE_RATE).depth / FT,
+        table="flagpole sheet",
+        formula="embedment.depth_constrained",
+        note="past 12 ft the pressure stays: the limit is on the depth itself",
+    ),
+]
+
+# --- wires and columns -----------------------------------------------------------------------------------
+
+
+def more_in_the_cold(area_mm2: float, expansion: float, falls: float) -> float:
+    """What cooling adds to the pull of a straight wire strained with 10 N."""
+    pulled = wires.tension_after(
+        tension=10.0, stiffness=200e9 * area_mm2 * MM**2, before=0.0, after=0.0, span=1.0, expansion=expansion,
+        warming_c=-falls,
+    )  # fmt: skip
+    return pulled - 10.0
+
+
+COLD = [
+    Row(
+        what=f"pull of a wire of {area} mm2 that cools by {falls:.0f} °C, N",
+        printed=printed(digits, "COLD-WIRE", f"{area} mm2, {falls:.0f} °C"),
+        ours=lambda a=area, x=expansion, f=falls: more_in_the_cold(a, x, f),
+        table="wires in the cold",
+        formula="wires.tension_after",
+    )
+    for area, expansion, falls, digits in (
+        (0.5, 1.2e-5, 20.0, "24"), (2.0, 1.1e-5, 20.0, "88"), (1.0, 1.1e-5, 35.0, "77"),
+    )
+]  # fmt: skip
+
+COLUMNS = [
+    Row(
+        what="crippling load of a column 7.5 cm round and 5 m long, t",
+        printed=printed("12.88", "EULER-EXAMPLE", "2100 t/cm2, hinged ends"),
+        ours=lambda: braces.buckling_held(
+            modulus=2100.0, second_moment=math.pi * 7.5**4 / 64, length=500.0, safety=1.0
+        ),
+        table="Euler example",
+        formula="braces.buckling_held",
+    ),
+]
+
+ROWS = PIPES + FENCE + TEES + WOOD + ANCHORS + POLES + COLD + COLUMNS
 
 
 @pytest.mark.parametrize("row", ROWS, ids=str)
@@ -231,6 +298,15 @@ def test_a_printed_pipe_may_stand_a_step_off():
 
     assert 0.5e-4 < float(modulus) - ours < 1e-4
     assert 0.5e-4 < float(inertia) - bending.second_moment(modulus=ours, edge=outside / 2) < 1e-4
+
+
+def test_the_twelve_feet_stand_for_the_depth_and_not_for_its_third():
+    found = embedment.depth_constrained(moment=POLE_MOMENT, width=POLE_WIDTH, rate=POLE_RATE)
+    by_third = embedment.depth_constrained(moment=POLE_MOMENT, width=POLE_WIDTH, rate=POLE_RATE, deepest=36 * FT)
+
+    assert found.capped
+    assert found.depth / FT == pytest.approx(12.60, abs=0.005)
+    assert by_third.depth / FT == pytest.approx(12.40, abs=0.005)  # the other reading is not what is printed
 
 
 def test_the_textbook_of_overhead_lines_prints_a_tension_that_is_no_root():
