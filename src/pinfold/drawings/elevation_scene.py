@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from pinfold.drawings.banks import banks_seen
 from pinfold.drawings.elevation_dimensions import elevation_dimensions, lowest_of
 from pinfold.drawings.faces import return_shapes, wall_shapes
 from pinfold.drawings.fences import fence_shapes
@@ -40,6 +41,7 @@ def _scene(layout: Layout, view: SideView) -> Scene:
     for stretch in stretches_on(layout, view):
         shapes += wall_shapes(view, stretch, fine)
         shapes += piers_seen(view, stretch)
+    shapes += banks_seen(layout, view)
     shapes += _returns(layout, view)
     shapes += fence_shapes(layout, view, fine)
     shapes += _gates(layout, view, fine)
@@ -122,6 +124,8 @@ def _notes(layout: Layout, view: SideView) -> tuple[str, ...]:
             "Dashed: wall, footing and posts that ground or wall hide."
             + (" Courses are shown as laid, before coats." if coated else "")
         )
+    if any(bank.side == view.side.name for bank in layout.plan.banks):
+        notes.append("Earth before the wall, or dashed where the wall hides it: a bank, with its height.")
     if any(len(stretch.steps) > 1 for stretch in stretches):
         notes.append("A step written once, under the footing, is one of the wall's top as well.")
     return tuple(notes)

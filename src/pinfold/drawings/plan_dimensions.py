@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from pinfold.drawings.banks import reach_of_banks
 from pinfold.drawings.scenes import Dimension, PaperMm, Point, Shape, chain
 from pinfold.drawings.sides import SideView, posts_on
+from pinfold.plan.buildups import Faces
 from pinfold.plan.enclosure import Swing
 from pinfold.studies.layout.records import Layout
 from pinfold.units import Meter, System, tape
@@ -29,7 +31,8 @@ def side_dimensions(layout: Layout, view: SideView, millimeter: Meter) -> Iterat
         view: the side
         millimeter: about how much ground one millimeter of paper will hold
     """
-    out = max(_built_out(layout, view), _standing_out(layout, view) - (NEAR - PAST) * millimeter)
+    standing = max(_standing_out(layout, view), reach_of_banks(layout, view, Faces.OUTER, millimeter))
+    out = max(_built_out(layout, view), standing - (NEAR - PAST) * millimeter)
     places = marks(layout, view)
     ends, texts = together(places, kinds_between(layout, view, places), layout.plan.units)
     points = tuple(view.at(place, out) for place in ends)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import accumulate, pairwise
 
+from pinfold.drawings.blocks import pads_in_plan
 from pinfold.drawings.clipping import clipped
 from pinfold.drawings.naming import SMALL
 from pinfold.drawings.scenes import Area, Frame, Label, Point, Polyline, Shape, frame_of
@@ -110,13 +111,12 @@ def _room(at: Point, sides: tuple[Segment, ...]) -> Meter:
 
 
 def neighbor_shapes(neighbors: tuple[Neighbor, ...], system: System) -> Iterator[Shape]:
-    """Footprints with name and height."""
+    """Footprints with name and height, and the pads of those on blocks."""
     for neighbor in neighbors:
         yield Area(layer="neighbor", points=neighbor.footprint, hatch="stone")
-        yield Label(
-            at=middle_of(neighbor.footprint), text=f"{neighbor.name}\n{tape(neighbor.height, system)} high",
-            layer="neighbor", anchor="over", priority=6,
-        )  # fmt: skip
+        yield from pads_in_plan(neighbor)
+        text = f"{neighbor.name}\n{tape(neighbor.height, system)} high"
+        yield Label(at=middle_of(neighbor.footprint), text=text, layer="neighbor", anchor="over", priority=6)
 
 
 def line_shapes(

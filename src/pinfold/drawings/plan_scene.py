@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from pinfold.drawings.banks import banks_in_plan, reach_of_banks
+from pinfold.drawings.blocks import on_blocks
 from pinfold.drawings.fineness import millimeter
 from pinfold.drawings.lettering import width_of
 from pinfold.drawings.naming import side_of
@@ -24,7 +26,7 @@ from pinfold.drawings.sides import SideView, side_views
 from pinfold.geometry.intervals import subtract
 from pinfold.geometry.outlines import contains
 from pinfold.geometry.segments import Segment, point_to_segment
-from pinfold.plan.buildups import Buildup
+from pinfold.plan.buildups import Buildup, Faces
 from pinfold.studies.layout.posting import stands_behind
 from pinfold.studies.layout.records import Layout
 from pinfold.units import METER, SQUARE_METER, Meter, show, tape
@@ -45,6 +47,7 @@ def plan_scene(layout: Layout) -> Scene:
     shapes += neighbor_shapes(plan.neighbors, system)
     for view in views:
         shapes += built_shapes(layout, view, fine)
+        shapes += banks_in_plan(layout, view, fine)
         shapes += gate_shapes(layout, view, fine)
         shapes += side_dimensions(layout, view, fine)
         shapes += _run_names(layout, view, fine)
@@ -67,6 +70,7 @@ def _fineness(layout: Layout) -> Meter:
 
 def _run_names(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:
     """Side and build-up, written along the inside of each run, beyond the names of its posts."""
+    banks = reach_of_banks(layout, view, Faces.INNER, fine)
     for run in view.side.runs:
         if run.buildup is None:
             continue
@@ -78,7 +82,7 @@ def _run_names(layout: Layout, view: SideView, fine: Meter) -> Iterator[Shape]:
             if fits := max(width_of(line, 1.8) for line in text.splitlines()) * fine < end - start:
                 break
         yield Label(
-            at=view.at((start + end) / 2, -max(half, stands_behind(buildup))), text=text, layer="note",
+            at=view.at((start + end) / 2, -max(half, stands_behind(buildup), banks)), text=text, layer="note",
             turn=view.turn if fits else 0.0, priority=2, size=1.8, reach=NAME_OFF,
             slide=(end - start) / 2,
             anchor=("above" if view.outer_is_right else "below") if fits else side_of(view.inward),
@@ -137,6 +141,9 @@ def _notes(layout: Layout) -> tuple[str, ...]:
         notes.append("A stroke across the wall is a control joint; a dashed line beside it is the edge of its footing.")
     aprons = {stretch.buildup.mesh.apron for stretch in layout.stretches if stretch.buildup.mesh}
     notes += [f"Dotted strip: apron of mesh, {tape(apron, system)} wide." for apron in sorted(aprons - {0.0})]
+    if layout.plan.banks:
+        notes.append("Strip of earth beside a wall: a bank, higher on that face; how far back it goes is not drawn.")
+    notes += filter(None, (on_blocks(neighbor, system) for neighbor in layout.plan.neighbors))
     if any(stands_behind(stretch.buildup) for stretch in layout.stretches):
         notes.append("Posts set in the ground along a wall stand inside of it, clear of its trench.")
     if any(not line.located for line in layout.plan.lines):

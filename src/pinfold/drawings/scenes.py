@@ -23,7 +23,7 @@ PaperMm = float
 
 LAYERS: tuple[str, ...] = (
     "sheet", "zone", "ground", "contour", "neighbor", "trench", "footing", "wall", "course", "coat", "joint", "bar",
-    "apron", "mesh", "rail", "post", "gate", "swing", "line", "outline", "mark", "dimension", "label", "note",
+    "bank", "apron", "mesh", "rail", "post", "gate", "swing", "line", "outline", "mark", "dimension", "label", "note",
 )  # fmt: skip
 """Every layer there is, from the back of the drawing to the front."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from pinfold.drawings.banks import bank_parts, surface_at
 from pinfold.drawings.callouts import Column, Note, call_outs
 from pinfold.drawings.naming import sentence, slug
 from pinfold.drawings.piers import pier_parts
@@ -12,7 +13,7 @@ from pinfold.drawings.scenes import Anchor, Dimension, Label, PaperMm, Polyline,
 from pinfold.drawings.section_fence import foot_of_post, mesh_parts, post_parts, rail_parts
 from pinfold.drawings.section_frame import Cut, Parts, cuts
 from pinfold.drawings.section_wall import DEEP, coat_parts, coping_parts, footing_parts, ground_parts, wall_parts
-from pinfold.plan.buildups import Setting
+from pinfold.plan.buildups import Faces, Setting
 from pinfold.studies.layout.records import Layout
 from pinfold.units import Meter, tape
 
@@ -23,24 +24,28 @@ APART: Meter = 0.02
 
 
 def section_scenes(layout: Layout) -> tuple[Scene, ...]:
-    """One section for each build-up used: outside to the left, heights from the ground, in meters."""
+    """One section for each build-up used and each bank against it: outside left, heights from the ground in meters."""
     return tuple(_scene(layout, cut) for cut in cuts(layout))
 
 
 def _scene(layout: Layout, cut: Cut) -> Scene:
     parts = Parts()
-    for add in (ground_parts, footing_parts, pier_parts, wall_parts, coat_parts, coping_parts):
+    for add in (ground_parts, bank_parts, footing_parts, pier_parts, wall_parts, coat_parts, coping_parts):
         add(cut, parts)
     for add in (post_parts, rail_parts, mesh_parts):
         add(cut, parts)
     shapes = [*parts.shapes, *_frost(cut), *_sides(cut), *_dimensions(cut), *_column(cut, parts.notes)]
     shapes.append(ScaleBar(system=cut.system))
     return Scene(
-        name=slug("section", cut.buildup.name), title=f"{layout.plan.name}: section of {cut.buildup.name}",
-        shapes=tuple(shapes), notes=_notes(cut),
-        about=f"A cut through {cut.buildup.name}, from top to bottom: "
+        name=slug("section", cut.buildup.name, *([cut.bank.name] if cut.bank else [])),
+        title=f"{layout.plan.name}: section of {_named(cut)}", shapes=tuple(shapes), notes=_notes(cut),
+        about=f"A cut through {_named(cut)}, from top to bottom: "
         + "; ".join(note.text for note in sorted(parts.notes, key=lambda note: -note.at[1])) + ".",
     )  # fmt: skip
+
+
+def _named(cut: Cut) -> str:
+    return f"{cut.buildup.name} at bank {cut.bank.name}" if cut.bank else cut.buildup.name
 
 
 def top_of(cut: Cut) -> Meter:
@@ -67,11 +72,13 @@ def _frost(cut: Cut) -> Iterator[Shape]:
 
 
 def _sides(cut: Cut) -> Iterator[Shape]:
-    sides: tuple[tuple[Meter, str, Anchor], ...] = (
-        (cut.left, "outside", "above right"), (cut.right, "inside", "above left")
+    sides: tuple[tuple[Meter, Faces, str, Anchor], ...] = (
+        (cut.left, Faces.OUTER, "outside", "above right"), (cut.right, Faces.INNER, "inside", "above left")
     )  # fmt: skip
-    for x, text, anchor in sides:
-        yield Label(at=(x, 0.01), text=text, layer="note", anchor=anchor, size=1.8, priority=9)
+    for x, face, text, anchor in sides:
+        yield Label(
+            at=(x, surface_at(cut, face, x) + 0.01), text=text, layer="note", anchor=anchor, size=1.8, priority=9
+        )
 
 
 def _dimensions(cut: Cut) -> Iterator[Shape]:
@@ -87,7 +94,15 @@ def _dimensions(cut: Cut) -> Iterator[Shape]:
 
 def _levels(cut: Cut) -> list[Meter]:
     posts, mesh = cut.buildup.posts, cut.buildup.mesh
-    levels = [cut.bottom, cut.bed, 0.0, cut.wall_top, cut.fence_foot, cut.fence_foot + (mesh.height if mesh else 0.0)]
+    levels = [
+        cut.bottom,
+        cut.bed,
+        0.0,
+        cut.bank.height if cut.bank else 0.0,
+        cut.wall_top,
+        cut.fence_foot,
+        cut.fence_foot + (mesh.height if mesh else 0.0),
+    ]
     if posts is not None:
         levels.append(cut.fence_foot + posts.height)
         if posts.setting in (Setting.GROUND, Setting.COLLAR):
@@ -138,12 +153,15 @@ def _column(cut: Cut, notes: list[Note]) -> Iterator[Shape]:
 
 
 def _notes(cut: Cut) -> tuple[str, ...]:
-    notes = [
-        *([sentence(cut.buildup.says)] if cut.buildup.says else []),
-        f"Cut in {cut.place} where it is typical: heights from the ground in the middle of its longest level length."
-        if cut.buildup.wall is not None
-        else f"Cut in {cut.place} between two posts: heights from the ground there.",
-    ]
+    notes = [*([sentence(cut.buildup.says)] if cut.buildup.says else []), _where(cut)]
     if cut.buildup.wall is not None:
         notes.append("Where the ground slopes, wall and trench are higher or deeper: see the elevations.")
     return tuple(notes)
+
+
+def _where(cut: Cut) -> str:
+    if cut.bank is not None:
+        return f"Cut in {cut.place} at bank {cut.bank.name}: heights from the ground on the other face."
+    if cut.buildup.wall is None:
+        return f"Cut in {cut.place} between two posts: heights from the ground there."
+    return f"Cut in {cut.place} where it is typical: heights from the ground in the middle of its longest level length."

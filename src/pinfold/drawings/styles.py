@@ -52,6 +52,7 @@ STYLES: dict[str, Style] = {
     "footing": Style(ink="slate", weight=0.35), "wall": Style(ink="soot", weight=0.4),
     "course": Style(ink="slate", weight=0.13), "coat": Style(ink="rust", weight=0.25),
     "joint": Style(ink="rust", weight=0.25, dashes=(4.0, 1.0, 0.4, 1.0)), "bar": Style(ink="soot", weight=0.35),
+    "bank": Style(ink="umber", weight=0.35),
     "apron": Style(ink="slate", weight=0.18), "mesh": Style(ink="slate", weight=0.13),
     "rail": Style(ink="slate", weight=0.25), "post": Style(ink="soot", weight=0.35),
     "gate": Style(ink="moss", weight=0.35), "swing": Style(ink="moss", weight=0.18, dashes=(1.5, 1.0)),
