@@ -57,8 +57,8 @@ def _tension(wall: Coated) -> Finding:
 
 def _without(wall: Coated, *, spent: bool) -> tuple[float | None, str]:
     """What holds once the pulled skin is cracked, and why it is; None where only bars could, which others check."""
-    held, planned = meshed(wall)
-    best = max(cracked(wall).holds, held.holds) if planned else cracked(wall).holds
+    planned = any(coat.mesh is not None for coat in wall.case.piece.buildup.coats)
+    best = meshed(wall)[0].holds if planned else cracked(wall).holds
     why = _SPENT if spent else "the wind cracks the coats"
     if wall.case.piece.wall.bar is not None and not keeps_to(wall.moment, best.moment):
         return None, told(why, "what its bars hold is not reckoned here: see its bending")
