@@ -8,6 +8,7 @@ import tomllib
 
 import pytest
 
+from banked_plots import BLOCKS, banked_text
 from pinfold.store import plan_edit
 from pinfold.store.planfile import plan_of
 from pinfold.units import METER, read
@@ -395,6 +396,44 @@ def test_a_renamed_corner_and_side_are_renamed_everywhere(site, editor):
     table = tomllib.loads(plan_text(site))
     assert [row["to"] for row in table["side"]] == ["B", "C", "D", "Oak", "A"]
     assert table["side"][3]["name"] == "mill side"
+
+
+def test_earth_against_a_wall_is_seen_and_follows_its_side(site, new_tab):
+    (site / "plan.toml").write_text(banked_text("seed-garden"), encoding="utf-8")
+    editor = Editor(new_tab(viewport=WIDE))
+    assert editor.page.locator(".w-bank").get_attribute("d").count("Z") == 2
+    assert editor.page.locator(".t-bank").all_text_contents() == ["raised bed, 1' 6\" higher", 'road, 10" higher']
+
+    editor.handle("side", "side south").focus()
+    editor.type("#f-name", "lane")
+    editor.settled()
+    assert saves(editor).status == 200
+    table = tomllib.loads(plan_text(site))
+    assert [bank["side"] for bank in table["bank"]] == ["lane", "east"]
+    assert table["neighbor"][0]["blocks"] == BLOCKS["seed-garden"]
+
+
+def test_a_corner_set_down_in_a_bank_cuts_it_in_two_and_taken_out_joins_its_side(site, new_tab):
+    (site / "plan.toml").write_text(banked_text("seed-garden"), encoding="utf-8")
+    editor = Editor(new_tab(viewport=WIDE))
+    cut = """async (at) => {
+        const { Book } = await import(document.querySelector("script[type=module]").src.replace("editor.js", "editor_model.js"));
+        const book = new Book(await (await fetch("/api/plan")).json());
+        const seen = () => book.parts.bank.map((bank) => [bank.name, bank.side, book.m(bank.from ?? 0), book.m(bank.to)]);
+        book.put(book.splitSide(0, at));
+        const apart = seen();
+        book.put(book.removeCorner(1));
+        return [apart, seen()];
+    }"""
+    apart, joined = editor.page.evaluate(cut, 6.0)
+    foot = 0.3048
+
+    assert apart[0][:2] == ["raised bed", "south"]
+    assert apart[0][2:] == pytest.approx([14 * foot, 6.0])
+    assert apart[1][:2] == ["raised bed 2", "south 2"]
+    assert apart[1][2:] == pytest.approx([0.0, 30 * foot - 6.0])
+    assert [one[1] for one in joined] == ["south", "south", "east"]
+    assert joined[1][2:] == pytest.approx([6.0, 30 * foot], abs=2e-3)  # corners lie on sixteenths
 
 
 # --- what everybody needs --------------------------------------------------------------------------------------------

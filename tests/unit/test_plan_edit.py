@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from banked_plots import BLOCKS, banked_text
 from pinfold.actions import editing
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.store import plan_edit, starting
@@ -23,6 +24,7 @@ SEED = files("pinfold.store").joinpath("samples/seed-garden/plan.toml").read_tex
 QUINTA = files("pinfold.store").joinpath("samples/quinta/plan.toml").read_text(encoding="utf-8")
 START = starting.start_plan({"units": "metric"})
 TEXTS = (SEED, QUINTA, START)
+BANKED = banked_text("seed-garden").replace('name = "raised bed"', 'name = "raised bed"  # of the herbs')
 
 
 def changed(text, changes, renamed=None):
@@ -209,6 +211,34 @@ def test_points_are_changed_in_place_added_and_taken_out():
     assert comments(after) == comments(QUINTA)
 
 
+def test_banks_and_blocks_stay_when_other_things_move_and_banks_follow_their_side():
+    corners = [{**row, "x": "-1 ft"} if row["name"] == "A" else row for row in rows(BANKED, "corner")]
+    moved = [{**row, "height": "9 ft"} for row in rows(BANKED, "neighbor")]
+    sides = [{**row, "name": "lane"} if row["name"] == "south" else row for row in rows(BANKED, "side")]
+    gates = [{**row, "side": "lane"} if row["side"] == "south" else row for row in rows(BANKED, "gate")]
+    bed, road = rows(BANKED, "bank")
+    after = changed(
+        BANKED,
+        {"corner": corners, "neighbor": moved, "side": sides, "gate": gates, "bank": [{**bed, "side": "lane"}, road]},
+        {"side": {"lane": "south"}},
+    )
+
+    assert comments(after) == comments(BANKED)
+    assert rows(after, "bank") == [{**bed, "side": "lane"}, road]
+    assert rows(after, "neighbor")[0]["blocks"] == BLOCKS["seed-garden"]
+    assert [bank.side for bank in plan_of(after).banks] == ["lane", "east"]
+
+
+def test_the_strips_of_banks_lie_along_their_walls(tmp_path):
+    (tmp_path / "plan.toml").write_text(BANKED, encoding="utf-8")
+    shapes = editing.edited_plan(tmp_path)["shapes"]
+
+    assert [bank["text"] for bank in shapes["banks"]] == ["raised bed, 1' 6\" higher", 'road, 10" higher']
+    lengths = [abs(bank["ring"][1][0] - bank["ring"][0][0]) for bank in shapes["banks"][:1]]
+    assert lengths == [pytest.approx(16 * 0.3048)]
+    assert {side["side"] for side in shapes["unfolded"] if side["banks"]} == {"south", "east"}
+
+
 def test_first_gates_lines_and_ground_find_a_place_before_the_build_ups():
     bare = changed(
         QUINTA,
@@ -227,7 +257,7 @@ def test_first_gates_lines_and_ground_find_a_place_before_the_build_ups():
     )
     table = tomllib.loads(QUINTA)
 
-    after = changed(bare, {key: table[key] for key in plan_edit.EDITED})
+    after = changed(bare, {key: table[key] for key in plan_edit.EDITED if key in table})
 
     assert {"gate", "line", "neighbor", "ground"}.isdisjoint(tomllib.loads(bare))
     assert tomllib.loads(after) == table

@@ -50,7 +50,7 @@ def try_plan(folder: Path, changes: Table) -> Record:
 
     Args:
         folder: site folder
-        changes: `ground`, `corner`, `side`, `gate`, `neighbor`, `line` as they should read; numbers stand for meters
+        changes: tables of `plan_edit.EDITED` as they should read; numbers stand for meters
 
     Raises:
         InputError: a change of something else, or a number that is no length.

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from pinfold.drawings.banks import banks_against
 from pinfold.drawings.faces import panels
 from pinfold.drawings.plan_ground import contour_interval
 from pinfold.drawings.sides import SideView, band, bays, foot_of_fence, posts_on, side_views, stretches_on
@@ -22,6 +23,8 @@ Spot = list[float]
 Record = dict[str, object]
 BEYOND: Meter = 0.6
 """Ground shown past both ends of a side."""
+BANK: Meter = 0.6
+"""Width of the strip that stands for a bank; how far back one goes is not planned."""
 
 
 def sketch(layout: Layout) -> Record:
@@ -43,6 +46,7 @@ def sketch(layout: Layout) -> Record:
             for view in views for stretch in stretches_on(layout, view)
             if stretch.buildup.mesh is not None for start, end in bays(layout, view, stretch)
         ],
+        "banks": [one for view in views for one in _banks(layout, view)],
         "gates": [_gate(layout, view, gate.name) for view in views for gate in layout.plan.gates_in(view.side.name)],
         "unfolded": [_unfolded(layout, view) for view in views],
         "outside_is_right": layout.outer_is_right,
@@ -67,6 +71,13 @@ def _walls(layout: Layout, view: SideView) -> Iterable[Record]:
             "ring": [_spot(point) for point in band(view, stretch, layout)],
             "footing": [_spot(point) for point in footing],
         }  # fmt: skip
+
+
+def _banks(layout: Layout, view: SideView) -> Iterable[Record]:
+    for lying in banks_against(layout, view):
+        ring = [_spot(point) for point in lying.strip(view, BANK)]
+        text = f"{lying.bank.name}, {tape(lying.bank.height, layout.plan.units)} higher"
+        yield {"name": lying.bank.name, "text": text, "ring": ring}
 
 
 def _gate(layout: Layout, view: SideView, name: str) -> Record:
@@ -104,6 +115,10 @@ def _unfolded(layout: Layout, view: SideView) -> Record:
             for gate in layout.plan.gates_in(view.side.name)
         ],
         "neighbors": [_standing(layout, view, number) for number, run in enumerate(view.side.runs) if run.neighbor],
+        "banks": [
+            [_spot(point) for point in lying.seen(view)]
+            for lying in banks_against(layout, view)
+        ],
         "corners": [view.side.start, view.side.end] if view.outer_is_right else [view.side.end, view.side.start],
     }  # fmt: skip
 

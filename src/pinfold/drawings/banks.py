@@ -33,8 +33,21 @@ class Lying(NamedTuple):
     end: Meter
     face: Meter
 
+    def strip(self, view: SideView, wide: Meter) -> tuple[Point, ...]:
+        """The ring in plan of a strip so wide beside the wall, beginning with its foot."""
+        out = 1 if self.bank.face is Faces.OUTER else -1
+        corners = ((self.start, 0.0), (self.end, 0.0), (self.end, wide), (self.start, wide))
+        return tuple(view.at(along, out * (self.face + aside)) for along, aside in corners)
 
-def _against(layout: Layout, view: SideView) -> Iterator[Lying]:
+    def seen(self, view: SideView) -> tuple[Point, ...]:
+        """The ring that it covers seen from outside."""
+        ground = tuple((self.start + place, z) for place, z in view.lie.ground(self.start, self.end)[0])
+        ring = (*ground, *((along, z + self.bank.height) for along, z in reversed(ground)))
+        return tuple((view.across(along), z) for along, z in ring)
+
+
+def banks_against(layout: Layout, view: SideView) -> Iterator[Lying]:
+    """Every part of a bank that lies against a wall of a side."""
     for bank in layout.plan.banks:
         for stretch in stretches_on(layout, view):
             start, end = max(bank.start, stretch.start), min(bank.end, stretch.end)
@@ -43,13 +56,9 @@ def _against(layout: Layout, view: SideView) -> Iterator[Lying]:
                 yield Lying(bank=bank, start=start, end=end, face=face)
 
 
-def _outward(bank: Bank) -> int:
-    return 1 if bank.face is Faces.OUTER else -1
-
-
 def reach_of_banks(layout: Layout, view: SideView, face: Faces, millimeter: Meter) -> Meter:
     """How far from a side's line the strips on one face reach in plan; 0 without a bank there."""
-    own = [lying for lying in _against(layout, view) if lying.bank.face is face]
+    own = [lying for lying in banks_against(layout, view) if lying.bank.face is face]
     return max((lying.face + STRIP * millimeter for lying in own), default=0.0)
 
 
@@ -62,12 +71,12 @@ def banks_in_plan(layout: Layout, view: SideView, millimeter: Meter) -> Iterator
         millimeter: about how much ground one millimeter of paper will hold
     """
     for bank in layout.plan.banks:
-        lengths = [lying for lying in _against(layout, view) if lying.bank is bank]
+        lengths = [lying for lying in banks_against(layout, view) if lying.bank is bank]
         for lying in lengths:
             yield from _strip(view, lying, STRIP * millimeter)
         if lengths:
             longest = max(lengths, key=lambda lying: lying.end - lying.start)
-            out, (x, y) = _outward(bank), view.inward
+            out, (x, y) = 1 if bank.face is Faces.OUTER else -1, view.inward
             yield Label(
                 at=view.at((longest.start + longest.end) / 2, out * (longest.face + STRIP * millimeter)),
                 text=f"{bank.name}\n{tape(bank.height, layout.plan.units)} higher", layer="bank", size=1.8,
@@ -76,24 +85,19 @@ def banks_in_plan(layout: Layout, view: SideView, millimeter: Meter) -> Iterator
 
 
 def _strip(view: SideView, lying: Lying, wide: Meter) -> Iterator[Shape]:
-    out, (_, start, end, face) = _outward(lying.bank), lying
-    foot = (view.at(start, out * face), view.at(end, out * face))
-    back = (view.at(end, out * (face + wide)), view.at(start, out * (face + wide)))
-    yield Area(layer="ground", points=(*foot, *back), hatch="earth", edged=False)
-    yield Polyline(layer="ground", points=(back[1], *foot, back[0]))
+    start, end, *back = ring = lying.strip(view, wide)
+    yield Area(layer="ground", points=ring, hatch="earth", edged=False)
+    yield Polyline(layer="ground", points=(back[1], start, end, back[0]))
 
 
 def banks_seen(layout: Layout, view: SideView) -> Iterator[Shape]:
     """Each bank against a side as seen from outside: earth before the wall, or dashed where the wall hides it."""
-    for lying in _against(layout, view):
+    for lying in banks_against(layout, view):
         bank, start, end, _ = lying
-        ground = tuple((start + place, z) for place, z in view.lie.ground(start, end)[0])
-        ring = (*ground, *((along, z + bank.height) for along, z in reversed(ground)))
-        seen: tuple[Point, ...] = tuple((view.across(along), z) for along, z in ring)
         if bank.face is Faces.OUTER:
-            yield Area(layer="bank", points=seen, hatch="earth")
+            yield Area(layer="bank", points=lying.seen(view), hatch="earth")
         else:
-            yield Polyline(layer="bank", points=seen, closed=True, dashed=True)
+            yield Polyline(layer="bank", points=lying.seen(view), closed=True, dashed=True)
         middle = (start + end) / 2
         at = (view.across(middle), view.lie.ground_at(middle) + bank.height)
         behind = "" if bank.face is Faces.OUTER else " behind"
@@ -114,7 +118,7 @@ def bank_parts(cut: Cut, parts: Parts) -> None:
     bank = cut.bank
     if bank is None:
         return
-    out = -_outward(bank)  # outside lies to the left
+    out = -1 if bank.face is Faces.OUTER else 1  # outside lies to the left
     foot, head = cut.earth_at(bank.face, 0.0), cut.earth_at(bank.face, bank.height)
     edge = cut.right if out > 0 else -cut.left
     top = ((out * head, bank.height), (out * edge, surface_at(cut, bank.face, edge)))

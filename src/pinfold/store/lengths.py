@@ -43,7 +43,7 @@ POINTS = {"neighbor": "footprint", "line": "points", "ground": "points"}
 """Keys that hold rows of lengths."""
 SINGLE = {
     "corner": ("x", "y"), "gate": ("at", "width", "height", "gap", "under", "embed", "collar"),
-    "neighbor": ("height",), "line": ("depth", "clearance"),
+    "neighbor": ("height",), "line": ("depth", "clearance"), "bank": ("from", "to", "height"),
 }  # fmt: skip
 """Keys that hold one length."""
 

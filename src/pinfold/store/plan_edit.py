@@ -1,4 +1,4 @@
-"""Changing a plan file as the plan editor does: corners, sides, gates, neighbors, lines, ground; comments stay.
+"""Changing a plan file as the plan editor does: corners, sides, gates, neighbors, lines, banks, ground; comments stay.
 
 Each table that changed is read by itself with a style-keeping TOML library and its values are put in place; tables that
 went are taken out with the comments that are theirs, new ones are written like those beside them. What comes out is
@@ -21,7 +21,7 @@ from pinfold.store.plan_values import changed_values, fresh
 from pinfold.store.planfile import plan_of
 from pinfold.store.writing import read_text, write_bytes
 
-EDITED = ("ground", "corner", "side", "gate", "neighbor", "line")
+EDITED = ("ground", "corner", "side", "gate", "neighbor", "line", "bank")
 """Tables that are edited, in the order a new one finds its place in the file."""
 MINE = "plan-mine.toml"
 """Where a plan goes whose file was changed by another hand meanwhile."""

@@ -12,6 +12,8 @@ ORDER = {
              "embed", "collar"),
     "neighbor": ("name", "says", "height", "footprint"),
     "line": ("name", "carries", "depth", "clearance", "located", "points"),
+    "bank": ("name", "side", "from", "to", "height", "face", "soil", "slope", "surcharge", "drained", "wall_friction",
+             "passive"),
     "ground": ("points",),
 }  # fmt: skip
 LONGEST = 100

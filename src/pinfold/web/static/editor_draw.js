@@ -82,7 +82,7 @@ export class Sketch {
     Object.assign(this, { root, book, view });
     this.layer = Object.fromEntries(["squares", "world", "marks", "handles", "pencil"].map((name) => [name, root.querySelector(`[data-layer=${name}]`)]));
     this.world = {};
-    for (const name of ["contour", "footing", "wall", "mesh", "apron", "leaf", "neighbor", "line", "post"]) {
+    for (const name of ["contour", "bank", "footing", "wall", "mesh", "apron", "leaf", "neighbor", "line", "post"]) {
       this.world[name] = svg("path", { class: `w-${name}` });
       this.layer.world.append(this.world[name]);
     }
@@ -125,6 +125,7 @@ export class Sketch {
     if (shapes) {
       set(this.world.footing, { d: shapes.walls.map((wall) => path(wall.footing, true)).join("") });
       set(this.world.wall, { d: shapes.walls.map((wall) => path(wall.ring, true)).join("") });
+      set(this.world.bank, { d: shapes.banks.map((bank) => path(bank.ring, true)).join("") });
       set(this.world.mesh, { d: shapes.mesh.map((bay) => path(bay)).join("") });
       const leaf = ([hinge, open, shut], r) => `M${hinge.join(" ")}L${open.join(" ")}A${r} ${r} 0 0 ${turned(hinge, open, shut) > 0 ? 1 : 0} ${shut.join(" ")}`;
       set(this.world.leaf, { d: shapes.gates.flatMap((gate) => gate.leaves.map((one) => leaf(one, gate.leaf))).join("") });
@@ -146,6 +147,11 @@ export class Sketch {
       const left = at.x < end.x ? at : end;
       found.push({ key: `z${line.z}/${left.x.toFixed()}`, x: Math.max(left.x, 6), y: left.y - 4, text: line.text, kind: "t-contour", anchor: "start" });
     }
+    (state.answer?.shapes?.banks ?? []).forEach((bank, n) => {
+      const [foot, back] = [[0, 1], [2, 3]].map((ends) => view.px(middleOf(ends.map((end) => ({ x: bank.ring[end][0], y: bank.ring[end][1] })))));
+      const way = unitOf(minus(back, foot)), at = plus(back, way, 14);
+      found.push({ key: `b${n}`, x: at.x, y: at.y + 4, text: bank.text, kind: "t-bank", anchor: way.x > .5 ? "start" : way.x < -.5 ? "end" : "middle" });
+    });
     book.parts.neighbor.forEach((row, n) => {
       const ring = book.points(row, "footprint");
       const at = ring.length ? view.px({ x: middleOf(ring).x, y: Math.max(...ring.map((spot) => spot.y)) }) : null;
@@ -333,11 +339,11 @@ export function unfold(strip, answer, system) {
   set(strip, { viewBox: `0 0 ${(whole * scale).toFixed(0)} ${((high - low) * scale).toFixed(0)}`, width: (whole * scale).toFixed(0), height: ((high - low) * scale).toFixed(0) });
   let start = gap / 2;
   const list = ordered.map((side) => { const one = { ...side, start }; start += side.length + gap; return one; });
-  keep(strip, list, (side) => side.side, () => svg("g", {}, svg("path", { class: "u-neighbor" }), svg("path", { class: "u-fence" }), svg("path", { class: "u-wall" }), svg("path", { class: "u-foot" }), svg("path", { class: "u-post" }), svg("path", { class: "u-gate" }), svg("path", { class: "u-ground" }), svg("text", { class: "u-name" }), svg("text", { class: "u-left" }), svg("text", { class: "u-right" })), (group, side) => {
+  keep(strip, list, (side) => side.side, () => svg("g", {}, svg("path", { class: "u-neighbor" }), svg("path", { class: "u-fence" }), svg("path", { class: "u-wall" }), svg("path", { class: "u-foot" }), svg("path", { class: "u-post" }), svg("path", { class: "u-gate" }), svg("path", { class: "u-bank" }), svg("path", { class: "u-ground" }), svg("text", { class: "u-name" }), svg("text", { class: "u-left" }), svg("text", { class: "u-right" })), (group, side) => {
     const to = ([x, z]) => [((x + side.start) * scale).toFixed(1), ((high - z) * scale).toFixed(1)];
     const ring = (points) => path(points.map(to), true);
     const rect = (from, end, foot, top) => ring([[from, foot], [end, foot], [end, top], [from, top]]);
-    const [neighbor, fence, wall, foot, post, gate, ground, name, left, right] = group.children;
+    const [neighbor, fence, wall, foot, post, gate, bank, ground, name, left, right] = group.children;
     const verdict = answer.findings.by_side[side.side];
     set(group, { class: verdict === "FAILS" ? "fails" : verdict === "NOT SHOWN" ? "open" : "holds" });
     set(neighbor, { d: side.neighbors.map((one) => rect(one.from, one.to, one.low, one.top)).join("") });
@@ -346,6 +352,7 @@ export function unfold(strip, answer, system) {
     set(foot, { d: side.steps.map((step) => { const xs = step.shown.map(([x]) => x); return path([[Math.min(...xs), step.foot], [Math.max(...xs), step.foot]].map(to)); }).join("") });
     set(post, { d: side.posts.map(([x, under, base, top]) => path([[x, base], [x, top]].map(to))).join("") });
     set(gate, { d: side.gates.map((one) => rect(one.from, one.to, one.low, one.top) + path([[one.from, one.low], [one.to, one.top]].map(to))).join("") });
+    set(bank, { d: side.banks.map(ring).join("") });
     set(ground, { d: path([...side.ground].sort((a, b) => a[0] - b[0]).map(to)) });
     const texts = [[name, side.length / 2, high - em / scale, `${side.side}, ${tape(side.length, system)}${verdict === "FAILS" ? ", FAILS" : ""}`], [left, 0, low + 0.25 * em / scale, side.corners[0]], [right, side.length, low + 0.25 * em / scale, side.corners[1]]];
     for (const [element, x, z, text] of texts) {

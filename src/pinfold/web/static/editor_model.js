@@ -3,7 +3,7 @@
 
 import { along, between, minus, plus, unitOf } from "./editor_measure.js";
 
-export const KINDS = ["corner", "side", "gate", "neighbor", "line"];
+export const KINDS = ["corner", "side", "gate", "neighbor", "line", "bank"];
 let counted = 0;
 const withId = (row) => ({ ...row, _id: ++counted });
 const copy = (parts) => structuredClone(parts);
@@ -134,7 +134,7 @@ export class Book {
     const old = this.parts[kind][number].name;
     const parts = copy(this.set(kind, number, { name }));
     if (kind === "corner") for (const side of parts.side) for (const end of ["from", "to"]) if (side[end] === old) side[end] = name;
-    if (kind === "side") for (const gate of parts.gate) if (gate.side === old) gate.side = name;
+    if (kind === "side") for (const row of [...parts.gate, ...parts.bank]) if (row.side === old) row.side = name;
     if (kind === "neighbor") for (const side of parts.side) for (const run of side.runs ?? []) if (run.neighbor === old) run.neighbor = name;
     return parts;
   }
@@ -166,6 +166,7 @@ export class Book {
       return withId({ name: `${corner.name} to ${next.name}`, from: corner.name, to: next.name, buildup });
     });
     parts.gate = [];
+    parts.bank = [];
     return parts;
   }
 
@@ -183,7 +184,15 @@ export class Book {
     for (const gate of parts.gate) {
       if (gate.side === side.name && this.m(gate.at) >= at) { gate.side = parts.side[number + 1].name; gate.at = this.m(gate.at) - at; }
     }
+    parts.bank = parts.bank.flatMap((bank) => bank.side === side.name ? this.cutBank(bank, at, parts.side[number + 1].name) : [bank]);
     return parts;
+  }
+
+  cutBank(bank, at, beyond) {
+    const from = this.m(bank.from ?? 0), to = this.m(bank.to);
+    if (to <= at) return [bank];
+    const past = { ...bank, side: beyond, from: Math.max(0, from - at), to: to - at };
+    return from >= at ? [past] : [{ ...bank, to: at }, withId({ ...past, name: this.free("bank", bank.name) })];
   }
 
   cut(side, at) {
@@ -206,7 +215,7 @@ export class Book {
     parts.corner.splice(number, 1);
     if (into < 0 || out < 0) {
       const gone = parts.side[Math.max(into, out)];
-      if (gone) { parts.side = parts.side.filter((side) => side !== gone); parts.gate = parts.gate.filter((gate) => gate.side !== gone.name); }
+      if (gone) { parts.side = parts.side.filter((side) => side !== gone); for (const kind of ["gate", "bank"]) parts[kind] = parts[kind].filter((row) => row.side !== gone.name); }
       return parts;
     }
     const before = parts.side[into], after = parts.side[out];
@@ -219,6 +228,10 @@ export class Book {
       if (gate.side !== after.name) continue;
       gate.side = before.name;
       gate.at = Math.max(0.3, Math.min(this.m(gate.at) + length, long - this.m(gate.width) - 0.3));
+    }
+    for (const bank of parts.bank) {
+      if (bank.side !== after.name) continue;
+      Object.assign(bank, { side: before.name, from: Math.min(this.m(bank.from ?? 0) + length, long - 0.1), to: Math.min(this.m(bank.to) + length, long) });
     }
     return parts;
   }
