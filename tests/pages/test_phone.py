@@ -96,6 +96,26 @@ def test_a_batch_like_the_last_one_takes_two_taps(phone, site):
     phone.get_by_text("3 of 98 in the log").wait_for()
 
 
+COVERED = """() => {
+    const bar = document.querySelector('.keep').getBoundingClientRect();
+    const field = document.activeElement.getBoundingClientRect();
+    return document.querySelector('.keep').contains(document.activeElement) ? 0 : Math.min(field.bottom, innerHeight) - Math.max(bar.top, field.top);
+}"""
+
+
+@pytest.mark.parametrize("letters", ["", "150%", "212.5%"], ids=["as they are", "larger", "twice as large"])
+def test_the_bar_below_covers_no_field_that_is_typed_into(phone, letters):
+    phone.evaluate("size => { document.documentElement.style.fontSize = size; }", letters)
+    phone.evaluate("location.hash = '#write/crack'")
+    phone.locator("summary", has_text="More").tap()
+    phone.evaluate("scrollTo(0, 0)")
+    for _ in range(30):
+        phone.keyboard.press("Tab")
+        if phone.evaluate("document.activeElement.matches('input, select, textarea')"):
+            phone.wait_for_timeout(20)
+            assert phone.evaluate(COVERED) <= 0, phone.evaluate("document.activeElement.outerHTML")
+
+
 def test_two_quick_taps_on_keep_write_one_entry(phone, site):
     phone.locator("#batch-0").tap()
     phone.locator("#keep").dblclick()

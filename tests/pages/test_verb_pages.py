@@ -223,6 +223,22 @@ def test_no_page_is_wider_than_the_window(new_tab, width, height):
         assert tab.evaluate(WIDER) <= 0, page
 
 
+@pytest.mark.parametrize("letters", ["", "212.5%"], ids=["as they are", "twice as large"])
+def test_the_way_about_folds_on_a_small_screen_and_leaves_it_to_the_answer(new_tab, letters):
+    tab = new_tab(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    tab.goto("/stand")
+    tab.evaluate("size => { document.documentElement.style.fontSize = size; }", letters)
+    assert not tab.locator("nav.about").is_visible()
+    assert tab.locator("main").bounding_box()["y"] < 844 / 3
+    tab.get_by_role("button", name="pages").tap()
+    assert tab.locator("nav.about a").count() >= len(LISTED)
+    tab.keyboard.press("Escape")
+    assert not tab.locator("nav.about").is_visible()
+    tab.get_by_role("button", name="pages").tap()
+    tab.locator("nav.about").get_by_role("link", name="gather", exact=True).tap()
+    tab.get_by_role("heading", name="what to gather").wait_for()
+
+
 def test_letters_twice_as_large_lose_nothing(tab):
     tab.goto("/gather")
     for page in PAGES:

@@ -99,7 +99,7 @@ def _example(contract: Contract) -> str:
 def _meaning(contract: Contract, name: str) -> str:
     argument = next(argument for argument in contract.arguments if argument.name == name)
     choices = f", one of {', '.join(argument.choices)}" if argument.choices else ""
-    unit = f" [{argument.printed_unit}]" if argument.printed_unit else ""
+    unit = f" [{argument.printed_unit}]" if argument.printed_unit not in {"", "-"} else ""
     return f"{argument.meaning}{choices}{unit}"
 
 

@@ -112,8 +112,14 @@ def line_of(entry: Entry) -> str:
 def _part(field: Field, typed: object) -> str:
     if field.sort is Sort.PHOTO:
         return "with a photo"
-    text = cell_of(typed).replace("=", " ").replace(";", ",") if field.sort is Sort.AMOUNTS else cell_of(typed)
+    text = worded(field.sort, typed)
     return text if field.sort in _BARE else f"{field.key.replace('_', ' ')} {text}"
+
+
+def worded(sort: Sort, typed: object) -> str:
+    """What was typed into a field, as one reads it."""
+    text = cell_of(typed)
+    return text.replace("=", " ").replace(";", ",") if sort is Sort.AMOUNTS else text
 
 
 def _fields(entry: Entry) -> Block:

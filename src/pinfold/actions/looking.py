@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pinfold.actions.log_pages import line_of
+from pinfold.actions.log_pages import line_of, worded
 from pinfold.actions.taking import log_of
 from pinfold.errors import InputError
-from pinfold.logbook.cells import cell_of
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import PHOTO, Entry, raw_of
-from pinfold.logbook.kinds import WITHDRAWN, Sort, entry_kinds
+from pinfold.logbook.kinds import WITHDRAWN, Field, Sort, entry_kinds
 
 if TYPE_CHECKING:
     from pinfold.store.log import Log, Which
@@ -229,15 +228,19 @@ def _line(entry: Entry, *, before: tuple[LogLine, ...] = ()) -> LogLine:
 
 def _version(entry: Entry, earlier: Sequence[Entry]) -> Version:
     kind = entry_kinds().get(entry.kind)
-    says = {field.key: field.says for field in kind.fields if field.sort is not Sort.PHOTO} if kind else {}
+    fields = {field.key: field for field in kind.fields if field.sort is not Sort.PHOTO} if kind else {}
     corrected = next((each for each in earlier if each.id == entry.corrects), None)
     compared = corrected is not None and entry.kind != WITHDRAWN
-    was = {key: cell_of(typed) for key, typed in corrected.typed.items()} if corrected is not None else {}
-    now = {key: cell_of(typed) for key, typed in entry.typed.items()}
+    was, now = _words(corrected, fields), _words(entry, fields)
     return Version(
         line=_line(entry), kind=entry.kind, corrects=entry.corrects, at=entry.at, received=entry.received,
         fields=tuple(
-            (label, now.get(key, "nothing"), compared and now.get(key) != was.get(key))
-            for key, label in says.items() if key in now or (compared and key in was)
+            (field.says, now.get(key, "nothing"), compared and now.get(key) != was.get(key))
+            for key, field in fields.items() if key in now or (compared and key in was)
         ),
     )  # fmt: skip
+
+
+def _words(entry: Entry | None, fields: Mapping[str, Field]) -> Mapping[str, str]:
+    typed = entry.typed if entry is not None else {}
+    return {key: worded(fields[key].sort, value) for key, value in typed.items() if key in fields}

@@ -123,7 +123,7 @@ def _names(asked: Mapping[str, object]) -> dict[str, dict[str, str]]:
 
 
 PAGE = VerbPage(
-    verb="draw", path="/plan/edit", says="What is to be built?",
+    verb="draw", path="/plan/edit", says="Where do corners, gates and neighbors go?",
     routes=(
         Route("/plan/edit", editor), Route("/api/plan", plan), Route("/api/plan/try", tried, methods=["POST"]),
         Route("/api/plan/save", saved, methods=["POST"]), Route("/api/plan/measure", measured, methods=["POST"]),
