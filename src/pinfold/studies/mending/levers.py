@@ -49,7 +49,8 @@ _LEAN: tuple[Maker, ...] = (wall_thicker, mesh_lower, wall_lower)
 _SECTION: tuple[Maker, ...] = (bars_closer, bars_stouter, bars_added, wall_thicker, mesh_lower, wall_lower)
 _POSTS: tuple[Maker, ...] = (posts_deeper, posts_closer, collar_wider, posts_stouter, mesh_lower)
 _WALL_LEVERS: Mapping[str, tuple[Maker, ...]] = {
-    "overturning": _BALANCE, "sliding": (*_BALANCE, footing_thicker), "bearing": (footing_wider, pads_wider, mesh_lower),
+    "overturning": _BALANCE, "sliding": (*_BALANCE, footing_thicker),
+    "bearing": (footing_wider, pads_wider, mesh_lower),
     "joints": (joints_closer,), "frost": (footing_deeper,), "dowel": (footing_thicker, bars_closer),
     "footing": (footing_thicker,), "shrinkage": (joints_closer,), "joint set-out": (), "skin bond": (),
     "change in the wall": (bars_higher, grout_higher, sheet_higher, *_LEAN), "lap": (lap_longer, bars_closer),
