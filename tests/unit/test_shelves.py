@@ -83,7 +83,16 @@ SECTIONS = {
     "square": ("width",),
     "bar": ("width",),
 }
-NO_TENSION = ("earth-block", "adobe", "rammed-earth", "earth-bag", "dry-stone", "dry-stone-low", "mortared-rubble")
+NO_TENSION = (
+    "earth-block",
+    "adobe",
+    "rammed-earth",
+    "earth-bag",
+    "dry-stone",
+    "dry-stone-low",
+    "mortared-rubble",
+    "rubble-lime",
+)
 
 
 def all_kinds() -> list[Kind]:
