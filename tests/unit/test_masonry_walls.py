@@ -80,7 +80,7 @@ class TestSheet:
         assert check.because.startswith("at the damp-proof sheet; no tension is taken across it")
         assert check.verdict is Verdict.FAILS  # the whole load stands 0.19 m off the middle of a wall 0.2 m thick
         assert foot.verdict is Verdict.HOLDS
-        assert "sheet laid lower" in check.mend
+        assert "sheet laid higher" in check.mend
 
     def test_a_sheet_under_the_ground_is_turned_by_all_of_the_wind(self):
         check = one(findings(self.HIGH.replace("35 cm", "10 cm")), "change in the wall")

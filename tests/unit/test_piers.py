@@ -187,3 +187,16 @@ def test_a_wall_no_longer_than_a_pier_or_two_is_answered(length):
     found = assess(laid(length=length))
 
     assert one(found, "panel between piers").verdict in Verdict
+
+
+def test_on_clay_what_presses_clings_pads_and_strip_together():
+    clay = {family: text.replace('soil = "sand"', 'soil = "clay"') for family, text in PLACE.items()}
+    text = Plot(buildup=THIN + PIERS, corners=((0.0, 0.0), (9.4, 0.0))).text()
+    plain = Plot(buildup=THIN, corners=((0.0, 0.0), (9.4, 0.0))).text()
+    stiff, bare = (
+        one(assess(lay_out(plan_of(each.replace("[place]", f"[place]\n{clay['us']}", 1)))), "sliding")
+        for each in (text, plain)
+    )
+
+    assert stiff.capacity > bare.capacity
+    assert any(line.formula == "bearing.base_pressure" and "pad" in line.why for line in stiff.working)

@@ -42,10 +42,23 @@ def held_by_pads(piece: Piece, weight: Weight) -> tuple[Step, ...]:
     )  # fmt: skip
 
 
-def pressed_pads(
-    piece: Piece, weight: Weight, share: Ratio, moment: NewtonMeterPerMeter
-) -> tuple[Pascal, tuple[Step, ...]]:
-    """Greatest pressure under strip and pads: the strip leans as far as it presses all over, the pads take the rest.
+@dataclass(frozen=True, kw_only=True)
+class Pressed:
+    """What strip and pads do to the ground.
+
+    Attributes:
+        toe: the greatest pressure.
+        contact: width that presses, pads and strip together, spread over a bay.
+        working: how both were found.
+    """
+
+    toe: Pascal
+    contact: Meter
+    working: tuple[Step, ...]
+
+
+def pressed_pads(piece: Piece, weight: Weight, share: Ratio, moment: NewtonMeterPerMeter) -> Pressed:
+    """The ground under strip and pads: the strip leans as far as it presses all over, the pads take the rest.
 
     Raises:
         OutOfRangeError: the pads tip over.
@@ -67,8 +80,11 @@ def pressed_pads(
         bearing.base_pressure, why="pressure under the toe of a pad", load=on_pad / piers.pad_length,
         width=piers.pad_width, eccentricity=off.number,
     )  # fmt: skip
-    pressures = [line.result.toe for line in (under_strip, under_pad) if isinstance(line.result, bearing.BasePressure)]
-    return max(pressures), (under_strip, off, under_pad)
+    beside, beneath = under_strip.result, under_pad.result
+    assert isinstance(beside, bearing.BasePressure)
+    assert isinstance(beneath, bearing.BasePressure)
+    contact = (beside.contact * strip + beneath.contact * piers.pad_length) / bay
+    return Pressed(toe=max(beside.toe, beneath.toe), contact=contact, working=(under_strip, off, under_pad))
 
 
 @dataclass(frozen=True, kw_only=True)

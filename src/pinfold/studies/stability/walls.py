@@ -141,6 +141,13 @@ def _slid(case: Case, grip: _Grip, load: NewtonPerMeter) -> tuple[NewtonPerMeter
 def _contact(case: Case, load: NewtonPerMeter) -> tuple[Meter, tuple[Step, ...]]:
     """Width of the base that still presses on the ground; none where it tips over."""
     factors, width = case.acting.factors, case.piece.base.width
+    if _on_pads(case.piece):
+        share = factors.weight.value * load / case.light.total
+        try:
+            under = pressed_pads(case.piece, case.light, share, factors.load.value * case.about_base.moment)
+        except OutOfRangeError:
+            return 0.0, ()
+        return under.contact, under.working
     off = work(
         ground.eccentricity, why="how far off the middle the load stands, load and weight with their factors",
         moment=factors.load.value * case.about_base.moment, load=factors.weight.value * load,
@@ -240,8 +247,9 @@ _SHARES = {1.0: "all", 0.6: "six tenths"}
 def _pressed(
     piece: Piece, weight: Weight, share: Ratio, moment: NewtonMeterPerMeter
 ) -> tuple[Pascal, tuple[Step, ...], str]:
-    if piece.buildup.piers is not None and piece.base.footing > 0:
-        return (*pressed_pads(piece, weight, share, moment), PIERS)
+    if _on_pads(piece):
+        under = pressed_pads(piece, weight, share, moment)
+        return under.toe, under.working, PIERS
     load = share * weight.total
     off = work(ground.eccentricity, why="how far off the middle the load stands", moment=moment, load=load)
     pressed = work(
@@ -252,6 +260,10 @@ def _pressed(
     assert isinstance(result, ground.BasePressure)
     lifted = result.contact < piece.base.width
     return result.toe, (off, pressed), "the heel lifts: part of the base presses alone" if lifted else ""
+
+
+def _on_pads(piece: Piece) -> bool:
+    return piece.buildup.piers is not None and piece.base.footing > 0
 
 
 def _base_note(piece: Piece) -> str:

@@ -81,7 +81,7 @@ def _finding(case: Case, level: Level) -> Finding:
     )
     bed = Bed(wall=level.wall, half=thickness / 2, tension=tension, why=why)
     found = plain_bed(case.of.family, bed, reached)
-    mend = "bars, grout or mortar carried up higher, the sheet laid lower, or a thicker wall"
+    mend = "bars or grout carried up higher, the sheet laid higher, a thicker or lower wall, or less mesh above it"
     return replace(
         found, check=CHECK, because=told(level.says, found.because), mend=mend if found.mend else "", left_out=LEFT_OUT
     )  # fmt: skip
