@@ -132,3 +132,24 @@ def test_a_section_names_the_pier_behind_it():
 
     assert "pier behind, 400 mm along the wall" in said
     assert min(x for one in dashed(scene, "wall") for x, _ in one.points) == pytest.approx(-(0.4 - 0.095))
+
+
+POSTS = """
+[buildup.b.posts]
+kind = "wood-4x4"
+spacing = "2 m"
+height = "1 m"
+setting = "collar"
+embed = "80 cm"
+collar = "30 cm"
+"""
+
+
+@pytest.mark.parametrize(("faces", "reach"), [("", 0.45), ('faces = "inner"', 0.45 + 0.105)])
+def test_posts_behind_a_wall_stand_clear_of_the_pads(faces, reach):
+    text = (
+        BRICK.format(kind="block-200-hollow", height="1 m", more="") + PIERS.format(depth="40 cm", faces=faces) + POSTS
+    )
+    posts = straight(9.4, text).posts
+
+    assert {round(abs(post.point[1]), 4) for post in posts} == {round(reach + 0.15, 4)}

@@ -89,11 +89,7 @@ class Cut:
     def _piers(self) -> tuple[Meter, Meter]:
         """How far piers and their pads go to the outside and to the inside."""
         piers = self.buildup.piers
-        if piers is None:
-            return 0.0, 0.0
-        out, within = piers.reach(2 * self.half)
-        middle, pad = (within - out) / 2, piers.pad_width / 2
-        return max(out, pad - middle), max(within, pad + middle)
+        return (0.0, 0.0) if piers is None else piers.pad_reach(2 * self.half)
 
     @property
     def _collar(self) -> Meter:

@@ -149,6 +149,12 @@ class Piers:
             return self.depth / 2, self.depth / 2
         return (far, thickness / 2) if self.faces is Faces.OUTER else (thickness / 2, far)
 
+    def pad_reach(self, thickness: Meter) -> tuple[Meter, Meter]:
+        """How far a pier with its pad, which lies under its middle, goes: to the outside, to the inside."""
+        out, within = self.reach(thickness)
+        middle, half = (within - out) / 2, self.pad_width / 2
+        return max(out, half - middle), max(within, half + middle)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Coat:

@@ -127,13 +127,15 @@ class _Setter:
 
 
 def stands_behind(buildup: Buildup) -> Meter:
-    """How far inside of the wall's center line its posts stand: clear of wall and trench when set in the ground."""
+    """How far inside of the center line its posts stand: clear of wall, trench and pads when set in the ground."""
     posts, wall = buildup.posts, buildup.wall
     if posts is None or wall is None or posts.setting in (Setting.WALL, Setting.WALL_TOP):
         return 0.0
     width = posts.kind.value("width") if posts.kind.has("width") else 0.0
-    trench = max(buildup.footing.width if buildup.footing else 0.0, wall.thickness)
-    return trench / 2 + max(posts.collar or 0.0, width) / 2
+    trench = max(buildup.footing.width if buildup.footing else 0.0, wall.thickness) / 2
+    if buildup.piers is not None:
+        trench = max(trench, buildup.piers.pad_reach(wall.thickness)[1])
+    return trench + max(posts.collar or 0.0, width) / 2
 
 
 def _post(setter: _Setter, spot: Spot, share: Meter) -> Post:
