@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import cracking
+from pinfold.sources import Standing
 from pinfold.studies.layout.records import EndKind, Stretch
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
@@ -21,10 +23,12 @@ from pinfold.studies.stability.cracking.holding import (
 )
 from pinfold.studies.stability.cracking.shrinking import known_thickness, shortening_of
 from pinfold.studies.stability.ends import has_wall
-from pinfold.units import METER, RATIO, Meter
+from pinfold.units import METER, RATIO, read
 
-NEAR: Meter = 0.6
-"""So near a step a joint must stand (2 ft, common practice)."""
+NEAR = Figure(
+    value=read("2 ft", like=METER), unit=METER, standing=Standing.PRACTICE, source="PRACTICE",
+    where="a joint so near a step serves it", printed="2 ft",
+)  # fmt: skip
 LEFT_OUT = (
     "settlement; the first days' heat of thick pours; swelling and drying with the seasons; cracks in the coats, which "
     "follow those of the wall"
@@ -99,11 +103,11 @@ _TOO_LITTLE = "the steel in its beds is too little to make fine cracks of one wi
 def _set_out(stretch: Stretch, subject: str) -> Finding:
     """Whether every place where walls part by themselves has a joint, or is an end already."""
     steps = [stretch.start + step.start for step in stretch.steps[1:]]
-    jointed = [place for place in steps if any(abs(joint.at - place) <= NEAR for joint in stretch.joints)]
+    jointed = [place for place in steps if any(abs(joint.at - place) <= NEAR.value for joint in stretch.joints)]
     ends = [_ENDS[kind] for kind in (stretch.start_kind, stretch.end_kind)]
     return Finding(
         check="joint set-out", subject=subject, demand=float(len(steps)), capacity=float(len(jointed)), unit=RATIO,
-        because=told(_at_steps(len(steps), len(jointed)), *ends),
+        because=told(_at_steps(len(steps), len(jointed)), *ends), figures=(("joint beside a step", NEAR),),
         mend="" if len(jointed) == len(steps) else "a joint at each step of the wall",
         left_out="joints in the footing, which goes on under openings; the filler and its width",
     )  # fmt: skip
