@@ -222,7 +222,17 @@ class TestEuropeanFamily:
 
 @pytest.mark.parametrize("family", ["us", "eu"])
 @pytest.mark.parametrize(
-    "kind", ["earth-bag", "adobe", "earth-block", "mortared-rubble", "rubble-lime", "dry-stone-low", "foamed-block", "poured-concrete"]
+    "kind",
+    [
+        "earth-bag",
+        "adobe",
+        "earth-block",
+        "mortared-rubble",
+        "rubble-lime",
+        "dry-stone-low",
+        "foamed-block",
+        "poured-concrete",
+    ],
 )
 def test_every_kind_is_answered_and_never_passes_unproved(family, kind):
     found = findings(wall(kind, "90 cm", "").replace("60 cm", "90 cm"), family=family)
