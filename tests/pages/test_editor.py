@@ -208,7 +208,7 @@ def test_a_corner_snaps_square_and_on_whole_units_and_free_hand_does_not(editor)
     page.mouse.up()
     editor.settled()
 
-    assert "Snapped" in hint
+    assert "Trued up" in hint
     assert "square" in hint or "in line with B" in hint
     assert free == "Free hand."
 
@@ -497,6 +497,42 @@ def test_leaving_with_unsaved_strokes_is_asked_about(editor):
     assert asked == ["beforeunload"]
 
 
+LETTERS_ON_LETTERS = """() => {
+    const shown = [...document.querySelectorAll("#paper text")].filter((each) => each.textContent && getComputedStyle(each).visibility === "visible");
+    const boxes = shown.map((each) => {
+        const box = each.getBBox(), matrix = each.getScreenCTM(), trim = box.height * 0.2;
+        return [[0, trim], [box.width, trim], [box.width, box.height - trim], [0, box.height - trim]].map(([x, y]) => {
+            const at = new DOMPoint(box.x + x, box.y + y).matrixTransform(matrix);
+            return [at.x, at.y];
+        });
+    });
+    const ways = (ring) => [[ring[1][0] - ring[0][0], ring[1][1] - ring[0][1]], [ring[2][0] - ring[1][0], ring[2][1] - ring[1][1]]];
+    const apart = (one, other) => [...ways(one), ...ways(other)].some(([x, y]) => {
+        const reach = (ring) => ring.map((at) => at[0] * x + at[1] * y);
+        const [a, b] = [reach(one), reach(other)];
+        return Math.max(...a) <= Math.min(...b) || Math.max(...b) <= Math.min(...a);
+    });
+    const found = [];
+    for (let n = 0; n < boxes.length; n += 1) for (let m = 0; m < n; m += 1) {
+        if (!apart(boxes[n], boxes[m])) found.push(`${shown[n].textContent} on ${shown[m].textContent}`);
+    }
+    return [shown.length, found];
+}"""
+
+
+@pytest.mark.parametrize("sample", ["seed-garden", "quinta"])
+@pytest.mark.parametrize("size", [(1280, 800), (640, 400), (390, 844)], ids=["desk", "200 %", "phone"])
+def test_no_letters_lie_on_others(new_tab, size):
+    editor = Editor(new_tab(viewport={"width": size[0], "height": size[1]}))
+    editor.settled()
+    count, found = editor.page.evaluate(LETTERS_ON_LETTERS)
+    assert count > 15
+    assert found == []
+    editor.click("#nearer")
+    editor.settled()
+    assert editor.page.evaluate(LETTERS_ON_LETTERS)[1] == []
+
+
 # --- the pure modules -------------------------------------------------------------------------------------------------
 
 
@@ -570,3 +606,11 @@ def test_gates_snap_within_their_side(tab):
     assert call(tab, "editor_snap.js", "snapAlong", 4.4, {"length": 10, "width": 1, "reach": 0.2})[
         "at"
     ] == pytest.approx(4.5)
+
+
+def test_each_text_has_its_first_free_place(tab):
+    tab.goto("/plan/edit")
+    text = {"wide": 60, "high": 15, "places": [{"x": 0, "y": 0}, {"x": 0, "y": 40}, {"x": 0, "y": 80}]}
+    texts = [{**text, "key": key} for key in "abc"] + [{**text, "key": "d", "spare": True}]
+    found = call(tab, "editor_labels.js", "settled", texts, [{"x": 10, "y": 3, "r": 6}])
+    assert found == {"a": {"x": 0, "y": 40}, "b": {"x": 0, "y": 80}, "c": {"x": 0, "y": 0}, "d": None}

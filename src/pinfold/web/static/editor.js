@@ -1,9 +1,10 @@
 // The plan editor's page: opening the plan, what is typed into the panel, undo, saving.
 
-import { handleList, unfold } from "./editor_draw.js";
 import { $, book, change, draw, fit, focusHandle, hint, later, layOut, notes, panel, paper, pick, state, tellBoth, trials, view, zoom } from "./editor_desk.js";
+import { handleList } from "./editor_handles.js";
 import { wireHands } from "./editor_hands.js";
 import { setMode } from "./editor_pencil.js";
+import { unfold } from "./editor_strip.js";
 import { measured, opened, saved } from "./editor_talk.js";
 
 async function start() {

@@ -1,10 +1,13 @@
 // What the parts of the plan editor's page work on together: the book of changes, the sketch, what is picked; drawing it,
 // telling of it, and one change that can be undone.
 
-import { Sketch, View, handleList, unfold } from "./editor_draw.js";
+import { Sketch } from "./editor_draw.js";
+import { handleList } from "./editor_handles.js";
 import { Book } from "./editor_model.js";
 import { Notes } from "./editor_notes.js";
 import { Panel } from "./editor_panel.js";
+import { View } from "./editor_sheet.js";
+import { unfold } from "./editor_strip.js";
 import { Trials } from "./editor_talk.js";
 
 export const $ = (id) => document.getElementById(id);

@@ -1,8 +1,8 @@
 // Hands on the sketch: one pointer drags or pans, two pinch, and the keys that do the same.
 
 import { minus, plus } from "./editor_measure.js";
-import { handleList } from "./editor_draw.js";
 import { $, book, draw, fit, focusHandle, hint, later, paper, pick, state, view, zoom } from "./editor_desk.js";
+import { handleList } from "./editor_handles.js";
 import { begin, cancelDrag, drag, dragTo, dropped, nudge } from "./editor_moving.js";
 import { MODES, aimed, lengthHint, pencilKey, place } from "./editor_pencil.js";
 
@@ -23,7 +23,7 @@ function move(event) {
   if (pinch && pointers.size === 2) { pinched(); return; }
   if (drag) { dragTo(event); return; }
   if (pan) { panned(event); if (pan.far) return; }
-  if (state.mode) { const found = aimed(view.of(event), event); state.cursor = found; hint(found.why.length ? `Snapped: ${found.why.join("; ")}.` : lengthHint(found) || MODES[state.mode]); later(); }
+  if (state.mode) { const found = aimed(view.of(event), event); state.cursor = found; hint(found.why.length ? `Trued up: ${found.why.join("; ")}.` : lengthHint(found) || MODES[state.mode]); later(); }
 }
 
 function up(event) {

@@ -1,8 +1,8 @@
 // Moving what is there: by the pointer that has hold of it, or a step at a time by the arrow keys.
 
 import { along, between, dot, leftOf, minus, plus, steps, tape, unitOf } from "./editor_measure.js";
-import { handleList } from "./editor_draw.js";
 import { book, hint, later, others, reach, snapsOff, state, tell, tellBoth, trials, view } from "./editor_desk.js";
+import { handleList } from "./editor_handles.js";
 import { snapAlong, snapCorner, snapPoint } from "./editor_snap.js";
 
 export let drag = null;
@@ -70,7 +70,7 @@ export function dragTo(event) {
   const [parts, why] = moved(drag.one, at, drag.grip, event);
   book.parts = parts;
   trials.want(book.sent(parts));
-  hint(why.length ? `Snapped: ${why.join("; ")}.` : snapsOff(event) ? "Free hand." : "Free.");
+  hint(why.length ? `Trued up: ${why.join("; ")}.` : snapsOff(event) ? "Free hand." : "Free.");
   later();
 }
 

@@ -1,8 +1,8 @@
 // Setting down new things: where the pencil goes, what its points become, and the keys that lead it.
 
 import { along, between, steps, tape } from "./editor_measure.js";
-import { handleList } from "./editor_draw.js";
 import { $, book, change, draw, focusHandle, hint, later, others, paper, pick, reach, snapsOff, state, view } from "./editor_desk.js";
+import { handleList } from "./editor_handles.js";
 import { snapAlong, snapCorner } from "./editor_snap.js";
 
 export const MODES = {
