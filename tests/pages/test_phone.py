@@ -536,6 +536,112 @@ def test_the_wish_goes_by_file_to_the_laptop_too(phone, site, house, new_tab):
     assert so_many(site, 2)
 
 
+def bought(page, item):
+    page.locator("#kind-purchase").tap()
+    page.locator("#field-item").select_option(label="another …")
+    page.locator("#field-item-other").fill(item)
+    page.locator("#field-packs").fill("1")
+    page.locator("#field-cost").fill("3")
+    page.locator("#keep").tap()
+    page.locator("#kind-purchase").wait_for()
+
+
+def test_a_name_nothing_is_known_by_is_told_once_the_log_has_it_and_can_be_put_right(phone, site, axe):
+    bought(phone, "gold nails")
+    banner = phone.locator("#banners .caution", has_text="the plan has no item called 'gold nails'")
+    banner.wait_for()
+    assert so_many(site, 1)
+    assert "a name in it is not known" in phone.locator(".written li.sent.doubted").inner_text()
+    assert axe(phone) == []
+    banner.get_by_role("link", name="See to it").tap()
+    assert "nothing is learned from it until it is corrected" in phone.locator(".one .caution").inner_text()
+    phone.get_by_role("link", name="Change it").tap()
+    assert "gold nails" in phone.locator("#complaint-item").inner_text()
+    phone.locator("#field-item").select_option("sand")
+    phone.locator("#keep").tap()
+    assert so_many(site, 2, still=0.3)
+    assert [entry.text("item") for entry in entries(site, standing=True)] == ["sand"]
+    phone.locator("#reach", has_text="nothing waits here").wait_for()
+    assert banner.count() == 0
+    bought(phone, "silver nails")
+    phone.get_by_role("link", name="See to it").tap()
+    phone.get_by_role("button", name="Leave it as it is").tap()
+    phone.locator("#kind-note").wait_for()
+    assert phone.locator("#banners .caution", has_text="no item called").count() == 0
+    assert so_many(site, 3)
+
+
+def take_picture(page, name, size):
+    out = BytesIO()
+    Image.effect_noise(size, 60).convert("RGB").save(out, "JPEG")
+    page.locator("#kind-photo").tap()
+    page.locator("#field-photo").set_input_files({"name": "a.jpg", "mimeType": "image/jpeg", "buffer": out.getvalue()})
+    page.locator("img.taken").wait_for()
+    page.locator("#field-text").fill(name)
+    page.locator("#keep").tap()
+    page.locator("#kind-photo").wait_for()
+
+
+NEVER_ANSWERED = """() => {
+    const real = window.fetch;
+    let first = null;
+    Object.assign(window, { hung: 0, answered: false });
+    window.fetch = (address, options = {}) => {
+      if (!String(address).startsWith("/api/photo") || window.answered) return real(address, options);
+      first ??= options.body.size;
+      if (options.body.size !== first) return real(address, options);
+      window.hung += 1;
+      return new Promise((_, late) => options.signal.addEventListener("abort", () => late(new Error("no answer"))));
+    };
+}"""
+
+
+def test_a_photo_that_gets_no_answer_keeps_nothing_else_waiting_and_comes_in_once_later(new_tab, site, house):
+    page = new_tab(**PHONE, service_workers="block")
+    page.clock.install()
+    opened(page)
+    house.stop()
+    for name, size in (("first", (300, 200)), ("second", (400, 300))):
+        take_picture(page, name, size)
+    note(page, "behind them")
+    page.evaluate(NEVER_ANSWERED)
+    house.start()
+    comes_back(page)
+    assert wait_for(lambda: page.evaluate("window.hung") == 1), "the photo was to be sent"
+    assert so_many(site, 1), "what has no photo goes first"
+    page.clock.fast_forward(91_000)
+    assert so_many(site, 2, still=0.3), "the other photo goes too"
+    assert [entry.text("text") for entry in entries(site)] == ["behind them", "second"]
+    page.get_by_text("a photo did not get through yet").wait_for()
+    page.get_by_text("1 not in the log yet").wait_for()
+    page.evaluate("window.answered = true")
+    page.clock.fast_forward(91_000)
+    assert so_many(site, 3, still=0.5)
+    page.locator("#reach", has_text="nothing waits here").wait_for()
+    assert {entry.text("text") for entry in entries(site)} == {"behind them", "second", "first"}
+    assert (
+        len({entry.text("photo") for entry in entries(site, kind="photo")})
+        == len(list((site / "photos").iterdir()))
+        == 2
+    )
+
+
+def test_while_the_log_cannot_be_read_the_page_shows_its_cards_and_keeps_all(new_tab, site, house):
+    page = opened(new_tab(**PHONE))
+    page.watch.expected.append("409")
+    for each in site.glob("log.sqlite*"):
+        each.unlink()
+    (site / "log.sqlite").write_bytes(b"no log of anything" * 400)
+    page.goto("/phone")
+    page.locator("#batch-0").wait_for()
+    assert "The log cannot be read" in page.locator("#banners").inner_text()
+    note(page, "kept all the same")
+    page.get_by_text("1 not in the log yet; the log cannot write just now").wait_for()
+    (site / "log.sqlite").unlink()
+    comes_back(page)
+    assert so_many(site, 1)
+
+
 def test_the_outbox_goes_by_file_to_the_laptop(phone, site, house, new_tab):
     house.stop()
     note(phone, "carried by hand")
@@ -678,11 +784,10 @@ def test_a_plan_list_being_written_keeps_only_those_waiting_that_need_it(routed,
 
 def test_what_is_removed_or_changed_while_a_picture_goes_up_is_not_sent_as_it_was(routed, site, house):
     house.stop()
-    for text in ("to be removed", "to be changed"):
-        note(routed, text)
-    photo(routed, "goes up slowly")
+    for text in ("goes up slowly", "to be removed", "to be changed"):
+        photo(routed, text)
     held = []
-    routed.route("**/api/photo", lambda route: held.append(route))
+    routed.route("**/api/photo", lambda route: route.continue_() if held else held.append(route))
     with routed.expect_request("**/api/photo"):
         house.start()
         comes_back(routed)
@@ -697,7 +802,7 @@ def test_what_is_removed_or_changed_while_a_picture_goes_up_is_not_sent_as_it_wa
     held[0].continue_()
     routed.locator("#reach", has_text="nothing waits here").wait_for()
     assert so_many(site, 2, still=0.5)
-    assert texts(site) == ["changed"]
+    assert sorted(entry.text("text") for entry in entries(site, kind="photo")) == ["changed", "goes up slowly"]
     assert routed.locator(".written li.clash").count() == 0
 
 

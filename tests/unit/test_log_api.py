@@ -272,6 +272,39 @@ def test_an_entry_taken_back_is_told_so_and_not_wiped_out(client, site):
     assert client.get("/log/from-a-form-1/correct").status_code == 400
 
 
+def test_a_form_with_a_name_nothing_is_known_by_is_written_and_told_so_beside_its_entry(client, site):
+    fields = {"id": "from-a-form-1", "f.mix": "lime", "at": "2026-05-03T14:20", "who": "Ana"}
+    assert form(client, "/log/new/batch", fields).status_code == 303
+    shown = client.get("/log/from-a-form-1").text
+    assert "the plan has no mix called &#39;lime&#39;; did you mean lime-plaster?" in shown
+    assert "nothing is learned from it until it is corrected" in shown
+    assert open_log(site).entry("from-a-form-1").text("mix") == "lime"
+    mended = {**fields, "id": "correction-1", "version": "from-a-form-1", "f.mix": "lime-plaster"}
+    assert form(client, "/log/from-a-form-1/correct", mended).status_code == 303
+    assert "nothing is learned" not in client.get("/log/from-a-form-1").text
+
+
+def test_phones_are_told_what_is_not_known_with_the_receipt_whenever_they_send_it(client):
+    sent = {"entries": [note(1), note(2, kind="batch", fields={"mix": "lime"}), note(3, kind="crack", fields={})]}
+    for outcome in ("new", "known"):
+        receipts = client.post("/api/log", json=sent).json()["receipts"]
+        assert [receipt["state"] for receipt in receipts] == [outcome, outcome, "wrong"]
+        assert [len(receipt["remarks"]) for receipt in receipts] == [0, 1, 0]
+        assert receipts[1]["remarks"][0]["place"] == "mix"
+        assert "did you mean lime-plaster?" in receipts[1]["remarks"][0]["message"]
+
+
+def test_a_file_brought_in_tells_what_is_not_known(client, site):
+    entries = [note(1), note(2, kind="batch", fields={"mix": "lime"}), note(2, kind="batch", fields={"mix": "limes"})]
+    told = choose(client, saved(entries)).text
+    waiting = told.partition('name="waiting" value="')[2].partition('"')[0]
+    written = form(client, "/log/import", {"waiting": waiting}).text
+    for text in (told, written):
+        assert text.count("did you mean lime-plaster?") == 1
+        assert "no. 2, mix: the plan has no mix called" in text
+    assert in_log(site) == ["note-number-0001", "note-number-0002"]
+
+
 def test_an_entry_taken_back_by_a_form_sent_twice_is_taken_back_once_with_the_same_answer(client, site):
     form(client, "/log/new/crack", {**FORM, "id": "from-a-form-1"})
     sent = {"id": "taken-back-1", "why": "wrong wall"}

@@ -337,6 +337,73 @@ def test_a_photo_is_kept_with_its_entry(run, site, tmp_path, monkeypatch):
     assert run("check")[0] == 0
 
 
+def test_a_name_nothing_is_known_by_is_told_at_once_and_written_down_as_it_is(run, site):
+    status, out, err = run("add", "batch", "mix=earth", "amounts.snad=10 bucket")
+    told = " ".join(out.split())
+    assert (status, err) == (0, "")
+    assert out.startswith("Written down as entry 1\n")
+    assert "! mix: the plan has no mix called 'earth'; did you mean earth-plaster? Known are " in told
+    assert "! amounts.snad: the plan has no material called 'snad'; did you mean sand?" in told
+    assert "It is written down as it is, and nothing is learned from it until it is corrected." in told
+    with open_log(site) as log:
+        assert log.entries()[0].typed["mix"] == "earth"
+    status, out, err = run("add", "purchase", "item=gold nails", "packs=1", "cost=3", "--json")
+    answer = json.loads(out)
+    assert (status, next(iter(answer))) == (0, "cautions")
+    assert answer["cautions"][0].startswith("item: the plan has no item called 'gold nails'")
+    assert err == f"pinfold: {answer['cautions'][0]}\n"
+    assert "no mix called" in " ".join(run("show", "1")[1].split())
+
+
+def test_once_it_is_corrected_nothing_is_said_any_more(run):
+    run("add", "batch", "mix=earth")
+    assert "no mix called" not in run("correct", "1", "mix=earth plaster")[1]
+    assert "no mix called" not in run("show", "1")[1]
+    for words in (
+        ("batch", "mix=plaster-scratch"),
+        ("note", "text=wet", "place=behind the shed"),
+        ("hours", "time=3 h"),
+    ):
+        out = run("add", *words, "--json")[1]
+        assert "cautions" not in json.loads(out)
+
+
+def test_names_are_judged_even_while_the_plan_has_complaints(run, site):
+    (site / "plan.toml").write_text("format = 1\nnonsense = 3\n")
+
+    status, out, _ = run("add", "batch", "mix=earth-plasta")
+    assert status == 0
+    assert "did you mean earth-plaster?" in " ".join(out.split())
+
+
+def test_rows_of_a_table_are_told_their_unknown_names_and_written_all_the_same(run, site, tmp_path):
+    (tmp_path / "a.csv").write_text(
+        "kind;at;mix;item;packs;cost\nbatch;2026-05-03T14:20Z;earth;;;\nbatch;2026-05-03T14:20Z;earth-plaster;;;\n"
+        "purchase;2026-05-03T14:20Z;;gold nails;1;3\n"
+    )
+
+    for words in (("--dry-run",), ()):
+        status, out, err = run("in", tmp_path / "a.csv", *words)
+        told = " ".join(out.split())
+        assert (status, err) == (0, "")
+        assert "! line 2, mix: the plan has no mix called 'earth'" in told
+        assert "! line 4, item: the plan has no item called 'gold nails'" in told
+        assert "line 3" not in told.partition("new, 0 known")[0]
+    rows = json.loads(run("in", tmp_path / "a.csv", "--dry-run", "--json")[1])["rows"]
+    assert [len(row["remarks"]) for row in rows] == [1, 0, 1]
+    with open_log(site) as log:
+        assert log.count() == 3
+
+
+def test_of_many_remarks_on_a_table_the_first_are_told_and_the_rest_counted(run, tmp_path):
+    rows = "".join(f"batch;2026-05-03T14:20Z;earth {number}\n" for number in range(30))
+    (tmp_path / "a.csv").write_text(f"kind;at;mix\n{rows}")
+
+    out = run("in", tmp_path / "a.csv", "--dry-run")[1]
+    assert out.count("! line") == 20
+    assert "! and 10 more like it" in out
+
+
 def test_csv_goes_out_and_comes_in_elsewhere_and_twice_is_once(run, site, tmp_path):
     run("add", "note", "text==SUM(A1)")
     run("add", "batch", "mix=earth", "amounts.sand=10 bucket")

@@ -34,6 +34,7 @@ class Brought:
         counts: how many are new, known, in conflict, wrong.
         told: place, state and words of each that is not simply new or known, the first ones.
         stopped: whether nothing of the file can be written until all that is wrong with it is mended.
+        remarks: place and words of what is to be known of those that are not wrong, the first ones.
     """
 
     name: str
@@ -42,6 +43,7 @@ class Brought:
     counts: Mapping[str, int]
     told: tuple[tuple[int, str, str], ...]
     stopped: bool = False
+    remarks: tuple[tuple[int, str], ...] = ()
 
 
 _waiting: OrderedDict[str, tuple[str, bytes]] = OrderedDict()
@@ -108,7 +110,13 @@ def _from_phone(folder: Path, name: str, content: bytes, *, write: bool) -> Brou
     return Brought(
         name=name, written=write, waiting="", counts=dict(Counter(each.state for each in taken)),
         told=tuple(told[:_LISTED]),
+        remarks=tuple((each.place + 1, str(remark)) for each in taken for remark in _remarks_on(each))[:_LISTED],
     )  # fmt: skip
+
+
+def _remarks_on(taken: Taken) -> Iterable[object]:
+    """A trial may have found out that an entry is not good after all."""
+    return () if taken.complaints else taken.remarks
 
 
 def _entries_in(content: bytes) -> list[object]:
@@ -215,4 +223,5 @@ def _from_csv(folder: Path, name: str, content: bytes, *, write: bool) -> Brough
     return Brought(
         name=name, written=write, waiting="", counts=counts, told=tuple(told[:_LISTED]),
         stopped=bool(record.wrong or record.conflicts),
+        remarks=tuple((row.line, remark) for row in record.rows for remark in row.remarks)[:_LISTED],
     )  # fmt: skip

@@ -130,7 +130,7 @@ def crack_in(
         write_text(picture, _drawn(raw, profile, system))
         came.append(f"What was traced is drawn in {picture}. {LEGEND}")
     if told.get("mark", "").strip():
-        came.append(_kept(folder, raw, profile, told, keep_place=keep_place))
+        came += _kept(folder, raw, profile, told, keep_place=keep_place)
     means = crack_words(profile.median, spread=profile.spread)
     return Answer(record=profile, page=profile_page(profile, means, system, told=came), system=system)
 
@@ -152,7 +152,9 @@ def _drawn(raw: bytes, profile: CrackProfile, system: System) -> str:
     return traced(profile, flat_picture(raw, profile), system)
 
 
-def _kept(folder: Path, raw: bytes, profile: CrackProfile, told: Mapping[str, str], *, keep_place: bool) -> str:
+def _kept(
+    folder: Path, raw: bytes, profile: CrackProfile, told: Mapping[str, str], *, keep_place: bool
+) -> tuple[str, ...]:
     mark = told["mark"].strip()
     fields = {
         "mark": mark, "width": f"{1e3 * profile.median:.3f} mm", "spread": f"{1e3 * profile.spread:.3f} mm",
@@ -164,12 +166,13 @@ def _kept(folder: Path, raw: bytes, profile: CrackProfile, told: Mapping[str, st
     }  # fmt: skip
     taken = take_pictured(folder, entry, {"photo": raw}, keep_place=keep_place)
     if taken.state in ("known", "conflict") and told.get("id"):
-        return f"Written down already as crack {mark}."
+        return (f"Written down already as crack {mark}.",)
     if taken.state != "new":
         raise InvalidPlan("crack", taken.complaints)
     placed = log_of(folder).entry(taken.id).typed.keys() & entry_kind("crack").from_photo
     place = " and the place it was taken" if placed else ""
-    return f"Written down as crack {mark}, entry {taken.seq}, with the photo{place}."
+    kept = f"Written down as crack {mark}, entry {taken.seq}, with the photo{place}."
+    return (kept, *(f"{remark.place}: {remark.message}" for remark in taken.remarks))
 
 
 def scale_card() -> str:

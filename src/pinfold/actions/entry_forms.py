@@ -117,7 +117,7 @@ def at_hand(folder: Path) -> AtHand:
 
 def entry_forms(known: AtHand) -> tuple[EntryForm, ...]:
     """Every kind that can be written down anew, group by group; without offers while the plan has complaints."""
-    offers = _offers(known.site) if known.site else {}
+    offers = offers_of(known.site) if known.site else {}
     kinds = [kind for kind in entry_kinds().values() if kind.name != WITHDRAWN]
     kinds.sort(key=lambda kind: _GROUPS.index(kind.group))
     return tuple(_form(kind, known.system, offers) for kind in kinds)
@@ -198,7 +198,8 @@ def _limits(field: Field, units: tuple[str, ...], limit: float) -> tuple[float |
     return tuple(round((limit - unit.offset) / unit.factor, 9) for unit in chosen)
 
 
-def _offers(site: Site) -> dict[str, tuple[str, ...]]:
+def offers_of(site: Site) -> dict[str, tuple[str, ...]]:
+    """The names that a site has for `places`, `mixes`, `layers` and `items`."""
     from pinfold.actions.reckonings import reckon_all
 
     reckoned = reckon_all(site)

@@ -11,6 +11,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer
 from pinfold.actions.clock import now_local, site_clock
 from pinfold.actions.log_pages import entry_record, kinds_page, list_page, show_page, written_page
+from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import Taken, log_of, site_of, take_entries, take_photo
 from pinfold.errors import InputError, InvalidPlan, PinfoldError
 from pinfold.logbook.cells import fields_of
@@ -167,7 +168,9 @@ def show_entry(folder: Path, name: str) -> Answer:
         "stands": entry_record(stands) if stands else None,
         "history": tuple(entry_record(entry) for entry in history),
     }
-    return Answer(record=record, page=show_page(asked, stands, history), system=system_of(folder))
+    remarks = tuple(map(str, remarks_on(folder, [stands])[0])) if stands else ()
+    page = show_page(asked, stands, history)
+    return Answer(record=record, page=page, system=system_of(folder), cautions=remarks)
 
 
 def show_kinds(name: str = "") -> Answer:
@@ -199,8 +202,10 @@ def _written(
             _one_taken(folder, _shown(raw, {key: "0" * 64}), write=False)  # all else first
             taken = take_photo(folder, picture_bytes(photo), keep_place=keep_place)
             raw, untold = _shown(raw, {key: taken.name, **taken.place}), keep_place and not taken.place
-        kept = log.entry(_one_taken(folder, raw).id)
-    return Answer(record=entry_record(kept), page=written_page(kept, untold=untold), system=system_of(folder))
+        came = _one_taken(folder, raw)
+        kept = log.entry(came.id)
+    page, remarks = written_page(kept, untold=untold), tuple(map(str, came.remarks))
+    return Answer(record=entry_record(kept), page=page, system=system_of(folder), cautions=remarks)
 
 
 def _shown(raw: Mapping[str, object], photo: Mapping[str, str]) -> Mapping[str, object]:

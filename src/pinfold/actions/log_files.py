@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -12,6 +12,7 @@ from pinfold.actions.answers import Answer
 from pinfold.actions.clock import received_now
 from pinfold.actions.log_book import DEVICE, WHO, system_of
 from pinfold.actions.log_pages import line_of
+from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import money_digits, site_of
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.reports.pages import Block, Caution, Page, Paragraph, table
@@ -20,6 +21,9 @@ if TYPE_CHECKING:
     from pinfold.store.log import Log
     from pinfold.store.log_csv import CsvRow
 
+_GOOD = ("new", "known")
+_REMARKED = 20
+"""Remarks on rows that are told one by one above an answer; the record has all."""
 _LISTED = 200
 """Rows of a trial run that are listed one by one on a page; the record has all."""
 
@@ -32,12 +36,14 @@ class RowTold(NamedTuple):
         outcome: new, known, conflict or wrong.
         says: the entry in one line, or what is wrong.
         id: of the entry; empty when wrong.
+        remarks: what is to be known of one that is not wrong, each with its field.
     """
 
     line: int
     outcome: str
     says: str
     id: str
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,6 +138,7 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
     rows = rows_of(read_csv(file), name=file.name, who=who or WHO, device=DEVICE, digits=money_digits(folder))
     with open_log(folder) as log:
         told, complaints = _judged(log, rows)
+        told = _remarked(folder, told, rows)
         if complaints and not dry_run:
             raise InvalidPlan(file.name, complaints)
         if not dry_run and any(row.outcome == "new" for row in told):
@@ -141,7 +148,25 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
         file=str(file), written=not dry_run, new=counts["new"], known=counts["known"], conflicts=counts["conflict"],
         wrong=counts["wrong"], rows=told,
     )  # fmt: skip
-    return _answer(folder, record, f"{file.name} into the log", *_brought_in(record))
+    answer = _answer(folder, record, f"{file.name} into the log", *_brought_in(record))
+    return replace(answer, cautions=_remarks_in(told))
+
+
+def _remarked(folder: Path, told: Sequence[RowTold], rows: Sequence[CsvRow]) -> tuple[RowTold, ...]:
+    """Rows with what is to be known of the good ones."""
+    good = [row.entry for row, each in zip(rows, told, strict=True) if row.entry and each.outcome in _GOOD]
+    remarks = iter(remarks_on(folder, good))
+    return tuple(
+        each._replace(remarks=tuple(map(str, next(remarks)))) if row.entry and each.outcome in _GOOD else each
+        for row, each in zip(rows, told, strict=True)
+    )
+
+
+def _remarks_in(told: Sequence[RowTold]) -> tuple[str, ...]:
+    """The first of all remarks with their lines, and how many more there are."""
+    found = [f"line {row.line}, {remark}" for row in told for remark in row.remarks]
+    more = len(found) - _REMARKED
+    return (*found[:_REMARKED], *([f"and {more} more like it"] if more > 0 else []))
 
 
 def back_up(folder: Path, file: Path) -> Answer:

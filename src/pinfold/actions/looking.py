@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pinfold.actions.log_pages import line_of, worded
+from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import log_of
 from pinfold.errors import InputError
 from pinfold.logbook.current import standing
@@ -101,10 +102,12 @@ class EntryHistory:
     Attributes:
         stands: the one that counts; None when it was taken back.
         versions: the first first.
+        remarks: what is to be known of the one that counts, each with its field in words.
     """
 
     stands: Version | None
     versions: tuple[Version, ...]
+    remarks: tuple[tuple[str, str], ...] = ()
 
 
 def log_sheet(
@@ -169,7 +172,16 @@ def entry_history(folder: Path, name: str) -> EntryHistory:
     versions = [_version(each, history[:place]) for place, each in enumerate(history)]
     stands = next(iter(standing(history)), None)
     return EntryHistory(
-        stands=next((each for each in versions if stands and each.line.id == stands.id), None), versions=tuple(versions)
+        stands=next((each for each in versions if stands and each.line.id == stands.id), None),
+        versions=tuple(versions), remarks=_remarks(folder, stands) if stands else (),
+    )  # fmt: skip
+
+
+def _remarks(folder: Path, entry: Entry) -> tuple[tuple[str, str], ...]:
+    kind = entry_kinds().get(entry.kind)
+    says = {field.key: field.says for field in kind.fields} if kind else {}
+    return tuple(
+        (says.get(each.place.partition(".")[0], each.place), each.message) for each in remarks_on(folder, [entry])[0]
     )
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from pinfold.actions.clock import received_now
+from pinfold.actions.remarks import Remark, remarks_on
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.logbook.entries import PHOTO, Entry, entry_of
 from pinfold.logbook.kinds import Sort, entry_kinds
@@ -31,6 +32,7 @@ class Taken:
         state: new, known, conflict, or wrong.
         seq: its place in the log; 0 where it is not there.
         complaints: what is wrong with it, each with the field it is about.
+        remarks: what is to be known of one that is not wrong: names that nothing is known by.
     """
 
     place: int
@@ -38,6 +40,7 @@ class Taken:
     state: str
     seq: int
     complaints: tuple[InputError, ...] = ()
+    remarks: tuple[Remark, ...] = ()
 
 
 class TakenPhoto(NamedTuple):
@@ -115,6 +118,9 @@ def take_entries(folder: Path, raws: Sequence[object], *, write: bool = True) ->
     log = log_of(folder)
     for place, came in (_written(log, good) if write else _foreseen(log, good)).items():
         taken[place] = _told(place, raws[place], came)
+    for place, remarks in zip(good, remarks_on(folder, list(good.values())), strict=True):
+        if taken[place].state in ("new", "known"):
+            taken[place] = replace(taken[place], remarks=remarks)
     return tuple(taken[place] for place in sorted(taken))
 
 

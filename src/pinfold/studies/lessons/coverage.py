@@ -47,7 +47,7 @@ def coverage(
     aside: Counter[str] = Counter()
     groups: dict[str, list[_Laid]] = defaultdict(list)
     for entry in laid:
-        coat = _coat_of(entry, plan)
+        coat = coat_of(entry, plan)
         if coat is None:
             aside["coat: which coat of the plan it was cannot be told; name it, or its mix"] += 1
         else:
@@ -63,7 +63,7 @@ def coverage(
     return Taught(lessons=tuple(lessons), figures=tuple(found), set_aside=aside)
 
 
-def _coat_of(entry: Entry, plan: Enclosure) -> Coat | None:
+def coat_of(entry: Entry, plan: Enclosure) -> Coat | None:
     """The coat of the plan that an entry is about: by its kind, else by stretch and mix where one kind alone fits."""
     everywhere = tuple(coat for buildup in plan.buildups.values() for coat in buildup.coats)
     named = thing("coats", entry.text("layer"))

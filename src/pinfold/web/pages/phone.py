@@ -116,7 +116,8 @@ def take(request: Request) -> Response:
     taken = _taken(desk_of(request).folder, entries, caller_of(request).name)
     receipts = [
         {"place": each.place, "id": each.id, "state": each.state, "seq": each.seq,
-         "complaints": [{"place": wrong.place, "message": wrong.message} for wrong in each.complaints]}
+         "complaints": [{"place": wrong.place, "message": wrong.message} for wrong in each.complaints],
+         "remarks": [{"place": remark.place, "message": remark.message} for remark in each.remarks]}
         for each in taken
     ]  # fmt: skip
     return _answer({"receipts": receipts})

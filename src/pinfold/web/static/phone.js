@@ -2,9 +2,9 @@
 
 import { el, settings, since } from "./phone_basics.js";
 import { openOutbox } from "./phone_outbox.js";
-import { deviceName, go, pairedName, phone, say, unsent } from "./phone_state.js";
+import { deviceName, go, pairedName, phone, remarked, say, unsent } from "./phone_state.js";
 import { Sender } from "./phone_sync.js";
-import { home, itemScreen, unsentScreen } from "./phone_today.js";
+import { home, itemScreen, summary, unsentScreen } from "./phone_today.js";
 import { mend, unkeptScreen, write } from "./phone_writing.js";
 
 const main = document.getElementById("main");
@@ -17,7 +17,7 @@ const SCREENS = { "": home, write, mend, unsent: unsentScreen, names: namesScree
 
 let turns = 0;
 let drawn = "";
-const seen = () => JSON.stringify([location.hash, phone.record.mark, phone.items.map((item) => [item.id, item.state, item.turn])]);
+const seen = () => JSON.stringify([location.hash, phone.record.mark, phone.items.map((item) => [item.id, item.state, item.turn, item.remarks?.length])]);
 
 async function show() {
   turns += 1;
@@ -54,16 +54,25 @@ function frame() {
   const WORDS = {
     asking: "looking for the log …", near: "the log is in reach", away: "the log is out of reach; all you write is kept here",
     strange: "the log does not know this phone", broken: "the log cannot write just now; all you write is kept here",
+    slow: "a photo did not get through yet; it is sent again by itself",
   };
   const count = waiting ? `${waiting} not in the log yet` : "nothing waits here";
   const sign = waiting ? "◔" : "✓";
   reach.textContent = `${sign} ${count}; ${WORDS[phone.link.state]}`;
   reach.className = waiting ? "reach waits" : "reach";
-  banners.replaceChildren(...[clockBanner(), strangeBanner(), plainBanner(), smallBanner(), newerBanner(), unkeptBanner(), otherSite()].filter(Boolean));
+  banners.replaceChildren(...[logBanner(), clockBanner(), strangeBanner(), plainBanner(), smallBanner(), newerBanner(), unkeptBanner(), doubtBanner(), otherSite()].filter(Boolean));
 }
 
 function banner(...inside) {
   return el("div", { class: "caution" }, ...inside);
+}
+
+const logBanner = () => (phone.record.cautions?.length ? banner(...phone.record.cautions.map((text) => el("p", {}, text))) : null);
+
+function doubtBanner() {
+  const [item] = remarked().slice(-1);
+  if (!item || location.hash === `#item/${item.id}` || location.hash === `#mend/${item.id}`) return null;
+  return banner(el("p", {}, `In the log, ${summary(item.raw)}: ${item.remarks[0].message}`), el("a", { class: "button", href: `#item/${item.id}` }, "See to it"));
 }
 
 function clockBanner() {

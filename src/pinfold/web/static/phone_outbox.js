@@ -1,8 +1,9 @@
 // What was written down and is not known to be in the log: kept in the browser's database, or in its small store where
 // there is no database. An item is only called kept once the browser has said that it is written.
 //
-// item: {id, raw, site, state, complaints, photos, placed, tried, kept, sent, turn}
+// item: {id, raw, site, state, complaints, remarks, photos, placed, tried, kept, sent, turn}
 //   state       kept: to be sent · sent: in the log · wrong: refused with complaints · clash: the id is taken
+//   remarks     what the log said of one that it has: names that nothing is known by; gone once the builder leaves it so
 //   photos      keys of fields whose picture is still here
 //   placed      those of them whose place is to be kept; not there in an item of before that could be wished
 //   tried       whether it was ever on its way, so that the log may have it although no answer came

@@ -23,6 +23,9 @@ export const names = () => Object.fromEntries(phone.record.cards.flatMap((card) 
 export const formOf = (kind) => phone.record.forms.find((form) => form.kind === kind);
 export const say = (words) => { live.textContent = ""; setTimeout(() => { live.textContent = words; }, 50); };
 export const unsent = () => phone.items.filter((item) => item.state !== "sent");
+// Those in the log that name something nothing is known by, unless they were corrected here since.
+export const remarked = () => phone.items.filter((item) => item.state === "sent" && item.remarks?.length
+  && !phone.items.some((other) => other.raw.corrects === item.id));
 export const ofCard = (card, item) => item.raw.kind === "batch" && item.raw.fields.mix === card.mix && item.raw.fields.layer === card.layer;
 
 // The name given at pairing, which the log puts on what a paired phone sends; empty where there was no pairing.

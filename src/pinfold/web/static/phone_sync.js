@@ -19,7 +19,8 @@ export class Sender {
     this.tells = tells;
     this.running = null;
     this.again = false;
-    this.waits = false; // whether the log could not take one of them just now, which keeps no other waiting
+    this.waits = ""; // why one of them could not be taken just now, which keeps no other waiting: broken, slow
+    this.late = new Set(); // those whose picture got no answer; they come last, so that they keep no other waiting
     this.left = true; // whether anything is known to wait; asked less often when not
   }
 
@@ -58,23 +59,18 @@ export class Sender {
     let hello = await this.hello();
     if (!hello) return;
     const kept = (await this.outbox.all()).filter((item) => item.state === "kept" && item.site === hello.site);
-    const ready = [];
-    this.waits = false;
-    for (const item of kept) {
-      const { raw, trouble } = await this.withPictures(item, hello.token);
-      if (trouble && trouble !== "broken") return this.tells({ state: trouble });
-      if (trouble) this.waits = true;
-      if (raw) ready.push({ item, raw });
+    const plain = kept.filter(({ photos }) => !photos.length).map((item) => ({ item, raw: item.raw }));
+    this.waits = "";
+    for (let from = 0; from < plain.length; from += AT_ONCE) {
+      if (!(await this.post(plain.slice(from, from + AT_ONCE), hello.token))) return;
     }
-    for (let from = 0; from < ready.length; from += AT_ONCE) {
-      if (!(await this.post(ready.slice(from, from + AT_ONCE), hello.token))) return;
-    }
+    if (!(await this.pictured(kept.filter(({ photos }) => photos.length), hello.token))) return;
     if (kept.length) {
       await this.outbox.tidy();
       hello = (await this.hello()) || hello; // what was sent is news to this page too
     }
     this.left = (await this.outbox.all()).some((item) => item.state === "kept" && item.site === hello.site);
-    this.tells({ state: this.waits ? "broken" : "near", sent: ready.length, hello, clock: this.clock });
+    this.tells({ state: this.waits || "near", hello, clock: this.clock });
   }
 
   async hello() {
@@ -89,6 +85,28 @@ export class Sender {
     const off = middle - Date.parse(hello.time);
     this.clock = Math.abs(off) > WRONG_CLOCK ? off : 0;
     return hello;
+  }
+
+  // Whether to go on. One after the other, for pictures take long; one that gets no answer while the log is in reach is
+  // tried again the next time.
+  async pictured(items, token) {
+    for (const item of [...items.filter(({ id }) => !this.late.has(id)), ...items.filter(({ id }) => this.late.has(id))]) {
+      const { raw, trouble } = await this.withPictures(item, token);
+      if (trouble === "strange") {
+        this.tells({ state: trouble });
+        return false;
+      }
+      if (trouble === "away") {
+        this.late.add(item.id);
+        this.waits = "slow";
+        if (!(await this.hello())) return false;
+      } else {
+        this.late.delete(item.id);
+        if (trouble) this.waits = trouble;
+        if (raw && !(await this.post([{ item, raw }], token))) return false;
+      }
+    }
+    return true;
   }
 
   // What is sent of an item, its pictures being in the log; nothing when one was refused, or the trouble that passes.
@@ -137,7 +155,7 @@ export class Sender {
       for (const each of going) if (!(await this.post([each], token))) return false;
       return true;
     }
-    if (refused === undefined) this.waits = true;
+    if (refused === undefined) this.waits = "broken";
     else await this.refuse(going[0].item, [{ place: "entry", message: refused || "it cannot be read" }]);
     return true;
   }
@@ -145,7 +163,7 @@ export class Sender {
   async take(receipt, { item, raw }) {
     if (receipt.state === "wrong") return this.refuse(item, receipt.complaints);
     if (receipt.state === "conflict") return this.settle(item, { state: "clash", complaints: receipt.complaints });
-    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], photos: [], placed: [], raw });
+    return this.settle(item, { state: "sent", sent: new Date().toISOString(), complaints: [], remarks: receipt.remarks || [], photos: [], placed: [], raw });
   }
 
   refuse(item, complaints) {
@@ -173,7 +191,9 @@ async function fetched(address, options, patience) {
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), patience);
   try {
-    return await fetch(address, { cache: "no-store", credentials: "same-origin", ...options, signal: stop.signal });
+    const answer = await fetch(address, { cache: "no-store", credentials: "same-origin", ...options, signal: stop.signal });
+    const body = await answer.text(); // which may fail to come, too
+    return { ok: answer.ok, status: answer.status, redirected: answer.redirected, json: async () => JSON.parse(body) };
   } catch {
     return null;
   } finally {

@@ -6,7 +6,7 @@ import { deviceName, formOf, go, names, ofCard, phone, say, unsent } from "./pho
 import { download, keep } from "./phone_writing.js";
 
 const GROUPS = { work: "Work", money: "Money and stock", reading: "Readings", note: "Notes" };
-const STATES = { kept: ["◔", "kept on this phone"], sent: ["✓", "in the log"], wrong: ["✗", "refused, to be mended"], clash: ["≠", "the log has another entry under this id"] };
+const STATES = { kept: ["◔", "kept on this phone"], sent: ["✓", "in the log"], doubted: ["?", "in the log; a name in it is not known"], wrong: ["✗", "refused, to be mended"], clash: ["≠", "the log has another entry under this id"] };
 
 export function home() {
   const today = day(stamp(now()));
@@ -34,7 +34,7 @@ const isDone = (card) => card.batches > 0 && (card.logged || 0) + here(card) >= 
 function card(each) {
   const at = phone.record.cards.indexOf(each);
   const kept = here(each);
-  const logged = each.logged === null ? "being counted" : `${each.logged}${each.batches ? ` of ${each.batches}` : ""} in the log`;
+  const logged = each.logged === null ? "not counted yet" : `${each.logged}${each.batches ? ` of ${each.batches}` : ""} in the log`;
   return el("article", { class: "batch" },
     el("h2", {}, upper(`${each.layer}: ${each.says.split(",")[0]}`)),
     el("p", { class: "hint" }, `${logged}${kept ? `, ${kept} kept here` : ""}`),
@@ -43,16 +43,19 @@ function card(each) {
     el("a", { class: "button big primary", id: `batch-${at}`, href: `#write/batch/${at}` }, "Batch mixed"));
 }
 
+const stateOf = (item) => STATES[item.state === "sent" && item.remarks?.length ? "doubted" : item.state];
+
 function line(item) {
-  const [sign, words] = STATES[item.state];
-  return el("li", { class: item.state, "data-id": item.id }, el("a", { href: `#item/${item.id}` },
+  const [sign, words] = stateOf(item);
+  const doubted = item.remarks?.length ? " doubted" : "";
+  return el("li", { class: `${item.state}${doubted}`, "data-id": item.id }, el("a", { href: `#item/${item.id}` },
     el("b", {}, clock(item.raw.at)), " ", summary(item.raw), " ",
     el("span", { class: "state" }, `${sign} ${words}`)));
 }
 
 const UNSAID = ["photo", "latitude", "longitude"];
 
-function summary(raw) {
+export function summary(raw) {
   const says = raw.kind === "withdrawn" ? "taken back" : formOf(raw.kind)?.says || raw.kind;
   const known = names();
   const parts = Object.entries(raw.fields).filter(([key, value]) => typeof value === "string" && !UNSAID.includes(key) && value)
@@ -82,21 +85,28 @@ export async function itemScreen(id) {
 }
 
 function detail(item) {
-  const [sign, words] = STATES[item.state];
+  const [sign, words] = stateOf(item);
   const form = formOf(item.raw.kind);
-  const says = (key) => form?.fields.find((field) => field.key === key)?.says || key;
+  const says = (place) => form?.fields.find((field) => field.key === place.split(".")[0])?.says || place;
   const known = names();
   const worded = (value) => (Array.isArray(value) ? value.map(([what, text]) => `${several(text)} ${known[what] || what}`).join(", ") : known[value] || value);
   return [
     el("p", {}, el("b", {}, `${day(item.raw.at)} ${clock(item.raw.at)}`), ` ${summary(item.raw)} `, el("span", { class: "state" }, `${sign} ${words}`)),
     item.complaints.length ? el("div", { class: "told" }, item.complaints.map(({ place, message }) => el("p", {}, el("b", {}, `${says(place)}: `), message))) : null,
+    item.remarks?.length ? el("div", { class: "caution" }, item.remarks.map(({ place, message }) => el("p", {}, el("b", {}, `${says(place)}: `), message))) : null,
     el("dl", {}, Object.entries(item.raw.fields).filter(([key]) => key !== "photo").flatMap(([key, value]) => [el("dt", {}, says(key)), el("dd", {}, worded(value))])),
     item.photos.length && item.state !== "sent" ? el("p", { class: "hint" }, "A photo goes with it.") : null,
     el("div", { class: "kinds" },
       form ? el("a", { class: "button", href: `#mend/${item.id}` }, item.state === "wrong" ? "Mend it" : "Change it") : null,
+      item.remarks?.length ? el("button", { type: "button", onclick: () => leave(item) }, "Leave it as it is") : null,
       item.raw.kind === "withdrawn" && item.state === "sent" ? null : el("button", { type: "button", onclick: (event) => takeBack(item, event.target) }, item.state === "sent" ? "Take it back" : "Remove it"),
       item.state === "clash" ? el("button", { type: "button", onclick: () => asNew(item) }, "Send it as a new entry") : null),
   ];
+}
+
+async function leave(item) {
+  await phone.outbox.update(item.id, (held) => ({ ...held, remarks: [] }));
+  go("");
 }
 
 async function takeBack(item, button) {

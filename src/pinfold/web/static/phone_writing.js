@@ -26,7 +26,7 @@ function likeLast(chosen) {
 export async function mend(id) {
   const item = await phone.outbox.get(id);
   if (!item || !formOf(item.raw.kind)) return null;
-  return entryScreen({ form: formOf(item.raw.kind), title: `Mend: ${formOf(item.raw.kind).says}`, fields: item.raw.fields, complaints: item.complaints, item });
+  return entryScreen({ form: formOf(item.raw.kind), title: `Mend: ${formOf(item.raw.kind).says}`, fields: item.raw.fields, complaints: [...item.complaints, ...(item.remarks || [])].map(({ place, message }) => ({ place: place.split(".")[0], message })), item });
 }
 
 function entryScreen({ form, title, fields, cautions = [], complaints = [], settled = [], item = null }) {
