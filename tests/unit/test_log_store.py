@@ -7,6 +7,7 @@ import sqlite3
 from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -439,3 +440,27 @@ def test_a_csv_that_is_not_there_or_no_text_is_told(tmp_path):
     (tmp_path / "a.csv").write_bytes("kind;at;text\nnote;x;caf\xe9".encode("latin-1"))
     with pytest.raises(StoreError, match="UTF-8"):
         read_csv(tmp_path / "a.csv")
+
+
+class Between:
+    """A connection behind which another program makes the log once so many questions are answered."""
+
+    def __init__(self, path, questions):
+        self.own, self.other = sqlite3.connect(path), sqlite3.connect(path, isolation_level=None)
+        self.left = questions
+
+    def execute(self, question):
+        answer = self.own.execute(question).fetchall()
+        self.left -= 1
+        if self.left == 0:
+            log_schema.bring_up(self.other, NAME)
+        return SimpleNamespace(fetchone=lambda: answer[0] if answer else None)
+
+
+@pytest.mark.parametrize("questions", [1, 2, 3])
+def test_a_log_that_another_program_is_just_making_is_not_taken_for_another_programs_file(tmp_path, questions):
+    connection = Between(tmp_path / NAME, questions)
+
+    found = [log_schema.format_of(connection, NAME) for _ in range(4)]
+    assert found == sorted(found)
+    assert found[-1] == len(log_schema.STEPS)

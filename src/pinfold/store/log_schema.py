@@ -56,6 +56,13 @@ STEPS: tuple[tuple[str, ...], ...] = (_FORMAT_1,)
 """Statements that lead from each format to the next; a new file is of format 0 and empty."""
 
 
+_HEAD = """
+    SELECT (SELECT user_version FROM pragma_user_version), (SELECT application_id FROM pragma_application_id),
+    (SELECT count(*) FROM sqlite_schema)
+"""
+"""Asked at once: between two questions another program may make the tables."""
+
+
 def format_of(connection: sqlite3.Connection, name: str) -> int:
     """The format of a file; 0 for an empty one.
 
@@ -63,9 +70,8 @@ def format_of(connection: sqlite3.Connection, name: str) -> int:
         StoreError: it is a database, and none of ours.
         NewerFileError: a later pinfold wrote it.
     """
-    found = int(connection.execute("PRAGMA user_version").fetchone()[0])
-    mark = connection.execute("PRAGMA application_id").fetchone()[0]
-    if mark != APPLICATION_ID and (mark or found or connection.execute("SELECT 1 FROM sqlite_schema").fetchone()):
+    found, mark, tables = map(int, connection.execute(_HEAD).fetchone())
+    if mark != APPLICATION_ID and (mark or found or tables):
         raise StoreError(f"{name} is a file of another program, no log of pinfold; move it out of the way")
     if found > len(STEPS):
         raise NewerFileError(f"{name} is of format {found}; this pinfold reads format {len(STEPS)}. Get a newer one.")
