@@ -60,9 +60,12 @@ HEADERS = (
 
 
 _UNPAIRED = (
-    '<!doctype html><html lang="en"><meta name="viewport" content="width=device-width"><title>Not paired</title>'
+    '<!doctype html><html lang="en"><meta charset="utf-8">'
+    '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    '<title>Not paired</title><link rel="stylesheet" href="/static/{version}/pinfold.css">'
+    '<link rel="stylesheet" href="/static/{version}/pairing.css"><body class="pairing"><main>'
     "<h1>This device is not paired</h1><p>It sees nothing until it is. On the machine that keeps the records, make a "
-    'code on the page “pair”; then <a href="/pair">type it here</a>.'
+    'code on the page “pair”; then <a href="/pair">type it here</a>.</main>'
 )
 
 
@@ -100,15 +103,16 @@ class Guard:
             receive = await self._admit(scope, receive)
             await self.app(scope, receive, send)
         except Refused as refused:
-            await _refusal(scope, refused)(scope, receive, send)
+            await _refusal(scope, refused, self.desk.version)(scope, receive, send)
         except PinfoldError as error:
             words = self.desk.without_paths(str(error))
-            await _refusal(scope, Refused(error.http_status, words, code=error.code))(scope, receive, send)
+            told = Refused(error.http_status, words, code=error.code)
+            await _refusal(scope, told, self.desk.version)(scope, receive, send)
         except Exception:
             traceback.print_exc(file=sys.stderr)
             if not send.started:
                 words = "pinfold met a fault of its own; its window tells more. Nothing was half written."
-                await _refusal(scope, Refused(500, words, code="fault"))(scope, receive, send)
+                await _refusal(scope, Refused(500, words, code="fault"), self.desk.version)(scope, receive, send)
 
     async def _admit(self, scope: Scope, receive: Receive) -> Receive:
         headers = Headers(scope=scope)
@@ -217,14 +221,14 @@ def _right_kind(path: str, kind: str) -> None:
         raise Refused(415, "a form is wanted here", code="kind")
 
 
-def _refusal(scope: Scope, refused: Refused) -> Response:
+def _refusal(scope: Scope, refused: Refused, version: str) -> Response:
     headers = Headers(scope=scope)
     also = {"Allow": "GET, HEAD, POST"} if refused.status == 405 else {}
     if scope["path"].startswith("/api/") or headers.get("accept", "").startswith("application/json"):
         record = {"error": refused.code, "message": refused.words, "problems": []}
         return JSONResponse(record, status_code=refused.status, headers=also)
     if refused.code == "unpaired":
-        return HTMLResponse(_UNPAIRED, status_code=refused.status)
+        return HTMLResponse(_UNPAIRED.format(version=version), status_code=refused.status)
     return PlainTextResponse(refused.words, status_code=refused.status, headers=also)
 
 
