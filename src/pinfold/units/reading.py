@@ -21,7 +21,8 @@ EXAMPLES = {
     "mass": "'42.6 kg' or '94 lb'", "speed": "'47 m/s' or '105 mph'", "pressure or stress": "'75 kPa' or '1500 psf'",
     "density": "'40 kg/m3' or '142 lb/ft3'", "angle": "'38.9 deg'", "time": "'30 min' or '7 day'",
     "force": "'1 kN' or '250 lbf'", "mass per length": "'2 kg/m' or '1.33 lb/ft'", "plain number": "0.85 or '12 %'",
-    "pressure per depth": "'24 kPa/m' or '150 psf/ft'", "temperature": "'12 °C' or '54 °F'", "flow": "'90 L/min'", "freezing index": "'400 °C day' or '720 °F day'",
+    "pressure per depth": "'24 kPa/m' or '150 psf/ft'", "temperature": "'12 °C' or '54 °F'", "flow": "'90 L/min'",
+    "freezing index": "'400 °C day' or '720 °F day'",
 }  # fmt: skip
 
 

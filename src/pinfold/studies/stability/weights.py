@@ -1,4 +1,4 @@
-"""Weight of a piece of wall: its layers and piers, its footing, the soil on the ledges, and what stands over a level."""
+"""Weight of a piece of wall: layers and piers, footing, the soil on the ledges, and what stands over a level."""
 
 from __future__ import annotations
 
