@@ -96,6 +96,7 @@ def test_without_a_plan_names_are_judged_by_what_is_shipped_and_places_and_coats
          "the plan has no mix called 'zzz'; known are earth-plaster, lime-plaster, mortar-N. "
          "It is written down as it is, and nothing is learned from it until it is corrected."),
         (Doubt("mix", "mix", "mortar n"), "did you mean mortar-N?"),
+        (Doubt("mix", "mix", "lime"), "did you mean lime-plaster?"),  # rather than one the plan does not mix
         (Doubt("mix", "mix", "plaster brown"), "did you mean plaster-brown?"),
         (Doubt("item", "material", "snad"), "did you mean sand? Known are sand, hydrated-lime, portland-cement. It"),
         (Doubt("layer", "coat", ""), "which coat it was cannot be told; known are earth-first, earth-finish. It"),

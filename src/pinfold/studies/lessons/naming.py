@@ -133,7 +133,7 @@ def _is_place(name: str, plan: Enclosure) -> bool:
 def told(doubt: Doubt, names: Names) -> str:
     """A doubt in the builder's words: what is not known, what is, what may be meant, and what comes of it."""
     known = _known(doubt.what, names)
-    near = _nearest(doubt.name, (*known, *_shipped(doubt.what)))
+    near = _nearest(doubt.name, known) or _nearest(doubt.name, _shipped(doubt.what))
     head = f"the plan has no {doubt.what} called {doubt.name!r}" if doubt.name else "which coat it was cannot be told"
     meant = f"; did you mean {near}?" if near else ";"
     listed = f" Known are {_listed(doubt.name, known)}." if near else f" known are {_listed(doubt.name, known)}."
