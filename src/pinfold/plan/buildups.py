@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 from pinfold.plan.fences import Anchors, Brace
 from pinfold.tables.shelf import Kind
@@ -108,6 +109,13 @@ class Wall:
     membrane: bool
     membrane_at: Meter | None
     joints: Meter | None
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:  # likewise by wall
+        return hash((self.kind, self.height, self.mortar, self.grout, self.bar, self.bar_spacing, self.joints))
 
     @property
     def thickness(self) -> Meter:
@@ -272,6 +280,13 @@ class Buildup:
     rails: tuple[Rail, ...]
     mesh: Mesh | None
     brace: Brace | None
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:  # studies keep answers by build-up and ask for it again and again
+        return hash((self.name, self.footing, self.wall, self.coats, self.posts, self.mesh))
 
     @property
     def wall_height(self) -> Meter:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 
 from pinfold.findings import Finding, Step, keeps_to
+from pinfold.plan.buildups import Wall
+from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import has_wall
@@ -108,8 +110,13 @@ def _acts(wall: Coated) -> tuple[Step, ...]:
 
 def _figures(wall: Coated, stack: Stack, *names: str) -> Named:
     """The figures of the coats and the core."""
+    return _named(wall.case.of.family, wall.case.piece.wall, stack, names)
+
+
+@lru_cache(maxsize=256)  # asked for every step of every stretch
+def _named(family: Family, wall: Wall, stack: Stack, names: tuple[str, ...]) -> Named:
     kinds = {layer.kind.name: layer.kind for layer in stack.layers if layer.kind.has("relaxation")}
-    _, core, _ = core_tension(wall.case.of.family, wall.case.piece.wall)
-    modulus = ("modulus of the core", wall.case.piece.wall.kind.figure("modulus"))
+    _, core, _ = core_tension(family, wall)
+    modulus = ("modulus of the core", wall.kind.figure("modulus"))
     coats = tuple((f"{name} of {kind}", each.figure(name)) for kind, each in kinds.items() for name in names)
     return (*core, modulus, *coats, ("part of their strength", MATERIAL_FACTOR))

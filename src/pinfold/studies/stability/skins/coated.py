@@ -17,7 +17,7 @@ from pinfold.studies.stability.skins.moments import Loaded
 from pinfold.studies.stability.skins.strengths import core_tension, pressed_strength
 from pinfold.studies.stability.tipping import Turning
 from pinfold.studies.stability.weights import weight_above
-from pinfold.units import NewtonMeterPerMeter, NewtonPerMeter, Ratio
+from pinfold.units import NewtonMeterPerMeter, NewtonPerMeter, Pascal, Ratio
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,11 +58,14 @@ class Coated:
         Raises:
             NotFoundError: what the core takes is not known.
         """
-        wall = self.case.piece.wall
-        tension, _, _ = core_tension(self.case.of.family, wall)
-        weight = self.weight - (1 - coats) * coats_weight(self.case.piece)
+        weight = self.weight if coats == 1 else self.weight - (1 - coats) * coats_weight(self.case.piece)
         load = self.case.acting.factors.weight.value * weight
-        return Loaded(stack=stack, load=load, core=tension, pressed=pressed_strength(wall))
+        return Loaded(stack=stack, load=load, core=self._core, pressed=pressed_strength(self.case.piece.wall))
+
+    @cached_property
+    def _core(self) -> Pascal:
+        tension, _, _ = core_tension(self.case.of.family, self.case.piece.wall)
+        return tension
 
 
 def coats_weight(piece: Piece) -> NewtonPerMeter:

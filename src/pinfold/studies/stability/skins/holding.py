@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import partial
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from pinfold.plan.buildups import Buildup, Coat, Faces
@@ -44,7 +44,7 @@ def cracked(wall: Coated) -> Held:
     """With all coats, the pulled skin cracked: the core and the pressed skin, on the weaker face."""
     buildup = wall.case.piece.buildup
     found = min(
-        crack_on(wall.loaded(stack_of(buildup, _only(buildup, pressed))), _nothing, side)
+        crack_on(wall.loaded(_coated_on(buildup, pressed)), _nothing, side)
         for side, pressed in zip(SIDES, reversed(SIDES), strict=True)
     )
     return Held(cracks=found, holds=max(found, held_by_weight(wall.loaded(stack_with_all(buildup)))))
@@ -102,9 +102,11 @@ def _undried(layer: Layer) -> Pascal:
     return layer.kind.value("tension") / MATERIAL_FACTOR.value
 
 
-def _only(buildup: Buildup, side: Faces) -> tuple[Coat, ...]:
-    """The coats of one face."""
-    return tuple(replace(coat, faces=side) for coat in buildup.coats if coat.faces in (Faces.BOTH, side))
+@lru_cache(maxsize=256)  # asked for every step of every stretch
+def _coated_on(buildup: Buildup, side: Faces) -> Stack:
+    """The wall with the coats of one face alone."""
+    coats = (replace(coat, faces=side) for coat in buildup.coats if coat.faces in (Faces.BOTH, side))
+    return stack_of(buildup, tuple(coats))
 
 
 def _share(buildup: Buildup, coats: tuple[Coat, ...]) -> Ratio:

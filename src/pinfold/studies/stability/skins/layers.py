@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import NamedTuple
@@ -34,9 +35,9 @@ class Layer(NamedTuple):
     far: Meter
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Stack:
-    """Layers that bend together.
+    """Layers that bend together. One is equal to itself alone, so that what was found from it can be kept by it.
 
     Attributes:
         layers: from the outer face inward.
@@ -91,29 +92,33 @@ class Stack:
         """All of it."""
         return (*self.stiffnesses, self.neutral, self.bent)
 
+    @cached_property
+    def _skins(self) -> Mapping[Faces, tuple[Layer, ...]]:
+        core = [place for place, layer in enumerate(self.layers) if layer.what == CORE]
+        return {Faces.OUTER: self.layers[: core[0]][::-1], Faces.INNER: self.layers[core[-1] + 1 :]}
+
     def skins_on(self, side: Faces) -> tuple[Layer, ...]:
         """The coats on one face, from the core outward."""
-        core = [place for place, layer in enumerate(self.layers) if layer.what == CORE]
-        if side is Faces.OUTER:
-            return self.layers[: core[0]][::-1]
-        return self.layers[core[-1] + 1 :]
+        return self._skins[side]
 
     def distance(self, layer: Layer, side: Faces) -> Meter:
         """From the neutral axis to the side of a layer that faces one way, positive towards it."""
         return self.neutral.number - layer.near if side is Faces.OUTER else layer.far - self.neutral.number
 
-    def beyond(self, side: Faces, at: Meter) -> float:
-        """First moment about the neutral axis of the stiffness between a face and a place."""
-        total = 0.0
-        for layer in self.layers:
-            near, far = (layer.near, min(layer.far, at)) if side is Faces.OUTER else (max(layer.near, at), layer.far)
-            if far > near:
-                part = skins.layer_stiffness(modulus=layer.modulus, near=near, far=far)
-                total += part.first - self.neutral.number * part.axial
-        return abs(total)
-
 
 @lru_cache(maxsize=256)  # asked for every step of every stretch
+def beyond(stack: Stack, side: Faces, at: Meter) -> float:
+    """First moment about the neutral axis of the stiffness between a face and a place."""
+    total = 0.0
+    for layer in stack.layers:
+        near, far = (layer.near, min(layer.far, at)) if side is Faces.OUTER else (max(layer.near, at), layer.far)
+        if far > near:
+            part = skins.layer_stiffness(modulus=layer.modulus, near=near, far=far)
+            total += part.first - stack.neutral.number * part.axial
+    return abs(total)
+
+
+@lru_cache(maxsize=256)  # likewise
 def stack_of(buildup: Buildup, coats: tuple[Coat, ...]) -> Stack:
     """The wall of a build-up with some of its coats, in the order they are laid.
 

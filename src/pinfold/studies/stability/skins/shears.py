@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from pinfold.findings import Step, work
 from pinfold.formulas import skins
 from pinfold.plan.buildups import Faces
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
-from pinfold.studies.stability.skins.layers import CORE, Layer, Stack
+from pinfold.studies.stability.skins.layers import CORE, Layer, Stack, beyond
 from pinfold.studies.stability.skins.moments import SIDES
 from pinfold.studies.stability.skins.strengths import dried
 from pinfold.units import NewtonPerMeter, Pascal
@@ -35,7 +37,7 @@ def core_shear(stack: Stack, shear: NewtonPerMeter) -> Step:
 
 def _shear(stack: Stack, shear: NewtonPerMeter, side: Faces, at: float, why: str) -> Step:
     return work(
-        skins.shear_between, why=f"shear {why}, wind with its factor", shear=shear, beyond=stack.beyond(side, at),
+        skins.shear_between, why=f"shear {why}, wind with its factor", shear=shear, beyond=beyond(stack, side, at),
         stiffness=stack.stiffness,
     )  # fmt: skip
 
@@ -50,6 +52,7 @@ def first_coat(stack: Stack, side: Faces) -> Layer:
     return stack.skins_on(side)[0]
 
 
+@lru_cache(maxsize=256)  # asked for every step of every stretch
 def bond_allowed(stack: Stack) -> Pascal:
     """What the weaker bond may take from the wind, by design.
 
@@ -59,6 +62,7 @@ def bond_allowed(stack: Stack) -> Pascal:
     return min(first_coat(stack, side).kind.value("bond") for side in coated_sides(stack)) / MATERIAL_FACTOR.value
 
 
+@lru_cache(maxsize=256)  # likewise
 def end_shear(stack: Stack) -> tuple[Step, Pascal]:
     """Shear at the end of a skin that its own drying pulls, no harder than until it cracks, and the bond against it.
 

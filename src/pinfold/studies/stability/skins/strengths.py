@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
@@ -67,6 +68,7 @@ def pressed_strength(wall: Wall) -> Pascal:
     return wall.kind.value("compressive") / MATERIAL_FACTOR.value
 
 
+@lru_cache(maxsize=1024)  # asked for every step of every stretch
 def dried(stack: Stack, layer: Layer) -> Step:
     """Tension that a coat's own drying leaves in it, all coats shrinking together on the core."""
     restraint = skins.skin_restraint(skins=stack.axial - stack.core, core=stack.core)
