@@ -131,5 +131,12 @@ def overall(findings: Iterable[Finding]) -> Verdict:
 
 def by_urgency(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """What fails first, then what is not shown, then what holds, the most used first."""
-    order = {Verdict.FAILS: 0, Verdict.NOT_SHOWN: 1, Verdict.HOLDS: 2}
-    return tuple(sorted(findings, key=lambda f: (order[f.verdict], -(f.use or 0.0), f.check, f.subject)))
+    return tuple(sorted(findings, key=urgency))
+
+
+def urgency(finding: Finding) -> tuple[int, float, str, str]:
+    """What findings are put in order by: the lowest first."""
+    return _ORDER[finding.verdict], -(finding.use or 0.0), finding.check, finding.subject
+
+
+_ORDER = {Verdict.FAILS: 0, Verdict.NOT_SHOWN: 1, Verdict.HOLDS: 2}

@@ -12,7 +12,7 @@ inch or a millimeter.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -52,13 +52,9 @@ def parts(layout: Layout) -> tuple[Part, ...]:
 
     What lacks a figure has no part; the take-off names the figure.
     """
-    groups: dict[tuple[str, str, str, str, Meter, str], list[_Piece]] = {}
-    for piece in _pieces(layout):
-        key = (piece.letter, piece.says, piece.kind.shelf, piece.kind.name, piece.length, piece.ends)
-        groups.setdefault(key, []).append(piece)
     numbers: dict[str, int] = {}
     found = []
-    for (letter, says, _, _, length, ends), group in groups.items():
+    for (letter, says, _, _, length, ends), group in _alike(_pieces(layout)).items():
         numbers[letter] = numbers.get(letter, 0) + 1
         found.append(
             Part(
@@ -72,6 +68,18 @@ def parts(layout: Layout) -> tuple[Part, ...]:
             )
         )
     return tuple(found)
+
+
+_Likeness = tuple[str, str, str, str, Meter, str]
+"""Letter, words, shelf and name of its kind, length and ends of a piece."""
+
+
+def _alike(pieces: Iterable[_Piece]) -> Mapping[_Likeness, list[_Piece]]:
+    groups: dict[_Likeness, list[_Piece]] = {}
+    for piece in pieces:
+        key = (piece.letter, piece.says, piece.kind.shelf, piece.kind.name, piece.length, piece.ends)
+        groups.setdefault(key, []).append(piece)
+    return groups
 
 
 def _pieces(layout: Layout) -> Iterator[_Piece]:
@@ -89,7 +97,8 @@ def _pieces(layout: Layout) -> Iterator[_Piece]:
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def _of_reach(reach: Reach) -> tuple[_Piece, ...]:
     kinds = (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron)
-    return tuple(piece for pieces in kinds for piece in _known(pieces(reach), reach.system))
+    groups = _alike(piece for pieces in kinds for piece in _known(pieces(reach), reach.system))
+    return tuple(group[0]._replace(many=sum(piece.many for piece in group)) for group in groups.values())
 
 
 def _known(pieces: Iterable[_Piece], system: System) -> tuple[_Piece, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
@@ -34,6 +35,7 @@ def sized(quantity: Quantity, layout: Layout) -> Kind:
     return kind
 
 
+@lru_cache(maxsize=256)  # the same kind again is the same object, and so is all that studies found about it
 def _with(kind: Kind, name: str, value: float, unit: Unit) -> Kind:
     figure = Figure(value=value, unit=unit, standing=Standing.DERIVED, source="STATICS", where="by the plan")
     return replace(kind, figures={**kind.figures, name: figure})

@@ -52,6 +52,13 @@ class Reach:
     posts: tuple[Post, ...]
     system: System
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:  # take-off and part list keep answers by reach and ask for it again and again
+        return hash((self.stretch, self.before, self.after, len(self.posts)))
+
     @cached_property
     def between_ends(self) -> Reach:
         """Itself with its stretch between its ends."""

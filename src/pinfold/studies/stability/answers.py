@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from pinfold.errors import NotFoundError, OutOfRangeError
-from pinfold.findings import Finding, by_urgency
+from pinfold.findings import Finding, urgency
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,7 +57,7 @@ def answered(question: Question, find: Callable[[], Finding]) -> Finding:
 
 def governing(findings: Iterable[Finding]) -> Finding:
     """The finding to heed first among several of one check."""
-    return by_urgency(findings)[0]
+    return min(findings, key=urgency)
 
 
 def told(*parts: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from pinfold.figures import Figure
 from pinfold.findings import Step, keeps_to, work
 from pinfold.formulas import masonry, walls
@@ -61,6 +63,7 @@ def _row(family: Family, wall: Wall) -> str | None:
     return f"flexural_tension{grouted}{weaker}"
 
 
+@lru_cache(maxsize=256)  # asked for every step of every stretch
 def section_of(wall: Wall) -> Section:
     """Bedded area and section modulus per length, and their working.
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
@@ -36,6 +38,7 @@ from pinfold.units import (
     NEWTON_METER_PER_METER,
     PASCAL,
     Meter,
+    NewtonMeter,
     NewtonMeterPerMeter,
     NewtonPerMeter,
 )
@@ -198,11 +201,40 @@ def crossing_bars(piece: Piece) -> tuple[Figure, float] | None:
 
 def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
     """Working stress in bars at the middle of the wall; weight is not counted."""
-    area, spacing = bars
-    if not piece.wall.kind.has("compressive"):
-        raise NotFoundError(f"no compressive strength is known for {piece.wall.kind.name}; its bars are not shown")
-    strength, depth = piece.wall.kind.figure("compressive"), bar_depth(piece.wall)
-    width = min(spacing, WIDEST_BY_THICKNESS.value * piece.wall.thickness, WIDEST.value)
+    _, spacing = bars
+    bar, service = _bar_of(piece.wall), foot.factors.service
+    demand, capacity = service.value * foot.moment * spacing, bar.moment
+    return Finding(
+        check=BARRED_CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
+        because=told(
+            "moment on one upright bar, by working stress", "weight is not counted in favor",
+            "the wall between bars must span level" if spacing > bar.width else "",
+            "wind comes from both sides: the bar stands nearer to one face" if _off_middle(piece.wall) else "",
+            *foot.notes,
+        ),
+        working=(*foot.working, *bar.working), figures=(*foot.figures, *bar.figures, *foot.factors.allowable),
+        left_out=foot.left_out,
+        mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
+    )  # fmt: skip
+
+
+class _Bar(NamedTuple):
+    """What one upright bar holds at the middle of a wall, and the width of wall that works with it."""
+
+    moment: NewtonMeter
+    width: Meter
+    working: tuple[Step, ...]
+    figures: Named
+
+
+@lru_cache(maxsize=256)  # asked for every step of every stretch
+def _bar_of(wall: Wall) -> _Bar:
+    assert wall.bar is not None
+    assert wall.bar_spacing is not None
+    if not wall.kind.has("compressive"):
+        raise NotFoundError(f"no compressive strength is known for {wall.kind.name}; its bars are not shown")
+    area, strength, depth = wall.bar.figure("area"), wall.kind.figure("compressive"), bar_depth(wall)
+    width = min(wall.bar_spacing, WIDEST_BY_THICKNESS.value * wall.thickness, WIDEST.value)
     ratio = work(masonry.steel_ratio, why="bar in the wall", area=area.value, width=width, depth=depth)
     stiff = work(
         masonry.modular_ratio, why="steel beside masonry", steel_modulus=STEEL_MODULUS.value,
@@ -222,26 +254,12 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
         stress=MASONRY_STRESS.value * strength.value, neutral=parts.neutral, lever=parts.lever, width=width,
         depth=depth,
     )  # fmt: skip
-    service = foot.factors.service
-    demand, capacity = service.value * foot.moment * spacing, min(by_steel.number, by_masonry.number)
-    return Finding(
-        check=BARRED_CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
-        because=told(
-            "moment on one upright bar, by working stress", "weight is not counted in favor",
-            "the wall between bars must span level" if spacing > width else "",
-            "wind comes from both sides: the bar stands nearer to one face" if _off_middle(piece.wall) else "",
-            *foot.notes,
-        ),
-        working=(*foot.working, ratio, stiff, cracked, by_steel, by_masonry),
-        figures=(
-            *foot.figures, ("area of the bar", area), ("strength of the masonry", strength), ("steel", STEEL_STRESS),
-            ("modulus of steel", STEEL_MODULUS), ("stiffness", MASONRY_STIFFNESS), ("masonry", MASONRY_STRESS),
-            ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
-            *foot.factors.allowable,
-        ),
-        left_out=foot.left_out,
-        mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
+    figures = (
+        ("area of the bar", area), ("strength of the masonry", strength), ("steel", STEEL_STRESS),
+        ("modulus of steel", STEEL_MODULUS), ("stiffness", MASONRY_STIFFNESS), ("masonry", MASONRY_STRESS),
+        ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
     )  # fmt: skip
+    return _Bar(min(by_steel.number, by_masonry.number), width, (ratio, stiff, cracked, by_steel, by_masonry), figures)
 
 
 def _off_middle(wall: Wall) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from pinfold.findings import Step, work
@@ -108,6 +109,7 @@ def lattice_figures(family: Family, buildup: Buildup) -> Named:
     return (*own, *((f"{name.replace('_', ' ')} of lattices", tables.factor("open-lattice", name)) for name in factors))
 
 
+@lru_cache(maxsize=256)  # asked for every step of every stretch
 def bare_solidity(lattice: Lattice) -> tuple[Ratio, tuple[Step, ...]]:
     """Share of a bare mesh with its frame that is solid.
 

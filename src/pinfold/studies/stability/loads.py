@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from pinfold.findings import Step, work
 from pinfold.formulas import wind, wind_en
@@ -39,6 +39,16 @@ class Face:
     wall: Meter
     mesh: Meter
     lattice: Lattice | None
+
+    @cached_property
+    def air(self) -> Air:
+        """Velocity pressure at its top."""
+        return air_at(self.site, self.wall + self.mesh)
+
+    @cached_property
+    def solid(self) -> Solid:
+        """Wind on its wall alone."""
+        return solid_pressure(self.site, self.line, self.wall, self.air) if self.wall > 0 else (0.0, (), ())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,11 +123,7 @@ def _case(face: Face, solidity: Ratio, steps: tuple[Step, ...], note: str) -> Wi
 
 def _open(face: Face, solidity: Ratio | None, steps: tuple[Step, ...], note: str) -> Wind:
     """A wall with an open mesh above it, each by its own rule."""
-    air = air_at(face.site, face.wall + face.mesh)
-    solid: Solid = (0.0, (), ())
-    if face.wall > 0:
-        solid = solid_pressure(face.site, face.line, face.wall, air)
-    on_wall, walled, why = solid
+    air, (on_wall, walled, why) = face.air, face.solid
     push = Push(pressure=0.0, working=())
     if face.lattice is not None and solidity is not None:
         push = lattice_push(
@@ -134,7 +140,7 @@ def _open(face: Face, solidity: Ratio | None, steps: tuple[Step, ...], note: str
 def _closed(face: Face, solidity: Ratio, steps: tuple[Step, ...], about_mesh: tuple[str, ...]) -> Wind:
     """Wall and mesh as one wall, the openings of the mesh not counted but where the European table counts them."""
     height = face.wall + face.mesh
-    air = air_at(face.site, height)
+    air = face.air
     pressure, walled, why = solid_pressure(face.site, face.line, height, air)
     on_mesh, meshed = pressure, (*steps, *walled)
     if face.site.family is Family.EU and solidity < 1:

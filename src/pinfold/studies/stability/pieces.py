@@ -31,9 +31,11 @@ class Base:
     on_stone: bool
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Piece:
     """One step of a wall where it stands highest above the ground.
+
+    One is equal to itself alone, so that what was found from it can be kept by it.
 
     Attributes:
         stretch: it belongs to.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
@@ -138,9 +139,9 @@ def wires_on(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> Wires
         return Wires(turned=turned, unknown=str(missing))
 
 
-def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> list[Arm]:
+def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> tuple[Arm, ...]:
     reach = (post.kind.value("width") if post.gate and post.kind.has("width") else 0.0) + _REACH
-    arms, x = [], post.line_point[0]
+    arms, x = list[Arm](), post.line_point[0]
     for fence in fences.values():
         stretch = fence.stretch
         own = stretch.buildup.posts
@@ -154,7 +155,7 @@ def _arms(fences: Mapping[str, Exposed], post: Post, held_at: Meter) -> list[Arm
                     Arm(way=(far[0] - point[0], far[1] - point[1]), strands=_strands(stretch.buildup, foot),
                         brace=stretch.buildup.brace, span=own.spacing)
                 )  # fmt: skip
-    return arms
+    return tuple(arms)
 
 
 def _strands(buildup: Buildup, foot: Meter) -> tuple[Strand, ...]:
@@ -184,7 +185,8 @@ def _goes_on(one: Arm, other: Arm) -> bool:
     return straight and alike[0] == alike[1]
 
 
-def _pulled(arms: list[Arm], *, turned: bool) -> Wires:
+@lru_cache(maxsize=256)  # while one corner is dragged, most posts stay what they were
+def _pulled(arms: tuple[Arm, ...], *, turned: bool) -> Wires:
     """All of them on one post; where a brace takes the moment of a fence, its level pull alone stays on the post."""
     steps: list[Step] = []
     named: dict[str, Named] = {}
@@ -207,7 +209,7 @@ def _pulled(arms: list[Arm], *, turned: bool) -> Wires:
     )  # fmt: skip
 
 
-def _to_wind(arms: list[Arm], pulls: list[_Pulled]) -> Radian:
+def _to_wind(arms: tuple[Arm, ...], pulls: list[_Pulled]) -> Radian:
     """Least angle between what wires pull, by force or by moment, and the wind square to either fence or between."""
     (x, y), (far_x, far_y) = arms[0].way, arms[1].way
     normals = (y, -x), (-far_y, far_x)

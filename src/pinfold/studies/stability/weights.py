@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from pinfold.figures import Figure
@@ -47,6 +48,7 @@ class Weight:
         return self.wall + self.below
 
 
+@lru_cache(maxsize=1024)  # the same whatever acts on the piece
 def weight_of(piece: Piece, soil: Kind | None, *, least: bool) -> Weight:
     """Weight of a piece with the lightest masses known (`least`) or the usual ones.
 

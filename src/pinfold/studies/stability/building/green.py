@@ -44,7 +44,12 @@ def green_walls(ask: Exposed) -> tuple[Finding, ...]:
     question = Question(
         check=CHECK, subject=f"stretch {ask.stretch.name}", left_out=LEFT_OUT, caution=caution("green-wall")
     )  # fmt: skip
-    return (answered(question, lambda: _finding(max((_tried(case) for case in ask.cases), key=lambda way: way.use))),)
+
+    def worst() -> Finding:
+        season = _season(ask)
+        return _finding(max((_tried(case, season) for case in ask.cases), key=lambda way: way.use))
+
+    return (answered(question, worst),)
 
 
 def _is_green(one: Kind) -> bool:
@@ -71,9 +76,13 @@ class _Way:
         return self.height / self.unbraced
 
 
-def _tried(case: Case) -> _Way:
+_Season = tuple[Site, tuple[Step, ...], Named, str]
+"""The wind while building, how it was found, the figures behind it, and what it hangs on."""
+
+
+def _tried(case: Case, season: _Season) -> _Way:
     piece, ask = case.piece, case.of
-    site, speed, figures, note = _season(ask)
+    site, speed, figures, note = season
     height = piece.body
     line = ask.line.piece(piece.step.start, ask.stretch.length - piece.step.end)
     air = air_at(site, height)
@@ -91,7 +100,7 @@ def _tried(case: Case) -> _Way:
     )  # fmt: skip
 
 
-def _season(ask: Exposed) -> tuple[Site, tuple[Step, ...], Named, str]:
+def _season(ask: Exposed) -> _Season:
     """The wind to reckon with: as the plan says, else a share of the plan's own."""
     own = ask.place.building_wind
     if own is not None:
