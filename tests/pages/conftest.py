@@ -18,7 +18,7 @@ ARGUMENTS = [
 
 
 ALIKE = (
-    ".drawing svg g", "details.finding:nth-of-type(n+12)", "tbody tr:nth-child(n+6)", "ul.rows li:nth-child(n+4)",
+    ".drawing svg g", "details:is(.finding, .alike):nth-of-type(n+12)", "tbody tr:nth-child(n+6)", "ul.rows li:nth-child(n+4)",
 )  # fmt: skip
 """What is not looked at again and again: the insides of drawings, and rows like those before them."""
 

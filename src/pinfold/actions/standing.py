@@ -99,9 +99,18 @@ def mends_page(folder: Path, *, mending: MendFor) -> tuple[Answer, tuple[tuple[s
     """
     site, revision = open_site(folder), revision_at(folder)
     mends = mends_of(folder, near=mending is MendFor.NEAR)
-    blocks = mend_section(mends, site.prices.currency, site.prices.digits) or (Paragraph(text=_ALL_WELL[mending]),)
-    answer = answer_from(site, mends, Page(title=f"{site.plan.name}: what would mend it", blocks=blocks))
+    blocks = mend_section(mends, site.prices.currency, site.prices.digits)[1:] or (Paragraph(text=_ALL_WELL[mending]),)
+    answer = answer_from(site, mends, Page(title=mends_title(folder), blocks=blocks))
     return answer, tuple((name, f"{name}: {mend.says}") for name, mend in named(mends)), revision
+
+
+def mends_title(folder: Path) -> str:
+    """What the page of mends is headed, known before anything is tried.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    return f"{open_site(folder).plan.name}: what would mend it"
 
 
 _ALL_WELL = {
@@ -188,7 +197,7 @@ def _worked(site: Site) -> str:
     from pinfold.reports.html import html_of
 
     findings = by_urgency(assess(site.layout))
-    return html_of(stand_page(site.plan.name, findings, working=True), site.plan.units)
+    return html_of(stand_page(site.plan.name, findings, working=True), site.plan.units, titled=False)
 
 
 def working_of(folder: Path, name: str, *, alone: bool) -> tuple[str, str]:

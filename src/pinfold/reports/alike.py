@@ -20,13 +20,17 @@ def open_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
     return tuple(tuple(group) for group in groups.values())
 
 
-def holding_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
-    """What holds, check by check, the check nearest its limit first."""
-    groups: dict[str, list[Finding]] = {}
+def check_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
+    """Findings of one check and verdict together, by urgency: the check nearest its limit, or past it most, first."""
+    groups: dict[tuple[Verdict, str], list[Finding]] = {}
     for finding in by_urgency(findings):
-        if finding.verdict is Verdict.HOLDS:
-            groups.setdefault(finding.check, []).append(finding)
+        groups.setdefault((finding.verdict, finding.check), []).append(finding)
     return tuple(tuple(group) for group in groups.values())
+
+
+def holding_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
+    """What holds, check by check."""
+    return check_groups(finding for finding in findings if finding.verdict is Verdict.HOLDS)
 
 
 def subjects(group: Sequence[Finding]) -> str:

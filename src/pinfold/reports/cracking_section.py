@@ -38,7 +38,7 @@ def _cells(each: CrackComparison, system: System) -> tuple[str, ...]:
     )
     return (
         each.buildup, show(each.panel, METER, system), f"{each.shortens_by * 1e6:.0f}", f"{each.held_back:.0%}",
-        _crack(each.crack, system), steel, least, _crack(each.crack_with_steel, system), _whole(each.longest, system),
+        _crack(each.crack, system), steel, least, _with_steel(each, system), _whole(each.longest, system),
     )  # fmt: skip
 
 
@@ -56,6 +56,12 @@ def _rest(comparisons: Sequence[CrackComparison], system: System) -> Iterator[Bl
 
 
 _NOTE = "Drying by a curve made for dense concrete; foamed stuff dries sooner, so blocks have less left than shown."
+
+
+def _with_steel(each: CrackComparison, system: System) -> str:
+    """In a panel too short for a second crack the steel makes the one crack no finer."""
+    finer = each.crack_with_steel < each.crack or each.crack <= 0
+    return _crack(each.crack_with_steel, system) if finer else "no finer"
 
 
 def _crack(width: Meter, system: System) -> str:

@@ -9,10 +9,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from pinfold.reports.html_findings import findings_html
+from pinfold.reports.html_findings import findings_html, references_html
 from pinfold.reports.html_text import named, safe
 from pinfold.reports.lessons_page import HEADING
-from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table
+from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
 from pinfold.units import System
 
 _NUMBERED = re.compile(r"\d{1,2}\. ")
@@ -72,7 +72,8 @@ def _sections(blocks: Iterable[Block]) -> list[list[Block]]:
 
 
 def blocks_html(blocks: Sequence[Block], system: System, *, boxes: bool = False) -> Iterator[str]:
-    """Blocks in their order; paragraphs numbered one after the other become a list."""
+    """Blocks in their order, what findings leave out and rest on at the end; paragraphs numbered one after the other
+    become a list."""
     heading = ""
     for numbered, alike in groupby(blocks, key=_is_numbered):
         if numbered:
@@ -81,6 +82,9 @@ def blocks_html(blocks: Sequence[Block], system: System, *, boxes: bool = False)
         for block in alike:
             heading = block.text if isinstance(block, Heading) else heading
             yield from _block(block, system, boxes=boxes, under=heading)
+    for block in blocks:
+        if isinstance(block, Findings):
+            yield from references_html(block.findings)
 
 
 def _is_numbered(block: Block) -> bool:
@@ -154,6 +158,8 @@ def _cell(text: str, place: int, table: Table, tag: str) -> str:
     }
     sort = " ".join(name for name, fits in sorts.items() if fits)
     of_sort = f' class="{sort}"' if sort else ""
+    if tag == "th" and not text:
+        return f"<td{of_sort}></td>"  # a head that says nothing is none
     if tag == "th":
         return f'<th scope="col"{of_sort}>{safe(text)}</th>'
     head = f' data-head="{safe(table.heads[place])}"' if text and table.heads[place] else ""

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
-from pinfold.reports.alike import holding_groups
+from pinfold.reports.alike import Group, check_groups, subjects
 from pinfold.reports.binder.sources import STANDINGS, legend, sources_of
 from pinfold.reports.binder.wording import equation_pieces
 from pinfold.reports.html_text import named, safe
@@ -27,22 +27,19 @@ def names_of(findings: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def findings_html(block: Findings, system: System) -> Iterator[str]:
-    """All findings by urgency, those that hold folded check by check; their working where the block wants it, and then
-    the sources once at the end."""
-    findings = by_urgency(block.findings)
-    names = dict(zip(map(id, findings), names_of(findings), strict=True))
-
-    def told(group: Sequence[Finding]) -> Iterator[str]:
-        for finding in group:
-            yield from _finding(names[id(finding)], finding, system, working=block.working)
-
-    yield from told([finding for finding in findings if finding.verdict is not Verdict.HOLDS])
-    for group in holding_groups(findings):
-        yield f'<details class="holding"{" open" if block.working else ""}><summary>{_holding(group)}</summary>'
-        yield from told(group)
-        yield "</details>"
-    yield from _left_out(findings)
-    yield from sources_html(findings)
+    """All findings by urgency, those of one check and verdict folded together; with working where it is wanted."""
+    names = dict(zip(map(id, findings := by_urgency(block.findings)), names_of(findings), strict=True))
+    for group in check_groups(findings):
+        told = (
+            line for finding in group
+            for line in _finding(names[id(finding)], finding, system, working=block.working)
+        )  # fmt: skip
+        if len(group) == 1:
+            yield from told
+        else:
+            yield f'<details class="alike"{" open" if block.working else ""}><summary>{_alike(group, system)}</summary>'
+            yield from told
+            yield "</details>"
 
 
 def _finding(name: str, finding: Finding, system: System, *, working: bool) -> Iterator[str]:
@@ -57,12 +54,21 @@ def _finding(name: str, finding: Finding, system: System, *, working: bool) -> I
     yield "</div></details>"
 
 
-def _holding(group: Sequence[Finding]) -> str:
-    """A check that holds everywhere, or where it does: how often, and how near its limit."""
-    worst, count = group[0], len(group)
-    where = safe(worst.subject) if count == 1 else f"{count} times; nearest its limit {safe(worst.subject)}"
-    what = f"<b>{safe(worst.check)}</b>, {where}"
-    return f'{verdict_html(Verdict.HOLDS)}<span class="what">{what}</span><span class="use">{_share(worst)}</span>'
+def _alike(group: Group, system: System) -> str:
+    """A check asked of several things: of how many or which, and the one nearest its limit or past it most."""
+    worst, times = group[0], f"{len(group)} times"
+    if worst.verdict is Verdict.NOT_SHOWN:
+        where = subjects(group) if len({finding.because for finding in group}) == 1 else times
+    elif worst.verdict is Verdict.FAILS:
+        where = f"{times}, worst {worst.subject}{_sides(worst, system)}"
+    else:
+        where = f"{times}, nearest its limit {worst.subject}"
+    return _line(worst, where)
+
+
+def _line(finding: Finding, where: str) -> str:
+    what = f"<b>{safe(finding.check)}</b>, {safe(where)}"
+    return f'{verdict_html(finding.verdict)}<span class="what">{what}</span><span class="use">{_share(finding)}</span>'
 
 
 def verdict_html(verdict: Verdict) -> str:
@@ -72,11 +78,13 @@ def verdict_html(verdict: Verdict) -> str:
 
 def _summary(finding: Finding, system: System) -> str:
     """Verdict, what was asked of what with both sides, and the share that is used."""
-    sides = ""
-    if finding.use is not None:
-        sides = f": {side(finding.demand, finding, system)} of {side(finding.capacity, finding, system)}"
-    what = f"<b>{safe(finding.check)}</b>, {safe(finding.subject)}{safe(sides)}"
-    return f'{verdict_html(finding.verdict)}<span class="what">{what}</span><span class="use">{_share(finding)}</span>'
+    return _line(finding, f"{finding.subject}{_sides(finding, system)}")
+
+
+def _sides(finding: Finding, system: System) -> str:
+    if finding.use is None:
+        return ""
+    return f": {side(finding.demand, finding, system)} of {side(finding.capacity, finding, system)}"
 
 
 def _share(finding: Finding) -> str:
@@ -141,14 +149,15 @@ def _figure(name: str, figure: Figure, system: System) -> str:
     )
 
 
-def _left_out(findings: Sequence[Finding]) -> Iterator[str]:
-    """What each check does not look at, once."""
+def references_html(findings: Sequence[Finding]) -> Iterator[str]:
+    """What stands at the end of a page with findings: what each check does not look at, once, and the sources."""
     told = {finding.left_out: finding.check for finding in findings if finding.left_out}
     if told:
         yield '<h2 id="left-out">Left out</h2><ul>'
         for text, check in sorted(told.items(), key=lambda pair: (pair[1], pair[0])):
             yield f"<li><b>{safe(check)}</b>: {safe(text)}</li>"
         yield "</ul>"
+    yield from sources_html(findings)
 
 
 def sources_html(findings: Sequence[Finding]) -> Iterator[str]:

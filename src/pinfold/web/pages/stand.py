@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
@@ -17,7 +19,7 @@ def stand(request: Request) -> Response:
     from pinfold.actions.standing import assess_site
 
     answer = assess_site(desk_of(request).folder, working=False)
-    return page(request, "stand.html", title=answer.page.title, body=as_html(answer), worked=False)
+    return page(request, "stand.html", title=answer.page.title, body=as_html(answer, titled=False), worked=False)
 
 
 def all_working(request: Request) -> Response:
@@ -46,19 +48,31 @@ def storms(request: Request) -> Response:
     from pinfold.actions.standing import storms_page
 
     answer = storms_page(desk_of(request).folder)
-    return page(request, "answer.html", title=answer.page.title, body=as_html(answer))
+    return page(request, "storms.html", title=answer.page.title, body=as_html(answer, titled=False))
 
 
 def mends(request: Request) -> Response:
-    """What would mend what fails; with `near` also what holds only barely."""
+    """What would mend what fails; with `near` also what holds only barely.
+
+    Trying takes a while: the page says so, and a script fetches the answer as a `part`; without one a link asks `now`.
+    """
+    from pinfold.actions.standing import mends_title
+
+    near = "near" in request.query_params
+    title = mends_title(desk_of(request).folder)
+    if "part" in request.query_params:
+        return page(request, "mends_found.html", title=title, near=near, **_found(request, near=near))
+    if "now" in request.query_params:
+        return page(request, "mends.html", title=title, near=near, **_found(request, near=near))
+    return page(request, "mends.html", title=title, near=near, body="")
+
+
+def _found(request: Request, *, near: bool) -> dict[str, Any]:
     from pinfold.actions.answers import as_html
     from pinfold.actions.standing import MendFor, mends_page
 
-    near = "near" in request.query_params
     answer, names, revision = mends_page(desk_of(request).folder, mending=MendFor.NEAR if near else MendFor.FAILS)
-    return page(
-        request, "mends.html", title=answer.page.title, body=as_html(answer), names=names, revision=revision, near=near
-    )  # fmt: skip
+    return {"body": as_html(answer, titled=False), "names": names, "revision": revision}
 
 
 async def put_mend(request: Request) -> Response:

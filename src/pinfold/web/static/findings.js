@@ -22,7 +22,7 @@ function openAsked() {
   const asked = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
   if (asked instanceof HTMLDetailsElement) {
     asked.open = true;
-    const around = asked.parentElement.closest("details.holding");
+    const around = asked.parentElement.closest("details.alike");
     if (around) around.open = true;
     asked.querySelector("summary").focus();
     asked.scrollIntoView({ block: "start" });
@@ -32,7 +32,7 @@ function openAsked() {
 for (const finding of findings) finding.addEventListener("toggle", () => finding.open && fill(finding));
 window.addEventListener("hashchange", openAsked);
 let opened = [];
-const all = [...document.querySelectorAll("details.finding, details.holding")];
+const all = [...document.querySelectorAll("details.finding, details.alike")];
 window.addEventListener("beforeprint", () => {
   opened = all.filter((finding) => !finding.open);
   for (const finding of opened) finding.open = true;
