@@ -5,8 +5,10 @@ from __future__ import annotations
 import csv
 import json
 import os
+import re
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -14,6 +16,7 @@ from pinfold import errors
 from pinfold.cli import main
 from pinfold.store import starting
 
+ROOT = Path(__file__).parents[2]
 VERBS = ("plan", "stand", "mix", "gather", "cut", "reckon")
 
 
@@ -357,3 +360,27 @@ def test_help_imports_nothing_heavy():
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
 
     assert done.stdout.strip().endswith("[]")
+
+
+def test_will_it_stand_is_answered_for_a_script_as_the_guide_says(run, tmp_path):
+    starting.from_sample(tmp_path / "site", "seed-garden")
+    plan = tmp_path / "site" / "plan.toml"
+    plan.write_text(plan.read_text(encoding="utf-8").replace('embed = "3 ft"', 'embed = "2 ft"'), encoding="utf-8")
+    guide = (ROOT / "docs" / "guide.md").read_text(encoding="utf-8")
+    told = guide.partition("### The answer for a script")[2].partition("\n## ")[0]
+    rows = [line.split("|")[1:3] for line in told.splitlines() if line.startswith("| `")]
+    words = re.compile(r"`([a-z_]+)`")
+    _, out, _ = run("stand", "--site", plan.parent, "--json", "--storms")
+    answer = json.loads(out, parse_constant=pytest.fail)
+
+    assert {key for heads, _ in rows for key in words.findall(heads)} == set(answer) - {"cautions"}
+    for heads, holds in rows:
+        for key in words.findall(heads):
+            named = set(words.findall(holds)) - {"null"}
+            assert named <= set(_keys(answer[key])), key
+
+
+def test_what_was_not_asked_is_null_for_a_script(run, site):
+    answer = json.loads(run("stand", "--site", site, "--json", "--mend", "none")[1])
+
+    assert (answer["mends"], answer["worlds"]) == (None, None)
