@@ -112,7 +112,6 @@ def test_the_bar_below_covers_no_field_that_is_typed_into(phone, letters):
     for _ in range(30):
         phone.keyboard.press("Tab")
         if phone.evaluate("document.activeElement.matches('input, select, textarea')"):
-            phone.wait_for_timeout(20)
             assert phone.evaluate(COVERED) <= 0, phone.evaluate("document.activeElement.outerHTML")
 
 

@@ -19,7 +19,7 @@ def gather(request: Request) -> Response:
     answer = gather_site(desk_of(request).folder, None)
     return page(
         request, "ticked.html", title=answer.page.title, body=as_html(answer, boxes=True, titled=False), ticks="gather",
-        file="/gather.csv", says="the list for the shop, as CSV",
+        file="/gather.csv", says="The list for the shop, as CSV",
     )  # fmt: skip
 
 

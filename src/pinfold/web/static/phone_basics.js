@@ -68,5 +68,13 @@ export function since(milliseconds) {
 
 export const upper = (text) => text.slice(0, 1).toUpperCase() + text.slice(1);
 
-// 3.5 bucket → 3.5 buckets
-export const several = (text) => text.replace(/^(\S+) (bag|bucket|pail|shovel|barrow)$/, (all, number, word) => (Number(number) > 1 ? `${number} ${word}s` : all));
+const EIGHTHS = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+
+// 3.5 bucket → 3 1/2 buckets, as one fills them
+export const several = (text) => text.replace(/^(\S+) (bag|bucket|pail|shovel|barrow)$/, (all, number, word) => `${inEighths(number)} ${word}${Number(number) > 1 ? "s" : ""}`);
+
+function inEighths(number) {
+  const eighths = Number(number) * 8;
+  if (!Number.isInteger(eighths) || eighths < 1) return number;
+  return [Math.floor(eighths / 8) || "", EIGHTHS[eighths % 8]].filter(Boolean).join(" ");
+}

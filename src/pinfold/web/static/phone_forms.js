@@ -68,10 +68,10 @@ function check(parts) {
 
 const label = (field) => [field.says, field.needed ? el("span", { class: "needed" }, " needed") : null];
 
-function chips(values, take) {
+function chips(values, take, says = (value) => value) {
   if (!values.length) return null;
   return el("div", { class: "chips", role: "group", "aria-label": "written last" }, values.map((value) =>
-    el("button", { type: "button", class: "chip", onclick: () => take(value) }, value)));
+    el("button", { type: "button", class: "chip", onclick: () => take(value) }, says(value))));
 }
 
 // 12,5 is how half the world writes 12.5; what it became stays in sight.
@@ -107,10 +107,14 @@ function quantity(field, { offers }) {
     input.value = number;
     if (choice && symbol) choice.value = symbol;
   };
+  const shown = (text) => {
+    const [number, symbol] = apart(text, field.units);
+    return symbol ? `${number} ${field.shown[field.units.indexOf(symbol)]}` : text;
+  };
   const worded = (text) => /[^\d.\s/-]/.test(text);
   return {
     element: el("div", {}, el("label", { for: id }, label(field)), el("div", { class: "beside" }, input,
-      choice || (field.shown[0] ? el("span", { class: "unit" }, field.shown[0]) : null)), chips(offers, fill)),
+      choice || (field.shown[0] ? el("span", { class: "unit" }, field.shown[0]) : null)), chips(offers, fill, shown)),
     fill,
     read: () => {
       const text = plainNumber(input);
@@ -211,7 +215,7 @@ function named(field, { offers, names = {} }) {
     input.hidden = known;
   };
   return {
-    element: el("div", {}, el("label", { for: id }, label(field)), select, input, chips(offers, fill)),
+    element: el("div", {}, el("label", { for: id }, label(field)), select, input, chips(offers, fill, (value) => names[value] || value)),
     fill,
     read: () => (select.value === OTHER ? input.value.trim() : select.value),
   };
