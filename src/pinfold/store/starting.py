@@ -116,7 +116,7 @@ _US_SIZES = {
     "ground_far": "6 in", "payload": "1400 lb", "tank": "65 gal", "bucket": "5 gal",
 }  # fmt: skip
 _METRIC_SIZES = {
-    "wall": "block-200-hollow", "footing_width": "80 cm", "footing_thickness": "35 cm", "grouted_every": "60 cm",
+    "wall": "block-200-hollow", "footing_width": "90 cm", "footing_thickness": "36 cm", "grouted_every": "60 cm",
     "bar": "12 mm", "course_bar": "8 mm", "course_bar_every": "60 cm", "coat": "10 mm", "finish": "4 mm",
     "post": "pipe-60", "stout": "pipe-76", "spacing": "2.4 m", "embed": "1.1 m", "collar": "30 cm",
     "mesh": "welded-50x50", "wire": "wire-3mm", "wire_at": "45 cm", "tension": "150 N", "rail": "pipe-rail-42",
