@@ -10,7 +10,8 @@ from pinfold.findings import Finding
 from pinfold.studies.stability.answers import Question, answered, governing, tried
 from pinfold.studies.stability.beds import foot_of_wall
 from pinfold.studies.stability.cases import Action, Case, Exposed
-from pinfold.studies.stability.walls import left_out_of, overturning, sliding
+from pinfold.studies.stability.left_out import left_out_of
+from pinfold.studies.stability.walls import overturning, sliding
 
 _CHECKS: tuple[tuple[str, Callable[[Case], Finding]], ...] = (
     ("overturning", overturning), ("sliding", sliding), ("bed-joint tension", foot_of_wall),

@@ -7,7 +7,6 @@ from functools import lru_cache
 
 from pinfold.findings import Finding
 from pinfold.studies.layout.records import Layout
-from pinfold.studies.stability.beds import feet
 from pinfold.studies.stability.blocks.neighbors import on_blocks
 from pinfold.studies.stability.building.green import green_walls
 from pinfold.studies.stability.cases import Exposed
@@ -15,6 +14,7 @@ from pinfold.studies.stability.cracking.checks import cracking_findings
 from pinfold.studies.stability.earth.banks import held_banks
 from pinfold.studies.stability.earthquakes.walls import shaken_walls
 from pinfold.studies.stability.exposures import exposures_of
+from pinfold.studies.stability.feet import feet
 from pinfold.studies.stability.fencing.bracing import Braced, braces
 from pinfold.studies.stability.fencing.spans import between_posts
 from pinfold.studies.stability.footings.stepping import in_water, stepped_down

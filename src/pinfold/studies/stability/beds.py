@@ -14,24 +14,19 @@ from pinfold.plan.buildups import BarPlace, Grout, Wall
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
 from pinfold.studies.stability.bar_places import bar_depth
+from pinfold.studies.stability.barred import STRESSES, Bar, held_by_bar
 from pinfold.studies.stability.bedding import Section, section_of, tension_of
-from pinfold.studies.stability.cases import Case, Exposed
-from pinfold.studies.stability.dowels import dowels
-from pinfold.studies.stability.ends import has_wall
+from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import (
-    MASONRY_STIFFNESS,
-    MASONRY_STRESS,
     MATERIAL_FACTOR,
-    STEEL_MODULUS,
-    STEEL_STRESS,
     WIDEST,
     WIDEST_BY_THICKNESS,
     Combination,
     Named,
 )
+from pinfold.studies.stability.left_out import left_out_of
 from pinfold.studies.stability.pieces import Piece
 from pinfold.studies.stability.piering import PIERS, stiffened_bed
-from pinfold.studies.stability.walls import left_out_of, over_steps
 from pinfold.units import (
     METER,
     NEWTON_METER,
@@ -71,14 +66,6 @@ class Foot:
     figures: Named
     factors: Combination
     left_out: str
-
-
-def feet(ask: Exposed) -> tuple[Finding, ...]:
-    """The foot of one stretch of wall, its worst step; nothing where no wall stands by itself."""
-    if not has_wall(ask.stretch):
-        return ()
-    found = over_steps(ask, CHECK, foot_of_wall)
-    return (found, *dowels(ask.stretch, found)) if found.check == BARRED_CHECK else (found,)
 
 
 def foot_of_wall(case: Case) -> Finding:
@@ -235,31 +222,12 @@ def _bar_of(wall: Wall) -> _Bar:
         raise NotFoundError(f"no compressive strength is known for {wall.kind.name}; its bars are not shown")
     area, strength, depth = wall.bar.figure("area"), wall.kind.figure("compressive"), bar_depth(wall)
     width = min(wall.bar_spacing, WIDEST_BY_THICKNESS.value * wall.thickness, WIDEST.value)
-    ratio = work(masonry.steel_ratio, why="bar in the wall", area=area.value, width=width, depth=depth)
-    stiff = work(
-        masonry.modular_ratio, why="steel beside masonry", steel_modulus=STEEL_MODULUS.value,
-        masonry_modulus=MASONRY_STIFFNESS.value * strength.value,
-    )  # fmt: skip
-    cracked = work(
-        masonry.cracked_section, why="cracked section", modular_ratio=stiff.number, steel_ratio=ratio.number
-    )  # fmt: skip
-    parts = cracked.result
-    assert isinstance(parts, masonry.CrackedSection)
-    by_steel = work(
-        masonry.moment_in_steel, why="what the bar carries", area=area.value, stress=STEEL_STRESS.value,
-        lever=parts.lever, depth=depth,
-    )  # fmt: skip
-    by_masonry = work(
-        masonry.moment_in_masonry, why="what the pressed masonry carries",
-        stress=MASONRY_STRESS.value * strength.value, neutral=parts.neutral, lever=parts.lever, width=width,
-        depth=depth,
-    )  # fmt: skip
+    moment, working = held_by_bar(Bar(area.value, width, depth), strength.value)
     figures = (
-        ("area of the bar", area), ("strength of the masonry", strength), ("steel", STEEL_STRESS),
-        ("modulus of steel", STEEL_MODULUS), ("stiffness", MASONRY_STIFFNESS), ("masonry", MASONRY_STRESS),
+        ("area of the bar", area), ("strength of the masonry", strength), *STRESSES,
         ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
     )  # fmt: skip
-    return _Bar(min(by_steel.number, by_masonry.number), width, (ratio, stiff, cracked, by_steel, by_masonry), figures)
+    return _Bar(moment, width, working, figures)
 
 
 def _off_middle(wall: Wall) -> bool:

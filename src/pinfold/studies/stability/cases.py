@@ -15,6 +15,7 @@ from pinfold.studies.stability.lattices import Lattice, lattice_figures, lattice
 from pinfold.studies.stability.loads import Face, Wind, wind_on
 from pinfold.studies.stability.panels import Held, Panels, panels_of, worst_panel
 from pinfold.studies.stability.pieces import Piece, pieces_of
+from pinfold.studies.stability.returns import NONE, Return, Returns
 from pinfold.studies.stability.tipping import Acting, Panel, Turning, carries_mesh, turning
 from pinfold.studies.stability.weights import Weight, weight_of
 from pinfold.units import Meter
@@ -32,6 +33,7 @@ class Exposed:
         family: which standards.
         place: wind and ground.
         held: posts that hand the wind on the fence to its wall.
+        returns: walls around its corners that are bonded with it.
     """
 
     stretch: Stretch
@@ -39,6 +41,7 @@ class Exposed:
     family: Family
     place: Place
     held: Held
+    returns: Returns = NONE
 
     @property
     def factors(self) -> Combination:
@@ -99,11 +102,13 @@ class Case:
         of: the stretch.
         piece: the step where it stands highest.
         action: what acts on it; the wind, or another action by itself.
+        around: the wall around the corner, where the step is only the panel at that corner; else None.
     """
 
     of: Exposed
     piece: Piece
     action: Action
+    around: Return | None = None
 
     @cached_property
     def acting(self) -> Acting:

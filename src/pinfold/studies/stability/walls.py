@@ -14,9 +14,12 @@ from pinfold.formulas import walls
 from pinfold.sources import Standing
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.cases import Case, Exposed
+from pinfold.studies.stability.corners.leaning import leaning_over, pressing_both
+from pinfold.studies.stability.corners.parting import with_corners
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import TAMPED_STONE, Named
 from pinfold.studies.stability.height import standing_cautions
+from pinfold.studies.stability.left_out import left_out_of
 from pinfold.studies.stability.pieces import Piece
 from pinfold.studies.stability.piering import PIERS, held_by_pads, pressed_pads
 from pinfold.studies.stability.weights import Weight
@@ -32,11 +35,6 @@ from pinfold.units import (
     Ratio,
 )
 
-LEFT_OUT = (
-    "earth higher on one side than on the other where the plan names no bank; earth in front of the footing, "
-    "trees and the shelter of what stands near; the twist of wind on one half of the wall; help from returns"
-)
-
 Check = Callable[[Case], Finding]
 
 
@@ -45,16 +43,10 @@ def standing(ask: Exposed) -> tuple[Finding, ...]:
     if not has_wall(ask.stretch):
         return ()
     return (
-        over_steps(ask, "overturning", overturning, caution=standing_cautions(ask.stretch)),
+        over_steps(ask, "overturning", with_corners(overturning, leaning_over), caution=standing_cautions(ask.stretch)),
         over_steps(ask, "sliding", sliding),
-        over_steps(ask, "bearing", bearing),
+        over_steps(ask, "bearing", with_corners(bearing, pressing_both)),
     )
-
-
-def left_out_of(ask: Exposed) -> str:
-    """What the checks of a wall do not look at, with what the plan says nobody and nothing does."""
-    nobody = "people and animals pushing" if ask.place.pushes == () else ""
-    return told(LEFT_OUT, nobody, "earthquakes" if ask.place.seismic is None else "")
 
 
 def over_steps(ask: Exposed, check: str, find: Check, *, caution: str = "") -> Finding:

@@ -8,10 +8,10 @@ from pinfold.findings import Finding, work
 from pinfold.formulas import bearing, wall_levels
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.bed_strengths import pressed_share
 from pinfold.studies.stability.bedding import tension_of
 from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
-from pinfold.studies.stability.masonry.strengths import pressed_share
 from pinfold.studies.stability.weights import Weight
 from pinfold.units import NEWTON_PER_METER, PASCAL
 

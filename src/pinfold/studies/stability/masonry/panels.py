@@ -7,10 +7,11 @@ from pinfold.formulas import wall_spans, walls
 from pinfold.plan.place import Family
 from pinfold.studies.layout.piering import pier_bays
 from pinfold.studies.layout.records import EndKind
+from pinfold.studies.stability.bed_strengths import tension_along
 from pinfold.studies.stability.bedding import section_of, tension_of
 from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
-from pinfold.studies.stability.masonry.spans import Span, spanning_level, tension_along
+from pinfold.studies.stability.masonry.spans import Span, spanning_level
 from pinfold.studies.stability.pieces import Piece, widest_bay
 from pinfold.studies.stability.tipping import carries_mesh
 from pinfold.units import Meter, Pascal, Ratio

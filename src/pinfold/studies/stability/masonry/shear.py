@@ -8,11 +8,11 @@ from pinfold.formulas import bed_shear, walls
 from pinfold.plan.buildups import Grout
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.bed_strengths import initial_shear, rub_of
 from pinfold.studies.stability.bedding import section_of, tension_of
 from pinfold.studies.stability.beds import crossing_bars
 from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
-from pinfold.studies.stability.masonry.strengths import initial_shear, rub_of
 from pinfold.units import NEWTON_PER_METER, PASCAL
 
 CHECK = "shear in a bed"

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pinfold.errors import NotFoundError
-from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, work
 from pinfold.formulas import masonry, wall_spans
 from pinfold.plan.buildups import Wall
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
+from pinfold.studies.stability.bed_strengths import tension_along
 from pinfold.studies.stability.bedding import section_of
 from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR
-from pinfold.studies.stability.masonry.strengths import along_beds
 from pinfold.units import NEWTON_METER_PER_METER, PASCAL, Meter, Pascal, Ratio
 
 
@@ -77,19 +75,3 @@ def spanning_level(case: Case, span: Span) -> Finding:
         check=span.check, subject="", demand=demand, capacity=capacity, unit=unit, because=notes, working=working,
         figures=figures, left_out=span.left_out, mend="" if demand <= capacity else span.mend,
     )  # fmt: skip
-
-
-def tension_along(family: Family, wall: Wall) -> Figure:
-    """Tension along the beds; in a pour that of the concrete.
-
-    Raises:
-        NotFoundError: none is known.
-    """
-    if wall.kind.word("make") != "poured":
-        return along_beds(family, wall)
-    name = "flexural_tension_en" if family is Family.EU else "flexural_tension"
-    if not wall.kind.has(name):
-        raise NotFoundError(
-            f"no tension is known for {wall.kind.name}: whether it spans from upright to upright is not shown"
-        )
-    return wall.kind.figure(name)

@@ -87,6 +87,22 @@ def along_beds(family: Family, wall: Wall) -> Figure:
     return kind("bedded", row).figure("along" if keeps_to(STRONG_MORTAR.value, mortar) else "along_n")
 
 
+def tension_along(family: Family, wall: Wall) -> Figure:
+    """Tension along the beds; in a pour that of the concrete.
+
+    Raises:
+        NotFoundError: none is known.
+    """
+    if wall.kind.word("make") != "poured":
+        return along_beds(family, wall)
+    name = "flexural_tension_en" if family is Family.EU else "flexural_tension"
+    if not wall.kind.has(name):
+        raise NotFoundError(
+            f"no tension is known for {wall.kind.name}: whether it spans from upright to upright is not shown"
+        )
+    return wall.kind.figure(name)
+
+
 def pressed_share(wall: Wall) -> Figure:
     """Share of its strength that the pressed edge of a wall may be worked at, American."""
     return PRESSED_SHARE_EARTH if wall.kind.word("material") in ("earth", "stone") else PRESSED_SHARE
