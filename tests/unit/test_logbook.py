@@ -11,6 +11,7 @@ from pinfold.logbook.cells import cell_of, fields_of, pairs_of
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Amount, entry_of, raw_of
 from pinfold.logbook.kinds import Sort, entry_kind, entry_kinds
+from pinfold.tables.shelf import shelf
 
 HEAD = {"id": "entry-0001", "at": "2026-05-03T14:20+02:00", "who": "ana", "device": "phone"}
 
@@ -119,6 +120,19 @@ def test_every_kind_has_fields_and_bounds_that_make_sense():
             assert bool(field.unit) == (field.sort is Sort.QUANTITY)
             assert bool(field.choices) == (field.sort is Sort.CHOICE)
             assert field.suggest in ("", "places", "mixes", "items", "layers", "last")
+
+
+def test_the_ground_of_a_hole_is_any_that_the_plan_knows():
+    assert set(entry_kind("hole").field("ground").choices) == set(shelf("soils"))
+
+
+def test_a_lean_is_to_the_outside_or_below_zero_to_the_inside():
+    out = entry("plumb", mark="P4", out="3/4 in", over="6 ft")
+    within = entry("plumb", mark="south, middle", out="-12 mm", over="0.9 m", spread="2 mm")
+
+    assert (out.number("out"), out.number("over")) == (pytest.approx(0.01905), pytest.approx(1.8288))
+    assert within.number("out") == pytest.approx(-0.012)
+    assert set(places({**HEAD, "kind": "hole", "fields": {"mark": "P4", "depth": "90"}})) == {"depth"}
 
 
 def test_an_unknown_kind_is_told_with_those_there_are():
