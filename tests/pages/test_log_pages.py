@@ -75,7 +75,7 @@ def test_text_at_twice_its_size_stays_on_the_page(new_tab, filled):
 def test_an_entry_is_written_and_corrected_without_script_and_nothing_is_overwritten(new_tab, filled):
     tab = new_tab(java_script_enabled=False)
     tab.goto("/log")
-    tab.get_by_role("link", name="a crack measured", exact=True).click()
+    tab.get_by_role("link", name="A crack measured", exact=True).click()
     tab.get_by_label("mark of the crack").fill("C7")
     tab.get_by_label("width needed").fill("wide")
     tab.watch.expected.append("400")
