@@ -56,7 +56,7 @@ def handed_around(case: Case, around: Return) -> Handed:
     factors, on_base = case.acting.factors, blown_about(case, case.piece.depth)
     back = work(
         corners.return_moment, why="what the weight of the wall around the corner holds, with its factor",
-        load=factors.weight.value * hold.weight.total, reach=hold.reach, length=panel_length(case),
+        load=factors.weight.value * hold.lifted, reach=hold.reach, length=panel_length(case),
     )  # fmt: skip
     share = _share(case, plate, back.number / on_base if on_base > 0 else 0.0)
     moved = work(

@@ -19,7 +19,7 @@ from pinfold.studies.stability.cases import Case
 from pinfold.studies.stability.factors import MATERIAL_FACTOR, Named
 from pinfold.studies.stability.returns import Return
 from pinfold.studies.stability.weights import Weight, weight_of
-from pinfold.units import RATIO, Meter, NewtonMeterPerMeter, Pascal, Ratio
+from pinfold.units import RATIO, Meter, NewtonMeterPerMeter, NewtonPerMeter, Pascal, Ratio
 
 HEAVY = Figure(
     value=1.35, unit=RATIO, standing=Standing.MEMORY, source="EN-1990", where="set B, weight that harms", printed="1.35"
@@ -150,12 +150,14 @@ class Hold:
 
     Attributes:
         weight: per length, by the lightest masses known.
+        lifted: of it, what the corner lifts: footing and soil only where its lowest bed can hang them on the wall.
         reach: length of it that counts.
         working: how both were found.
         figures: that went in.
     """
 
     weight: Weight
+    lifted: NewtonPerMeter
     reach: Meter
     working: tuple[Step, ...]
     figures: Named
@@ -172,15 +174,18 @@ def hold_of(case: Case, around: Return) -> Hold:
     light, heavy = weight_of(piece, soil, least=True), weight_of(piece, soil, least=False)
     area, _, section = section_of(piece.wall)
     along, share = tension_along(family, piece.wall), _share(family)
+    tension, _ = tension_of(family, piece)
+    hangs = tension is not None and heavy.below / area <= tension.value / share
     shear, sheared, sized = bond_shear(family, piece.wall)
     most = work(
         corners.return_reach, why="length of the wall around the corner that its bond can lift",
-        load=(HEAVY.value if family is Family.EU else 1.0) * heavy.total, tension=along.value / share, shear=shear,
-        thickness=area, height=piece.body,
+        load=(HEAVY.value if family is Family.EU else 1.0) * (heavy.total if hangs else heavy.wall),
+        tension=along.value / share, shear=shear, thickness=area, height=piece.body,
     )  # fmt: skip
     heavier = (("factor on weight that harms", HEAVY),) if family is Family.EU else ()
     return Hold(
-        weight=light, reach=min(most.number, around.reach), working=(*light.working, *section, *sheared, most),
+        weight=light, lifted=light.total if hangs else light.wall, reach=min(most.number, around.reach),
+        working=(*light.working, *section, *sheared, most),
         figures=(*light.figures, ("tension along the beds", along), *sized, *heavier),
     )  # fmt: skip
 
