@@ -115,6 +115,25 @@ def test_the_bar_below_covers_no_field_that_is_typed_into(phone, letters):
             assert phone.evaluate(COVERED) <= 0, phone.evaluate("document.activeElement.outerHTML")
 
 
+def test_a_hole_and_a_lean_are_taken_down_where_they_are_seen(phone, site):
+    phone.locator("#kind-hole").tap()
+    phone.locator("#field-mark").fill("P4")
+    phone.locator("#field-depth").fill("31 in")
+    phone.locator("summary", has_text="More").tap()
+    phone.get_by_text("stiff-clay", exact=True).tap()
+    phone.get_by_text("runs in", exact=True).tap()
+    phone.locator("#keep").tap()
+    phone.locator("#kind-plumb").tap()
+    phone.locator("#field-mark").fill("P4")
+    phone.locator("#field-out").fill("-3/8 in")
+    phone.locator("#field-over").fill("4 ft")
+    phone.locator("#keep").tap()
+    phone.locator(".written li.sent").nth(1).wait_for()
+    (hole,), (lean,) = entries(site, kind="hole"), entries(site, kind="plumb")
+    assert (hole.values["ground"], hole.number("depth")) == ("stiff-clay", pytest.approx(0.7874))
+    assert (lean.number("out"), lean.number("over")) == (pytest.approx(-0.009525), pytest.approx(1.2192))
+
+
 def test_two_quick_taps_on_keep_write_one_entry(phone, site):
     phone.locator("#batch-0").tap()
     phone.locator("#keep").dblclick()
