@@ -36,7 +36,8 @@ def chart(readings: Sequence[CrackReading], trend: CrackTrend) -> str:
         parts.append(f'<path class="trend" d="M{ends[0][0]:.1f} {ends[0][1]:.1f}L{ends[1][0]:.1f} {ends[1][1]:.1f}"/>')
     told = f"widths of {len(readings)} readings over time, up to {top:g} mm"
     return (
-        f'<div class="drawing"><svg class="widths" viewBox="0 0 {_WIDE:g} {_HIGH:g}" role="img" aria-label="{told}"><g>'
+        f'<div class="drawing" tabindex="0" role="group" aria-label="{told}">'
+        f'<svg class="widths" viewBox="0 0 {_WIDE:g} {_HIGH:g}" role="img" aria-label="{told}"><g>'
         f"{''.join(parts)}</g></svg></div>"
     )
 

@@ -55,11 +55,9 @@ def cracks_html(cracks: Sequence[CrackTold], system: System) -> str:
     rest = whole.blocks[-1:] if cracks else whole.blocks
     parts = [html_of(Page(title=whole.title, blocks=()), system)]
     for crack in cracks:
-        heading, *blocks = _blocks(crack, system)
-        parts += [
-            html_of(Page(title="", blocks=(heading,)), system, titled=False), chart(crack.readings, crack.trend),
-            html_of(Page(title="", blocks=tuple(blocks)), system, titled=False),
-        ]  # fmt: skip
+        told = html_of(Page(title="", blocks=tuple(_blocks(crack, system))), system, titled=False)
+        heading, end, rows = told.partition("</h2>")
+        parts.append(f"{heading}{end}\n{chart(crack.readings, crack.trend)}{rows}")
     return "\n".join([*parts, html_of(Page(title="", blocks=rest), system, titled=False)])
 
 
