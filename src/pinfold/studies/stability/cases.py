@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from pinfold.plan.place import Family, Place
@@ -19,6 +19,8 @@ from pinfold.studies.stability.returns import NONE, Return, Returns
 from pinfold.studies.stability.tipping import Acting, Panel, Turning, carries_mesh, turning
 from pinfold.studies.stability.weights import Weight, weight_of
 from pinfold.units import Meter
+
+_SAME: Meter = 0.01
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -147,6 +149,35 @@ class Case:
     def panel(self) -> Panel:
         """Its panel with the most fence on its posts."""
         return worst_panel(self.of.panels, self.of.stretch, self.piece.step)
+
+
+    @cached_property
+    def parts(self) -> tuple[Case, ...]:
+        """The panels at its corners, and what stands between; none where no corner helps against what acts."""
+        ends = _ends(self) if self.action is blown and any(self.of.returns) else ()
+        low, high = self.piece.step.start, self.piece.step.end
+        for _, start, end in ends:
+            low, high = (end, high) if start <= low + _SAME else (low, start)
+        between = ((None, low, high),) if ends and high - low > _SAME else ()
+        return tuple(self._part(*each) for each in (*ends, *between))
+
+    def _part(self, around: Return | None, start: Meter, end: Meter) -> Case:
+        step = self.piece.step._replace(start=start, end=end)
+        return replace(self, piece=replace(self.piece, step=step), around=around)
+
+
+def _ends(case: Case) -> tuple[tuple[Return, Meter, Meter], ...]:
+    """Panels of a step next to a corner: what is around it, from where to where; a panel between two, once."""
+    stretch, step, panels = case.of.stretch, case.piece.step, case.of.panels
+    first, last = case.of.returns
+    start, end = panels[0][1] - stretch.start, panels[-1][0] - stretch.start
+    found = []
+    if first is not None and step.start < _SAME and start <= step.end + _SAME:
+        found.append((first, 0.0, start))
+    alone = len(panels) == 1 and found
+    if last is not None and step.end > stretch.length - _SAME and end >= step.start - _SAME and not alone:
+        found.append((last, end, stretch.length))
+    return tuple(found)
 
 
 Action = Callable[[Case], Acting]

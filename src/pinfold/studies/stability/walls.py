@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import partial
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.findings import Finding, Step, work
 from pinfold.formulas import bearing as ground
 from pinfold.formulas import walls
 from pinfold.sources import Standing
-from pinfold.studies.stability.answers import Question, answered, governing, told, tried
+from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.corners.leaning import leaning_over, pressing_both
-from pinfold.studies.stability.corners.parting import with_corners
+from pinfold.studies.stability.corners.parting import Check, Lean, worst_step
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import TAMPED_STONE, Named
 from pinfold.studies.stability.height import standing_cautions
@@ -35,24 +33,22 @@ from pinfold.units import (
     Ratio,
 )
 
-Check = Callable[[Case], Finding]
-
 
 def standing(ask: Exposed) -> tuple[Finding, ...]:
     """Overturning, sliding and bearing of one stretch of wall; nothing where no wall stands by itself."""
     if not has_wall(ask.stretch):
         return ()
     return (
-        over_steps(ask, "overturning", with_corners(overturning, leaning_over), caution=standing_cautions(ask.stretch)),
+        over_steps(ask, "overturning", overturning, lean=leaning_over, caution=standing_cautions(ask.stretch)),
         over_steps(ask, "sliding", sliding),
-        over_steps(ask, "bearing", with_corners(bearing, pressing_both)),
+        over_steps(ask, "bearing", bearing, lean=pressing_both),
     )
 
 
-def over_steps(ask: Exposed, check: str, find: Check, *, caution: str = "") -> Finding:
-    """One check over every step of a stretch: the worst step's finding."""
+def over_steps(ask: Exposed, check: str, find: Check, *, lean: Lean | None = None, caution: str = "") -> Finding:
+    """One check over every step of a stretch: the worst step's finding, its corners leaning where told how."""
     question = Question(check=check, subject=f"stretch {ask.stretch.name}", left_out=left_out_of(ask), caution=caution)
-    return answered(question, lambda: governing(tried(partial(find, case)) for case in ask.cases))
+    return answered(question, lambda: worst_step(ask.cases, find, lean))
 
 
 def overturning(case: Case) -> Finding:

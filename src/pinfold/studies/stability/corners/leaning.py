@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, Step, keeps_to, work
@@ -45,6 +46,7 @@ def blown_about(case: Case, below: Meter) -> NewtonMeterPerMeter:
     return case.acting.factors.load.value * turned
 
 
+@lru_cache(maxsize=64)  # asked of the wall turning over, then of the ground under it
 def handed_around(case: Case, around: Return) -> Handed:
     """The most that goes around a corner: what the panel can hand on and the wall around it can hold.
 
