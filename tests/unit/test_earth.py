@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from banked_plots import banked_text
 from pinfold.findings import Verdict
 from pinfold.store.planfile import plan_of
 from pinfold.studies.layout.resolve import lay_out
@@ -218,3 +219,14 @@ def test_wider_and_drained_and_lower_never_make_it_worse():
     assert use(width="90 cm") < use(width="60 cm")
     assert use() < use(bank=EARTH)
     assert use(height="30 cm") < use(height="60 cm")
+
+
+def test_the_page_of_the_plan_lists_its_banks():
+    from pinfold.reports.plan_page import plan_page
+    from pinfold.reports.terminal import text_of
+
+    layout = lay_out(plan_of(banked_text("quinta")))
+    said = [line.split() for line in text_of(plan_page(layout, ()), layout.plan.units).splitlines()]
+
+    assert ["terrace", "hill,", "inner", "face", "1.000", "m", "to", "7.000", "m", "400", "mm", "sand", "no"] in said
+    assert ["track", "lane,", "outer", "face", "0", "mm", "to", "3.000", "m", "250", "mm", "not", "given", "yes"] in said

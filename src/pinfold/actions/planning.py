@@ -8,6 +8,7 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import open_site
+from pinfold.plan.grounds import Bank
 from pinfold.reports.plan_page import plan_page
 from pinfold.store import planfile
 from pinfold.studies.layout.records import GatePlace, Layout, Post, Stretch
@@ -29,6 +30,7 @@ class PlanAnswer:
         stretches: of wall and fence.
         posts: all of them.
         gates: in their places.
+        banks: earth that stands higher on one face of a wall.
         drawings: files written.
     """
 
@@ -39,6 +41,7 @@ class PlanAnswer:
     stretches: tuple[Stretch, ...]
     posts: tuple[Post, ...]
     gates: tuple[GatePlace, ...]
+    banks: tuple[Bank, ...]
     drawings: tuple[str, ...]
 
 
@@ -67,6 +70,7 @@ def plan_site(folder: Path, drawings: Path | None, changes: Sequence[str] = ()) 
         stretches=layout.stretches,
         posts=layout.posts,
         gates=tuple(layout.gates.values()),
+        banks=site.plan.banks,
         drawings=tuple(str(path) for path in written),
     )
     shown = [str(path) for path in written if path.suffix == ".svg"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from pinfold.plan.grounds import Bank
 from pinfold.plan.outline import Run
 from pinfold.reports.pages import Block, Page, Paragraph, table
 from pinfold.studies.layout.records import GatePlace, Layout, Post, Stretch
@@ -11,13 +12,15 @@ from pinfold.units import METER, SQUARE_METER, Meter, System, show
 
 
 def plan_page(layout: Layout, drawings: Sequence[str]) -> Page:
-    """Size of the plot, its stretches, gates and posts, and where the drawings lie."""
+    """Size of the plot, its stretches, banks, gates and posts, and where the drawings lie."""
     plan, system = layout.plan, layout.plan.units
     blocks: list[Block] = [Paragraph(text=_size(layout, system))]
     blocks += [Paragraph(text=text) for text in _told(layout)]
     blocks.append(_stretches(layout.stretches, system))
     if neighbors := [run for _, run in plan.runs if run.neighbor]:
         blocks.append(_neighbors(neighbors, system))
+    if plan.banks:
+        blocks.append(_banks(plan.banks, system))
     if layout.gates:
         blocks.append(_gates(tuple(layout.gates.values()), system))
     blocks.append(_posts(layout.posts, system))
@@ -72,6 +75,18 @@ def _span(low: Meter, high: Meter, system: System) -> str:
 def _neighbors(runs: Sequence[Run], system: System) -> Block:
     rows = [(run.name, str(run.neighbor), show(run.end - run.start, METER, system)) for run in runs]
     return table(("run", "neighbor stands for it", "length"), rows, right=(2,), wide=1)
+
+
+def _banks(banks: Sequence[Bank], system: System) -> Block:
+    rows = [
+        (
+            bank.name, f"{bank.side}, {bank.face.value} face",
+            f"{show(bank.start, METER, system)} to {show(bank.end, METER, system)}", show(bank.height, METER, system),
+            bank.soil.name if bank.soil else "not given", "yes" if bank.drained else "no",
+        )
+        for bank in banks
+    ]  # fmt: skip
+    return table(("bank", "against", "along", "higher by", "made of", "drained"), rows, right=(3,), wide=1)
 
 
 def _gates(gates: Sequence[GatePlace], system: System) -> Block:
