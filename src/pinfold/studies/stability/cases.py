@@ -150,7 +150,6 @@ class Case:
         """Its panel with the most fence on its posts."""
         return worst_panel(self.of.panels, self.of.stretch, self.piece.step)
 
-
     @cached_property
     def parts(self) -> tuple[Case, ...]:
         """The panels at its corners, and what stands between; none where no corner helps against what acts."""

@@ -8,7 +8,7 @@ from functools import partial
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.findings import Finding, Verdict, urgency
-from pinfold.studies.stability.answers import governing, told, tried
+from pinfold.studies.stability.answers import told, tried
 from pinfold.studies.stability.cases import Case
 
 Check = Callable[[Case], Finding]
@@ -21,11 +21,24 @@ def worst_step(cases: Iterable[Case], find: Check, lean: Lean | None) -> Finding
     steps = dict(enumerate(cases))
     found = {number: tried(partial(find, case)) for number, case in steps.items()}
     while True:
-        worst = min(found, key=lambda number: urgency(found[number]))
+        worst = min(found, key=lambda number: _rank(found[number]))
         case = steps.pop(worst, None)
         if lean is None or case is None or not case.parts:
             return found[worst]
-        found[worst] = governing(_leaning(find, lean, part) for part in case.parts)
+        found[worst] = _in_parts(case, find, lean) or found[worst]
+
+
+def _in_parts(case: Case, find: Check, lean: Lean) -> Finding | None:
+    """The worst panel of a step, unless one of them is not shown: it might be worse than what is."""
+    parts = [_leaning(find, lean, part) for part in case.parts]
+    shown = all(part.verdict is not Verdict.NOT_SHOWN for part in parts)
+    return min(parts, key=_rank) if shown else None
+
+
+def _rank(finding: Finding) -> tuple[int, float]:
+    """What is worst comes first; of panels that are alike but for the last digits, the first."""
+    order, use, *_ = urgency(finding)
+    return order, round(use, 9)
 
 
 def _leaning(find: Check, lean: Lean, part: Case) -> Finding:
