@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import itertools
 import shutil
+from dataclasses import dataclass
+from functools import cache
 from importlib.resources import as_file, files
+from pathlib import Path
 
 import pytest
 import tomlkit
@@ -20,21 +23,76 @@ from pinfold.plan.changes import Put
 from pinfold.reports.mend_section import named
 from pinfold.store.plan_put import text_with_puts
 from pinfold.studies.mending.ladders import falling, rising
-from pinfold.studies.mending.trying import Reach, least
+from pinfold.studies.mending.records import Mending
+from pinfold.studies.mending.trying import Judge, least
 from pinfold.studies.mending.weak import worst_by_owner
 from pinfold.studies.stability.assess import assess
 from pinfold.units import METER, System, read
+from small_plots import Plot
 from weak_plots import weak_text
 
 SAMPLES = ("seed-garden", "quinta")
+LEANS = """
+[buildup.b]
+says = "tips over"          # a comment to keep
+[buildup.b.footing]
+kind = "strip-concrete"
+width = "25 cm"
+thickness = "15 cm"
+below_ground = "40 cm"
+[buildup.b.wall]
+kind = "brick-double"
+height = "1.2 m"
+thickness = "20 cm"
+"""
+"""A build-up whose footing is too narrow, and hardly anything else to try."""
 
 
-def weak_site(tmp_path, sample):
+@dataclass(frozen=True)
+class Found:
+    """A weak sample in a folder of its own, and what mends it.
+
+    Attributes:
+        folder: with the plan.
+        text: of the plan file.
+        mending: what would mend what fails.
+    """
+
+    folder: Path
+    text: str
+    mending: Mending
+
+    def write(self, text):
+        (self.folder / "plan.toml").write_text(text, encoding="utf-8")
+
+
+def weak_site(folder, sample):
     """A folder with a sample made weak."""
-    with as_file(files("pinfold.store").joinpath(f"samples/{sample}")) as folder:
-        shutil.copytree(folder, tmp_path / sample)
-    (tmp_path / sample / "plan.toml").write_text(weak_text(sample), encoding="utf-8")
-    return tmp_path / sample
+    with as_file(files("pinfold.store").joinpath(f"samples/{sample}")) as shipped:
+        shutil.copytree(shipped, folder / sample)
+    (folder / sample / "plan.toml").write_text(weak_text(sample), encoding="utf-8")
+    return folder / sample
+
+
+@pytest.fixture(scope="module")
+def found_in(tmp_path_factory):
+    """What mends a weak sample, sought once for all tests; each of them leaves the plan as it was."""
+
+    @cache
+    def found(sample):
+        folder = weak_site(tmp_path_factory.mktemp("weak"), sample)
+        return Found(folder, weak_text(sample), mends_of(folder, near=False))
+
+    return found
+
+
+@pytest.fixture
+def leaning(tmp_path):
+    """A folder with a small plan of which little is tried."""
+    wind = 'family = "us"\n[place]\nwind_speed = "50 m/s"\nexposure = "C"\nsoil = "clay"'
+    text = Plot(buildup=LEANS).text().replace("[place]", wind)
+    (tmp_path / "plan.toml").write_text(text, encoding="utf-8")
+    return tmp_path
 
 
 def worst_at(folder):
@@ -53,51 +111,47 @@ def test_a_weak_sample_fails_and_says_what_is_not_shown(tmp_path, sample):
 
 
 @pytest.mark.parametrize("sample", SAMPLES)
-def test_every_mend_holds_when_it_is_written_into_the_file_and_asked_again(tmp_path, sample):
-    folder = weak_site(tmp_path, sample)
-    before, text = worst_at(folder), (folder / "plan.toml").read_text(encoding="utf-8")
-    mending = mends_of(folder, near=False)
-    assert sum(bool(each.mends) for each in mending.checks) >= 3
+def test_every_mend_holds_when_it_is_written_into_the_file_and_asked_again(found_in, sample):
+    weak = found_in(sample)
+    before, checks = worst_at(weak.folder), weak.mending.checks
+    assert sum(bool(each.mends) for each in checks) >= 3
 
-    for each in mending.checks:
+    for each in checks:
         for mend in each.mends[:1]:
-            put_mend(folder, mend)
-            after = worst_at(folder)
+            put_mend(weak.folder, mend)
+            after = worst_at(weak.folder)
+            weak.write(weak.text)
             found = after.get(each.weak.key)
             assert found is None or found.verdict is Verdict.HOLDS, each.weak
             held = [key for key, finding in before.items() if finding.verdict is Verdict.HOLDS and key in after]
             assert all(after[key].verdict is Verdict.HOLDS for key in held), each.weak
-            (folder / "plan.toml").write_text(text, encoding="utf-8")
 
 
 @pytest.mark.parametrize("sample", SAMPLES)
-def test_after_a_change_for_the_whole_nothing_of_its_owner_fails(tmp_path, sample):
-    folder = weak_site(tmp_path, sample)
-    text = (folder / "plan.toml").read_text(encoding="utf-8")
-    wholes = [whole for whole in mends_of(folder, near=False).wholes if whole.puts]
+def test_after_a_change_for_the_whole_nothing_of_its_owner_fails(found_in, sample):
+    weak = found_in(sample)
+    wholes = [whole for whole in weak.mending.wholes if whole.puts]
     assert wholes
 
     for whole in wholes:
-        put_mend(folder, whole)
-        failing = [key for key, finding in worst_at(folder).items() if finding.verdict is Verdict.FAILS]
+        put_mend(weak.folder, whole)
+        failing = [key for key, finding in worst_at(weak.folder).items() if finding.verdict is Verdict.FAILS]
+        weak.write(weak.text)
         assert not [key for key in failing if key[2] == whole.owner]
-        (folder / "plan.toml").write_text(text, encoding="utf-8")
 
 
-def test_one_step_less_of_a_single_mend_does_not_do(tmp_path):
-    folder = weak_site(tmp_path, "quinta")
-    text = (folder / "plan.toml").read_text(encoding="utf-8")
-    checked = 0
-    for each in mends_of(folder, near=False).checks:
+def test_one_step_less_of_a_single_mend_does_not_do(found_in):
+    weak, checked = found_in("quinta"), 0
+    for each in weak.mending.checks:
         for mend in each.mends:
             (put, *more) = mend.puts
             if more or put.path[-1] not in ("embed", "width"):
                 continue
             less = read(str(put.text), like=METER) - 0.05
-            shorter = text_with_puts(text, [Put(put.path, f"{less * 100:g} cm")])
-            (folder / "plan.toml").write_text(shorter, encoding="utf-8")
-            assert worst_at(folder)[each.weak.key].verdict is not Verdict.HOLDS
-            (folder / "plan.toml").write_text(text, encoding="utf-8")
+            weak.write(text_with_puts(weak.text, [Put(put.path, f"{less * 100:g} cm")]))
+            found = worst_at(weak.folder)[each.weak.key]
+            weak.write(weak.text)
+            assert found.verdict is not Verdict.HOLDS
             checked += 1
     assert checked
 
@@ -111,37 +165,33 @@ def test_what_holds_only_barely_gets_a_tenth_to_spare(tmp_path):
         assert all(mend.use is None or mend.use <= 0.9 for mend in each.mends)
 
 
-def test_a_mend_keeps_the_comments_of_the_file(tmp_path):
-    folder = weak_site(tmp_path, "quinta")
-    before = (folder / "plan.toml").read_text(encoding="utf-8")
-    name, mend = next(iter(named(mends_of(folder, near=False))))
+def test_a_mend_keeps_the_comments_of_the_file(leaning):
+    before = (leaning / "plan.toml").read_text(encoding="utf-8")
+    name, mend = next(iter(named(mends_of(leaning, near=False))))
 
-    words = put_named(folder, name, mending=MendFor.FAILS)
+    words = put_named(leaning, name, mending=MendFor.FAILS)
 
-    after = (folder / "plan.toml").read_text(encoding="utf-8")
-    assert after.count("#") == before.count("#")
+    after = (leaning / "plan.toml").read_text(encoding="utf-8")
+    assert after.count("#") == before.count("#") > 0
     assert after != before
     assert all(put.path[-1] in words for put in mend.puts)
 
 
-def test_a_mend_found_for_another_plan_is_refused_and_nothing_written(tmp_path):
-    folder = weak_site(tmp_path, "quinta")
-    path = folder / "plan.toml"
-    name, _ = next(iter(named(mends_of(folder, near=False))))
-    old = revision_at(folder)
+def test_a_mend_found_for_another_plan_is_refused_and_nothing_written(leaning):
+    path = leaning / "plan.toml"
+    name, _ = next(iter(named(mends_of(leaning, near=False))))
+    old = revision_at(leaning)
     path.write_text(path.read_text(encoding="utf-8") + "\n# looked at\n", encoding="utf-8")
     before = path.read_bytes()
 
     with pytest.raises(InputError, match="changed since"):
-        put_named(folder, name, mending=MendFor.FAILS, revision=old)
+        put_named(leaning, name, mending=MendFor.FAILS, revision=old)
     assert path.read_bytes() == before
 
 
-def test_a_name_that_no_mend_has_is_told_with_those_there_are(tmp_path):
-    folder = weak_site(tmp_path, "quinta")
-
+def test_a_name_that_no_mend_has_is_told_with_those_there_are(leaning):
     with pytest.raises(NotFoundError, match=r"no mend '99z'; there are: .*1a"):
-        put_named(folder, "99z", mending=MendFor.FAILS)
+        put_named(leaning, "99z", mending=MendFor.FAILS)
 
 
 def test_a_rail_is_found_by_its_height_whatever_the_order_of_the_file():
@@ -153,8 +203,8 @@ def test_a_rail_is_found_by_its_height_whatever_the_order_of_the_file():
     assert "# top" in tomlkit.dumps(changed)
 
 
-def test_the_answer_carries_the_mends_for_a_script_to_read(tmp_path):
-    answer = assess_site(weak_site(tmp_path, "quinta"), working=False, mending=MendFor.FAILS)
+def test_the_answer_carries_the_mends_for_a_script_to_read(leaning):
+    answer = assess_site(leaning, working=False, mending=MendFor.FAILS)
 
     assert answer.record.mends.checks
 
@@ -163,14 +213,14 @@ def test_the_answer_carries_the_mends_for_a_script_to_read(tmp_path):
 def test_the_least_step_is_found_as_by_trying_them_all(first_good, first_spoiled, count):
     steps = [(Put(("x",), str(number)),) for number in range(count)]
 
-    def judge(change):
-        number = int(change[0].text)
-        if number < first_good:
-            return Reach.SHORT
-        return Reach.SPOILS if number < first_spoiled else Reach.GOOD
+    def short(change):
+        return int(change[0].text) < first_good
 
-    by_trying = next((step for step in steps if judge(step) is Reach.GOOD), None)
-    assert least(steps, judge) == by_trying
+    def good(change):
+        return int(change[0].text) >= max(first_good, first_spoiled)
+
+    by_trying = next((step for step in steps if good(step)), None)
+    assert least(steps, Judge(short, good)) == by_trying
 
 
 @given(st.floats(0.1, 1.0), st.sampled_from(System))

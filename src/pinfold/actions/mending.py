@@ -14,12 +14,13 @@ from pinfold.plan.changes import Change
 from pinfold.store import plan_edit, planfile
 from pinfold.store.plan_put import text_with_puts, with_puts
 from pinfold.studies.costing import Costs
-from pinfold.studies.mending.records import Mend, Mending, Tried, Whole
+from pinfold.studies.mending.records import Mend, Mending, Whole
 from pinfold.studies.mending.search import mended
 from pinfold.studies.mending.trying import Trials
 from pinfold.studies.mending.weak import weak_of
 from pinfold.studies.mending.whole import wholes
 from pinfold.studies.stability.assess import assess
+from pinfold.studies.stability.inquiry import Inquiry
 
 Told = Callable[[int, int], None]
 """Told after each weak check: how many are done, of how many."""
@@ -62,10 +63,9 @@ def _found(site: Site, near: bool, telling: _Telling) -> Mending:  # noqa: FBT00
     return Mending(checks=tuple(checks), wholes=tuple(wholes(weak, trials)))
 
 
-def _tried(site: Site, table: Mapping[str, object], change: Change) -> Tried | None:
+def _tried(site: Site, table: Mapping[str, object], change: Change) -> Inquiry | None:
     try:
-        changed = _changed(site, table, change)
-        return Tried(changed.layout, assess(changed.layout))
+        return Inquiry(layout=_changed(site, table, change).layout)
     except (InvalidPlan, InputError, OutOfRangeError, NotFoundError):
         return None
 

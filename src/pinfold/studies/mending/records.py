@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from pinfold.findings import Finding, Verdict
+from pinfold.findings import Verdict
 from pinfold.plan.changes import Change, Put
-from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.subjects import Owner
 
 
@@ -21,13 +20,6 @@ class Lever(NamedTuple):
 
     says: str
     steps: tuple[Change, ...]
-
-
-class Tried(NamedTuple):
-    """A plan that was changed and assessed again."""
-
-    layout: Layout
-    findings: tuple[Finding, ...]
 
 
 @dataclass(frozen=True, kw_only=True)

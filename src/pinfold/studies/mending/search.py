@@ -10,7 +10,7 @@ from pinfold.plan.changes import Change, Put
 from pinfold.plan.enclosure import Enclosure
 from pinfold.studies.mending.levers import levers_for
 from pinfold.studies.mending.records import Lever, Mend, Mended, Weak
-from pinfold.studies.mending.trying import Judge, Reach, Trials, least, spoiled
+from pinfold.studies.mending.trying import Judge, Trials, judging, least
 from pinfold.studies.mending.weak import NEAR
 
 MOST = 3
@@ -31,30 +31,14 @@ def mended(plan: Enclosure, weak: Iterable[Weak], trials: Trials) -> Iterator[Me
         trials: of changes of the plan
     """
     for each in weak:
-        levers, judge = levers_for(plan, each), _judge(each, trials)
+        levers = levers_for(plan, each)
+        judge = judging(each, trials, most=1.0 if each.verdict is Verdict.FAILS else NEAR)
         found = [change for change in (least(lever.steps, judge) for lever in levers) if change is not None]
         if not found:
             found = list(islice(_pairs(levers, judge), PAIRS))
         mends = [_mend(each, change, levers, trials) for change in found]
         mends.sort(key=lambda mend: (mend.cost is None, mend.cost or 0))
         yield Mended(weak=each, mends=tuple(mends[:MOST]), tried=tuple(lever.says for lever in levers))
-
-
-def _judge(weak: Weak, trials: Trials) -> Judge:
-    """Whether a change mends a weak check and spoils nothing."""
-    most = 1.0 if weak.verdict is Verdict.FAILS else NEAR
-
-    def reach(change: Change) -> Reach:
-        after = trials.worst(change)
-        if after is None:
-            return Reach.SPOILS
-        found = after.get(weak.key)
-        if found is not None and (found.verdict is not Verdict.HOLDS or (most < 1.0 and (found.use or 0.0) > most)):
-            return Reach.SHORT
-        worse = any(spoiled(finding, trials.before.get(key)) for key, finding in after.items())
-        return Reach.SPOILS if worse else Reach.GOOD
-
-    return reach
 
 
 def _pairs(levers: Sequence[Lever], judge: Judge) -> Iterator[Change]:
@@ -78,7 +62,7 @@ def _meet(one: Lever, other: Lever) -> bool:
 
 
 def _mend(weak: Weak, change: Change, levers: Iterable[Lever], trials: Trials) -> Mend:
-    found = (trials.worst(change) or {}).get(weak.key)
+    found = trials.on(change, trials.topic_of((), weak.key)).get(weak.key)
     cost, unpriced = trials.extra(change)
     return Mend(
         says=said(change, levers), puts=change, use=found.use if found is not None else None, cost=cost,

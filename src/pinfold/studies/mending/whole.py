@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from pinfold.findings import Finding, Verdict
 from pinfold.plan.changes import Change, Put
 from pinfold.studies.mending.levers import levers_for
 from pinfold.studies.mending.records import Weak, Whole
-from pinfold.studies.mending.trying import Judge, Reach, Trials, least, spoiled
+from pinfold.studies.mending.trying import Trials, judging, least
 from pinfold.studies.mending.weak import Key, weak_in
 from pinfold.studies.stability.subjects import Owner
 
@@ -58,7 +58,7 @@ def _whole(owner: Owner, checks: tuple[str, ...], trials: Trials) -> Whole:
 
 def _failing(owner: Owner, change: Change, trials: Trials) -> list[tuple[Key, Finding]]:
     """What of the owner fails under a change."""
-    found = trials.worst(change) or {}
+    found = trials.worst(change)
     return [(key, one) for key, one in found.items() if key[2] == owner and one.verdict is Verdict.FAILS]
 
 
@@ -79,13 +79,13 @@ def _next(weak: Weak, change: Change, trials: Trials) -> _Step | None:
     levers = [
         (lever.says, [merged(change, step) for step in lever.steps]) for lever in levers_for(tried.layout.plan, weak)
     ]
-    judge = _judge(weak, trials)
+    judge = judging(weak, trials, under=change, but=weak.owner)
     found = [(step, says) for says, steps in levers if (step := least(steps, judge)) is not None]
     if found:
         return min(found, key=lambda one: _order(weak.owner, one[0], trials))
     helps = [
         (step, says) for says, steps in levers for step in (steps[len(steps) // 2], steps[-1])
-        if judge(step) is not Reach.SPOILS
+        if judge.short(step) or judge.good(step)
     ]  # fmt: skip
     best = min(helps, key=lambda one: _distress(weak.owner, one[0], trials), default=None)
     if best is None or _distress(weak.owner, best[0], trials) > _distress(weak.owner, change, trials) - _HELP:
@@ -108,25 +108,6 @@ def _order(owner: Owner, change: Change, trials: Trials) -> tuple[int, bool, int
     return len(_failing(owner, change, trials)), cost is None, cost or 0
 
 
-def _judge(weak: Weak, trials: Trials) -> Judge:
-    """Whether a change mends the check and spoils nothing of other build-ups and gates."""
-
-    def reach(change: Change) -> Reach:
-        after = trials.worst(change)
-        if after is None:
-            return Reach.SPOILS
-        found = after.get(weak.key)
-        if found is not None and found.verdict is not Verdict.HOLDS:
-            return Reach.SHORT
-        return Reach.SPOILS if _spoils_others(weak.owner, after, trials) else Reach.GOOD
-
-    return reach
-
-
-def _spoils_others(owner: Owner, after: Mapping[Key, Finding], trials: Trials) -> bool:
-    return any(key[2] != owner and spoiled(finding, trials.before.get(key)) for key, finding in after.items())
-
-
 def merged(change: Change, more: Change) -> Change:
     """Two changes as one; where both write a key, the later counts."""
     puts = {put.path: put for put in (*change, *more)}
@@ -138,9 +119,7 @@ def _without_idle(owner: Owner, change: Change, trials: Trials) -> Change:
     for put in change:
         fewer = _less(change, put)
         if fewer and trials.of(fewer) is not None and not _failing(owner, fewer, trials):
-            after = trials.worst(fewer)
-            if after is not None and not _spoils_others(owner, after, trials):
-                change = fewer
+            change = change if trials.spoils(fewer, but=owner) else fewer
     return change
 
 
