@@ -115,7 +115,9 @@ class Wall:
 
     @cached_property
     def _hash(self) -> int:  # likewise by wall
-        return hash((self.kind, self.height, self.mortar, self.grout, self.bar, self.bar_spacing, self.joints))
+        steel = (self.bar, self.bar_spacing, self.bar_height, self.lap, self.dowels, self.course_bar)
+        grout = (self.grout, self.grout_spacing, self.grout_height)
+        return hash((self.kind, self.height, self.mortar, *grout, *steel, self.membrane, self.membrane_at, self.joints))
 
     @property
     def thickness(self) -> Meter:
@@ -286,7 +288,8 @@ class Buildup:
 
     @cached_property
     def _hash(self) -> int:  # studies keep answers by build-up and ask for it again and again
-        return hash((self.name, self.footing, self.wall, self.coats, self.posts, self.mesh))
+        layers = (self.footing, self.wall, self.piers, self.coats, self.coping, self.posts, self.rails, self.mesh)
+        return hash((self.name, *layers, self.brace))
 
     @property
     def wall_height(self) -> Meter:

@@ -104,7 +104,7 @@ class Stretch:
         """How many of its ends show an end face."""
         return sum(kind in (EndKind.GATE, EndKind.OPEN) for kind in (self.start_kind, self.end_kind))
 
-    @property
+    @cached_property
     def tallest(self) -> Meter:
         """Greatest height of wall above the lowest ground of a step; 0 without wall."""
         return max((step.top - step.lowest_ground for step in self.steps), default=0.0)

@@ -52,13 +52,6 @@ class Reach:
     posts: tuple[Post, ...]
     system: System
 
-    def __hash__(self) -> int:
-        return self._hash
-
-    @cached_property
-    def _hash(self) -> int:  # take-off and part list keep answers by reach and ask for it again and again
-        return hash((self.stretch, self.before, self.after, len(self.posts)))
-
     @cached_property
     def between_ends(self) -> Reach:
         """Itself with its stretch between its ends."""
@@ -188,7 +181,9 @@ def full_height(stretch: Stretch, place: Meter) -> Meter:
     """Height of a stretch's wall from bed to top at a place from its start; at a step the higher one."""
     highest = 0.0
     for step, top in zip(stretch.steps, stretch.tops, strict=True):
-        if top[0][0] - 1e-6 <= place <= top[-1][0] + 1e-6:
+        if place < top[0][0] - 1e-6:
+            break
+        if place <= top[-1][0] + 1e-6:
             highest = max(highest, height_along(top, place) - step.bed)
     return highest
 

@@ -13,6 +13,17 @@ from pinfold.studies.layout.records import Layout, Post, Stretch
 from pinfold.studies.stability.factors import PIN_DEPTH, UNMEASURED_POST
 from pinfold.units import Meter
 
+Box = tuple[Point, Point]
+"""Two corners of a box, the western one to the south, the eastern one to the north."""
+
+
+def box_around(path: Path) -> Box:
+    """The box around a path, which may be a single point."""
+    if len(path) == 1:
+        return path[0], path[0]
+    easts, norths = zip(*path, strict=True)
+    return (min(easts), min(norths)), (max(easts), max(norths))
+
 
 class Body(NamedTuple):
     """Something dug or driven from the ground.
@@ -29,14 +40,12 @@ class Body(NamedTuple):
     radius: Meter
     depth: Meter
 
-    def at_least(self, line: BuriedLine) -> Meter:
-        """A distance to the line that the real one is not under: between the boxes around both."""
-        apart = []
-        for axis in (0, 1):
-            own = [point[axis] for point in self.outline]
-            far = [point[axis] for point in line.path]
-            apart.append(max(min(own) - max(far), min(far) - max(own), 0.0))
-        return max(math.hypot(*apart) - self.radius, 0.0)
+    def at_least(self, box: Box) -> Meter:
+        """A distance to what is in a box that the real one is not under: from the box around itself."""
+        (west, south), (east, north) = box
+        (left, low), (right, high) = box_around(self.outline)
+        apart = math.hypot(max(left - east, west - right, 0.0), max(low - north, south - high, 0.0))
+        return max(apart - self.radius, 0.0)
 
     def clearance(self, line: BuriedLine) -> Clearance:
         """How close it comes to a line."""

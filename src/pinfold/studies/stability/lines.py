@@ -6,7 +6,7 @@ from pinfold.figures import given
 from pinfold.findings import Finding
 from pinfold.plan.outline import BuriedLine
 from pinfold.studies.layout.records import Layout
-from pinfold.studies.stability.digging import Body, bodies_of
+from pinfold.studies.stability.digging import Body, bodies_of, box_around
 from pinfold.studies.stability.factors import PIN_DEPTH
 from pinfold.studies.stability.pieces import caution
 from pinfold.units import METER
@@ -37,7 +37,8 @@ def _against(line: BuriedLine, bodies: tuple[Body, ...]) -> list[Finding]:
 
 def _nearest(line: BuriedLine, bodies: tuple[Body, ...]) -> list[tuple[float, Body]]:
     """Distance and body, the nearest first: the nearest of all and every one that is too near."""
-    hedge = sorted(((body.at_least(line), number) for number, body in enumerate(bodies)))
+    box = box_around(line.path)
+    hedge = sorted(((body.at_least(box), number) for number, body in enumerate(bodies)))
     found: list[tuple[float, int]] = []
     for least, number in hedge:
         if found and least > max(min(found)[0], line.clearance):

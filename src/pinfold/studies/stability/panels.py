@@ -49,8 +49,10 @@ def _place(stretch: Stretch, post: Post) -> Meter | None:
         room = (post.kind.value("width") if post.gate and post.kind.has("width") else 0.0) + _SAME
         near = stretch.start - room <= post.along <= stretch.end + room
         return min(max(post.along, stretch.start), stretch.end) if near else None
-    ends = zip(stretch.points, (stretch.start, stretch.end), strict=True)
-    return next((place for point, place in ends if math.dist(post.line_point, point) < _SAME), None)
+    for point, place in zip(stretch.points, (stretch.start, stretch.end), strict=True):
+        if abs(point[0] - post.line_point[0]) < _SAME and math.dist(post.line_point, point) < _SAME:
+            return place
+    return None
 
 
 Panels = tuple[tuple[Meter, Meter, Panel], ...]

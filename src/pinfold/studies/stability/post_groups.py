@@ -11,7 +11,7 @@ from pinfold.studies.layout.records import Layout, Post
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import SOLID_MESH
-from pinfold.studies.stability.fences import Pull, bands_on, fence_of, mesh_foot, pull_of, setting_of
+from pinfold.studies.stability.fences import Pull, bands_on, fence_of, listed, mesh_foot, pull_of, setting_of
 from pinfold.studies.stability.pulls import NO_WIRES, Wires, wires_on, with_wind
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import Meter, NewtonMeter
@@ -39,6 +39,11 @@ class Group:
     worst: Post
     fence: Exposed
     wires: Wires
+
+    @cached_property
+    def listed(self) -> str:
+        """All of them by name."""
+        return listed(self.posts)
 
     @cached_property
     def pull(self) -> Pull:

@@ -12,7 +12,7 @@ from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import LEFT_OUT as LEFT_OUT_BELOW
 from pinfold.studies.stability.embedment import embedment
-from pinfold.studies.stability.fences import listed, setting_of
+from pinfold.studies.stability.fences import setting_of
 from pinfold.studies.stability.fencing.leaning import leaning
 from pinfold.studies.stability.fencing.shearing import shearing
 from pinfold.studies.stability.fencing.sockets import built_in
@@ -47,7 +47,7 @@ def _on_walls(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
 def _below(group: Group) -> tuple[Finding, ...]:
     if setting_of(group.fence, group.worst) in IN_WALL:
         return ()
-    question = Question(check="embedment", subject=listed(group.posts), left_out=LEFT_OUT_BELOW)
+    question = Question(check="embedment", subject=group.listed, left_out=LEFT_OUT_BELOW)
     return (answered(question, lambda: _embedment(group)),)
 
 
@@ -61,7 +61,7 @@ def _embedment(group: Group) -> Finding:
 
 
 def _bending(group: Group) -> Finding:
-    question = Question(check="bending", subject=listed(group.posts), left_out=LEFT_OUT)
+    question = Question(check="bending", subject=group.listed, left_out=LEFT_OUT)
     return answered(question, lambda: _stress(group))
 
 

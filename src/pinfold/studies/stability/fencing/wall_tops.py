@@ -14,7 +14,7 @@ from pinfold.plan.fences import Anchors, Hold
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.bedding import section_of, tension_across
 from pinfold.studies.stability.factors import Named
-from pinfold.studies.stability.fences import Pull, listed
+from pinfold.studies.stability.fences import Pull
 from pinfold.studies.stability.fencing.figures import ANCHOR_YIELD, BREAKOUT, PULL_SHARE, SHEAR_SHARE
 from pinfold.studies.stability.fencing.sockets import CHECK, FIRM
 from pinfold.studies.stability.post_groups import Group
@@ -30,7 +30,7 @@ UNSAID = (
 
 def on_top(group: Group) -> tuple[Finding, ...]:
     """Posts alike on the wall's top: their anchors, and the wall's top under them."""
-    subject = listed(group.posts)
+    subject = group.listed
     anchored = answered(Question(check=CHECK, subject=subject, left_out=LEFT_OUT), lambda: _anchored(group))
     bent = Question(check="bending", subject=f"the wall's top under {subject}", left_out="piers and bars in the wall")
     return (anchored, answered(bent, lambda: _top_bent(group)))

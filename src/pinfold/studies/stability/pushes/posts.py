@@ -78,7 +78,7 @@ def _pushed(group: Group) -> Pushed:
     post, fence = group.worst, group.fence
     in_wall = setting_of(fence, post) in IN_WALL
     return Pushed(
-        subject=listed(group.posts), post=post, fence=fence, wires=group.wires,
+        subject=group.listed, post=post, fence=fence, wires=group.wires,
         held=mesh_foot(fence, post) if in_wall else 0.0, top=post.top - post.ground,
     )  # fmt: skip
 
