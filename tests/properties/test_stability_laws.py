@@ -133,6 +133,8 @@ def no_better(worse: dict[tuple[str, str], Finding], better: dict[tuple[str, str
     shared = [key for key in before if key in after and (not checks or key[0] in checks)]
     assert shared
     for key in shared:
+        if key[0] == "bearing" and after.get(("overturning", key[1]), 0.0) > 1.0:
+            continue  # steps that tip over press on nothing any more: the worst of those that are left is told
         assert after[key] >= before[key] * (1 - 1e-9), (key, before[key], after[key])
 
 
@@ -163,9 +165,11 @@ def test_a_wider_footing_never_tips_sooner(family, width, more):
 @FEW
 def test_a_higher_wall_is_turned_more(family, height, more):
     low, high = found(family=family, height=height), found(family=family, height=height + more)
-    for key in low:
-        if key[0] == "overturning" and low[key].demand is not None and high[key].demand is not None:
-            assert high[key].demand > low[key].demand
+    turned = {key for key, finding in low.items() if key[0] == "overturning" and finding.use is not None}
+    assert turned
+    for key in turned:  # by its use: the step that governs may be another one, and hold on to a corner
+        assert high[key].use is not None
+        assert high[key].use > low[key].use
 
 
 @given(family=FAMILY, depth=st.floats(0.3, 1.5), more=st.floats(0.05, 1.0))

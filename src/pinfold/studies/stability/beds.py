@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
-from pinfold.findings import Finding, Step, Verdict, work
+from pinfold.findings import Finding, Step, Verdict, keeps_to, work
 from pinfold.formulas import bearing, masonry
 from pinfold.plan.buildups import BarPlace, Grout, Wall
 from pinfold.plan.place import Family
@@ -135,7 +135,8 @@ def plain_bed(family: Family, bed: Bed, foot: Foot) -> Finding:
         check=CHECK, subject="", demand=max(pulled.number, 0.0), capacity=tension.value, unit=PASCAL,
         because=told(pressed, why, *foot.notes), working=(*foot.working, *section, pulled),
         figures=(*foot.figures, ("tension across the beds", tension), *factors.balance),
-        mend="" if pulled.number <= tension.value else "bars lapped with dowels out of the footing, or a thicker wall",
+        mend="" if keeps_to(pulled.number, tension.value)
+        else "bars lapped with dowels out of the footing, or a thicker wall",
     )  # fmt: skip
 
 
@@ -154,7 +155,7 @@ def _european(bed: Bed, foot: Foot, tension: Figure, section: Section) -> Findin
             *foot.figures, ("tension across the beds", tension), ("material factor", MATERIAL_FACTOR),
             (f"factor on the {factors.of}", factors.strength), ("factor on weight that helps", factors.weight),
         ),
-        mend="" if demand <= held.number else "bars lapped with dowels out of the footing, or a thicker wall",
+        mend="" if keeps_to(demand, held.number) else "bars lapped with dowels out of the footing, or a thicker wall",
     )  # fmt: skip
 
 
@@ -172,7 +173,7 @@ def _on_dry_bed(bed: Bed, foot: Foot) -> Finding:
         because=told(bed.why, gapes, *foot.notes), working=(*foot.working, off),
         figures=(*foot.figures, *factors.balance),
         left_out=f"{foot.left_out}; a stone or block that falls out",
-        mend="" if off.number <= half else "a thicker or lower wall, mortar and bars, or less mesh above it",
+        mend="" if keeps_to(off.number, half) else "a thicker or lower wall, mortar and bars, or less mesh above it",
     )  # fmt: skip
 
 
@@ -201,7 +202,7 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
         ),
         working=(*foot.working, *bar.working), figures=(*foot.figures, *bar.figures, *foot.factors.allowable),
         left_out=foot.left_out,
-        mend="" if demand <= capacity else "bars nearer together or stouter, every such cell grouted",
+        mend="" if keeps_to(demand, capacity) else "bars nearer together or stouter, every such cell grouted",
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import embedment as formulas
 from pinfold.plan.place import Family, Place
 from pinfold.studies.layout.records import Post
@@ -56,7 +56,7 @@ def embedment(family: Family, place: Place, post: Post, pull: Pull) -> Finding:
             "by the American building code: the European family has no such rule" if family is Family.EU else "",
         ),
         working=(*pull.working, *steps, rate, found), figures=(("side pressure of the ground", tabulated), *wide),
-        mend="" if needed.depth <= post.hole else "a deeper hole, a wider collar or closer posts",
+        mend="" if keeps_to(needed.depth, post.hole) else "a deeper hole, a wider collar or closer posts",
     )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from functools import cached_property, lru_cache, partial
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import given
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import gates as formulas
 from pinfold.formulas.walls import GRAVITY
 from pinfold.plan.enclosure import Gate
@@ -180,7 +180,8 @@ def _bending(hung: Hung) -> Finding:
         check="bending", subject="", demand=stress.demand, capacity=stress.capacity, unit=PASCAL,
         because=told(*load.notes, stress.note), working=(*pulled, *stress.working),
         figures=(*load.figures, *stress.figures),
-        mend="" if stress.demand <= stress.capacity else "a stouter or braced post, slacker wires, a lighter leaf",
+        mend="" if keeps_to(stress.demand, stress.capacity)
+        else "a stouter or braced post, slacker wires, a lighter leaf",
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pinfold.findings import Finding
+from pinfold.findings import Finding, keeps_to
 from pinfold.plan.buildups import Setting
 from pinfold.plan.place import Family
 from pinfold.studies.layout.records import Post
@@ -77,7 +77,7 @@ def _stress(group: Group) -> Finding:
         ),
         working=(*pulled, *stress.working),
         figures=(*fence.figures, *stress.figures, *group.wires.figures, *fence.factors.allowable),
-        mend="" if stress.demand <= stress.capacity else _mend(group.wires),
+        mend="" if keeps_to(stress.demand, stress.capacity) else _mend(group.wires),
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import cantilevers, post_sections
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
@@ -48,5 +48,5 @@ def _spanned(fence: Exposed) -> Finding:
         working=(*wind.air, *wind.on_wall, bent, stress),
         figures=(*fence.figures, ("section modulus of the sheet", kind.figure("section_modulus")),
                  ("from rail to rail", spacing), ("allowable stress of the sheet", allowed), *fence.factors.allowable),
-        mend="" if stress.number <= allowed.value else "rails nearer together or a thicker sheet",
+        mend="" if keeps_to(stress.number, allowed.value) else "rails nearer together or a thicker sheet",
     )  # fmt: skip

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from pinfold.errors import NotFoundError, OutOfRangeError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import bearing as ground
 from pinfold.formulas import walls
 from pinfold.sources import Standing
@@ -77,7 +77,8 @@ def overturning(case: Case) -> Finding:
         ),
         working=(*case.acting.working, *weight.working, *turned.working, held, *pads, use),
         figures=(*case.acting.figures, *weight.figures, *factors.balance),
-        mend="" if demand <= capacity else "wider or heavier base, lower or heavier wall, or less mesh above it",
+        mend="" if keeps_to(demand, capacity)
+        else "wider or heavier base, lower or heavier wall, or less mesh above it",
     )  # fmt: skip
 
 
@@ -100,7 +101,7 @@ def sliding(case: Case) -> Finding:
         ),
         working=(*case.acting.working, *weight.working, *turned.working, *steps),
         figures=(*case.acting.figures, *weight.figures, *grip.figures, *factors.balance),
-        mend="" if demand <= held else "heavier wall or footing, or a key under the footing",
+        mend="" if keeps_to(demand, held) else "heavier wall or footing, or a key under the footing",
     )  # fmt: skip
 
 
@@ -219,7 +220,7 @@ def bearing(case: Case) -> Finding:
         working=(*case.acting.working, *weight.working, *turned.working, *steps),
         figures=(*case.acting.figures, *weight.figures, ("bearing of the ground", allowed), *factors.allowable,
                  ("factor on the weight", share)),
-        mend="" if demand <= allowed.value else "wider footing",
+        mend="" if keeps_to(demand, allowed.value) else "wider footing",
         left_out="; ".join(part for part in (left_out_of(case.of), _soil(case).word("note")) if part),
     )  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import corners
 from pinfold.studies.stability.answers import told
 from pinfold.studies.stability.beds import CHECK
@@ -40,6 +40,6 @@ def bedded_at_corner(case: Case, alone: Finding) -> Finding:
         working=(*case.acting.working, *case.light.working, *case.about_bed.working, *plate.working, *hold.working,
                  back, held),
         figures=(*case.acting.figures, *case.light.figures, *plate.figures, *hold.figures, *factors.balance),
-        mend="" if demand <= held.number else "bars lapped with dowels out of the footing, or a thicker wall",
+        mend="" if keeps_to(demand, held.number) else "bars lapped with dowels out of the footing, or a thicker wall",
         left_out=alone.left_out,
     )  # fmt: skip

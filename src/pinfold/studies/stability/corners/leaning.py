@@ -123,7 +123,7 @@ def pressing_both(case: Case, alone: Finding) -> Finding:
         working=(*case.acting.working, *case.light.working, *case.about_base.working, *handed.working, *working),
         figures=(*case.acting.figures, *case.light.figures, *handed.figures, ("bearing of the ground", allowed),
                  *factors.allowable),
-        mend="" if demand <= allowed.value else "wider footing",
+        mend="" if keeps_to(demand, allowed.value) else "wider footing",
         left_out="; ".join(part for part in (left_out_of(case.of), soil.word("note")) if part),
     )  # fmt: skip
 

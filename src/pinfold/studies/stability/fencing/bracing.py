@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import braces as formulas
 from pinfold.formulas.steel import thermal_force
 from pinfold.formulas.walls import GRAVITY
@@ -33,6 +33,7 @@ from pinfold.tables.shelf import Kind
 from pinfold.units import NEWTON, Celsius, Meter, Newton, Pascal
 
 CHECK = "brace"
+_SAME: Meter = 0.005
 LEFT_OUT = "the brace post and the foot of a strut in the ground; what fixes rail and wire to the posts; rot"
 
 
@@ -92,6 +93,7 @@ def _worst(subject: str, finds: list[partial[Finding]]) -> Finding:
 
 def _pressed(each: Braced, arm: Arm, brace: Brace) -> Pressed:
     """All strands of a fence as they pull in the cold, at their common height."""
+    _on_the_post(each.post, brace)
     steps: list[Step] = []
     figures: dict[str, Named] = {}
     change, season = colder(each.fence.place)
@@ -109,6 +111,12 @@ def _pressed(each: Braced, arm: Arm, brace: Brace) -> Pressed:
     assert isinstance(forces, formulas.BraceForces)
     named = tuple(pair for pairs in figures.values() for pair in pairs)
     return Pressed(forces=forces, working=(*steps, found), figures=(*named, *season))
+
+
+def _on_the_post(post: Post, brace: Brace) -> None:
+    over = post.top - (post.ground if post.hole > 0 else post.base)
+    if brace.rail_at > over + _SAME:
+        raise NotFoundError(f"its rail is higher than post {post.name} stands over what holds it: lower rail_at")
 
 
 def _in_the_cold(strand: Strand, change: Celsius) -> tuple[Newton, tuple[Step, ...]]:
@@ -142,7 +150,7 @@ def _pole(each: Braced, arm: Arm, brace: Brace) -> Finding:
         check=CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON, because=f"{kind.name}, pressed",
         working=(*pressed.working, *steps, held),
         figures=(*pressed.figures, *sized, ("modulus of the rail", kind.figure("modulus")), ("buckling", BUCKLING)),
-        mend="" if demand <= capacity else "a stouter rail, one higher up the post, or slacker wires",
+        mend="" if keeps_to(demand, capacity) else "a stouter rail, one higher up the post, or slacker wires",
     )  # fmt: skip
 
 
@@ -158,7 +166,8 @@ def _wire(each: Braced, arm: Arm, brace: Brace) -> Finding:
         check=CHECK, subject="", demand=pressed.forces.diagonal, capacity=capacity, unit=NEWTON,
         because="all strands of the diagonal together", working=pressed.working,
         figures=(*pressed.figures, (f"breaking strength of {wire.name}", breaking), ("share of it", WIRE_SHARE)),
-        mend="" if pressed.forces.diagonal <= capacity else "more strands, a stouter wire, or a higher or longer rail",
+        mend="" if keeps_to(pressed.forces.diagonal, capacity)
+        else "more strands, a stouter wire, or a higher or longer rail",
     )  # fmt: skip
 
 
@@ -177,7 +186,7 @@ def _lift(each: Braced) -> Finding:
         because=told("all braces at the post lift it together" if len(pressed) > 1 else ""),
         working=(*(step for one in pressed for step in one.working), *skin, held),
         figures=(*(pair for one in pressed for pair in one.figures), *figures, ("factor on weight that helps", share)),
-        mend="" if demand <= held.number else "a longer rail, a deeper post, a wider collar, or slacker wires",
+        mend="" if keeps_to(demand, held.number) else "a longer rail, a deeper post, a wider collar, or slacker wires",
     )  # fmt: skip
 
 

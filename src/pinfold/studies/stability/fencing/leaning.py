@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import cantilevers
 from pinfold.studies.layout.records import Post
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
@@ -70,7 +70,7 @@ def lean_of(post: Post, pull: Pull, length: Meter) -> Finding:
         working=(*pull.working, *steps, moved, *gives),
         figures=(*sized, ("modulus of the post", kind.figure("modulus")), ("movement of its top", LEAN),
                  *((("give of the ground", GIVE),) if gives else ())),
-        mend="" if moved.number <= allowed else "a stouter post, closer posts, slacker wires or a brace",
+        mend="" if keeps_to(moved.number, allowed) else "a stouter post, closer posts, slacker wires or a brace",
     )  # fmt: skip
 
 

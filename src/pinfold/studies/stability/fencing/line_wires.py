@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import wires as formulas
 from pinfold.formulas.walls import GRAVITY
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
@@ -63,7 +63,7 @@ def _strained(fence: Exposed, each: Loaded) -> Finding:
         working=(*each.working, stiff, *blown, cold),
         figures=(*_figures(fence, kind), (f"breaking strength of {kind.name}", breaking),
                  ("share of it", WIRE_SHARE), ("blown out", BLOWN_SAG), *season),
-        mend="" if demand <= allowed else "a stouter wire, one strained less hard, more wires or closer posts",
+        mend="" if keeps_to(demand, allowed) else "a stouter wire, one strained less hard, more wires or closer posts",
     )  # fmt: skip
 
 
@@ -88,7 +88,8 @@ def _slack(fence: Exposed, each: Loaded) -> Finding:
         check=SLACK_CHECK, subject="", demand=sag.number, capacity=allowed, unit=METER,
         because=f"{kind.name} in the sun, by its own weight", working=(stiff, warm, sag),
         figures=(*_figures(fence, kind), ("sag of a wire", WIRE_SAG), *season),
-        mend="" if sag.number <= allowed else "a wire strained harder, closer posts or stays, or a spring in the wire",
+        mend="" if keeps_to(sag.number, allowed)
+        else "a wire strained harder, closer posts or stays, or a spring in the wire",
     )  # fmt: skip
 
 

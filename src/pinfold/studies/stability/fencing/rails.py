@@ -7,7 +7,7 @@ from functools import partial
 from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import cantilevers, post_sections
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.cases import Exposed
@@ -62,7 +62,7 @@ def _bent(fence: Exposed, each: Loaded) -> Finding:
         check=CHECK, subject="", demand=stress, capacity=allowed.value, unit=PASCAL, because=_says(fence, each),
         working=(*each.working, *section.steps, across, down, *stresses),
         figures=(*_figures(fence, kind), (f"allowable stress of {kind.name}", allowed)),
-        mend="" if stress <= allowed.value else "a stouter rail, closer posts, a rail more or lower mesh",
+        mend="" if keeps_to(stress, allowed.value) else "a stouter rail, closer posts, a rail more or lower mesh",
     )  # fmt: skip
 
 
@@ -88,7 +88,7 @@ def _sagged(fence: Exposed, each: Loaded) -> Finding:
         because=told("how far it gives between posts", _says(fence, each)),
         working=(*each.working, *section.steps, inertia, moved),
         figures=(*_figures(fence, kind), ("give of a rail", RAIL_SAG)),
-        mend="" if moved.number <= allowed else "a stouter rail, closer posts, a rail more or lower mesh",
+        mend="" if keeps_to(moved.number, allowed) else "a stouter rail, closer posts, a rail more or lower mesh",
     )  # fmt: skip
 
 

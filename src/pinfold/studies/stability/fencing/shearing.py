@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import partial
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import cantilevers, wood
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.fences import listed
@@ -55,5 +55,5 @@ def _of_group(group: Group) -> Finding:
         figures=(*group.fence.figures, ("shear stress of its table", kind.figure("table_shear")),
                  ("load duration", WIND_DURATION), ("wet service", WET_SHEAR), *group.wires.figures,
                  *group.fence.factors.allowable),
-        mend="" if sheared.number <= allowed.number else "a stouter post, closer posts or lower mesh",
+        mend="" if keeps_to(sheared.number, allowed.number) else "a stouter post, closer posts or lower mesh",
     )  # fmt: skip

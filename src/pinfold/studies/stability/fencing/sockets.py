@@ -8,7 +8,7 @@ from functools import partial
 
 from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import anchors, fence_loads, sockets
 from pinfold.geometry.stepping import Step as Flight
 from pinfold.studies.layout.records import Post
@@ -119,7 +119,7 @@ def _pressed(socket: Socket, parts: sockets.SocketGrip, steps: tuple[Step, ...])
         check=CHECK, subject="", demand=parts.top, capacity=allowed, unit=PASCAL, working=steps,
         because="pressure of the post at the mouth of its socket",
         figures=(("strength of what holds", socket.strength), ("bearing share", BEARING_SHARE)),
-        mend="" if parts.top <= allowed else "the post deeper in the wall, closer posts or lower mesh",
+        mend="" if keeps_to(parts.top, allowed) else "the post deeper in the wall, closer posts or lower mesh",
     )  # fmt: skip
 
 
@@ -133,7 +133,8 @@ def _broken_out(socket: Socket, parts: sockets.SocketGrip, width: Meter, steps: 
         check=CHECK, subject="", demand=parts.upper, capacity=held_.number, unit=NEWTON, working=(*steps, cone, held_),
         because="push on the face of the wall at the mouth of the socket",
         figures=(("strength of what holds", socket.strength), ("breakout", BREAKOUT)),
-        mend="" if parts.upper <= held_.number else "the post deeper in a thicker wall, closer posts or lower mesh",
+        mend="" if keeps_to(parts.upper, held_.number)
+        else "the post deeper in a thicker wall, closer posts or lower mesh",
     )  # fmt: skip
 
 
@@ -142,7 +143,7 @@ def _bent(post: Post, moment: float, steps: tuple[Step, ...]) -> Finding:
     return Finding(
         check=CHECK, subject="", demand=stress.demand, capacity=stress.capacity, unit=PASCAL,
         working=(*steps, *stress.working), figures=stress.figures, because="bent at the top of the footing",
-        mend="" if stress.demand <= stress.capacity else "a stouter post, closer posts or lower mesh",
+        mend="" if keeps_to(stress.demand, stress.capacity) else "a stouter post, closer posts or lower mesh",
     )  # fmt: skip
 
 

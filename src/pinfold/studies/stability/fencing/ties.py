@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import fence_loads, wood
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.cases import Exposed
@@ -49,7 +49,7 @@ def _pulled(fence: Exposed, on: Kind, where: str, strip: Meter) -> Finding:
         because=told(f"{tie.says}, as far apart as the take-off counts them", f"on {on.name}", *fence.wind.mesh_notes),
         working=(*fence.wind.mesh_working, pulled, *steps),
         figures=(*fence.figures, ("from tie to tie", spacing), *figures, *fence.factors.allowable),
-        mend="" if pulled.number <= held else "ties nearer together, or a rail or wire more",
+        mend="" if keeps_to(pulled.number, held) else "ties nearer together, or a rail or wire more",
     )  # fmt: skip
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import anchors as formulas
 from pinfold.formulas import masonry
 from pinfold.formulas.steel import bar_area
@@ -71,7 +71,8 @@ def anchored(anchors: Anchors, wall: Wall, pull: Pull) -> Finding:
         check=CHECK, subject="", demand=use.number, capacity=1.0, unit=RATIO,
         because="share of one anchor that is used; moment and force go on into the wall",
         working=(*pull.working, pulled, *steps, use), figures=figures,
-        mend="" if use.number <= 1 else "anchors farther apart, deeper or more of them, or posts built into the wall",
+        mend="" if keeps_to(use.number, 1)
+        else "anchors farther apart, deeper or more of them, or posts built into the wall",
     )  # fmt: skip
 
 
@@ -156,5 +157,6 @@ def _top_bent(group: Group) -> Finding:
         because=told("weight of wall and post is not counted in favor", told_of(group.wires)),
         working=(*pull.working, *section, pulled),
         figures=(*group.fence.figures, ("tension across the beds", tension), *group.fence.factors.allowable),
-        mend="" if pulled.number <= tension.value else "bars under the posts down to the footing, or closer posts",
+        mend="" if keeps_to(pulled.number, tension.value)
+        else "bars under the posts down to the footing, or closer posts",
     )  # fmt: skip

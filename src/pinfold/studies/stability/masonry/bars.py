@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from pinfold.figures import given
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import bed_shear, steel, wall_spans
 from pinfold.plan.buildups import BarPlace, Grout, Wall
 from pinfold.plan.place import Family
@@ -77,7 +77,7 @@ def _lap(wall: Wall, bar: Kind, used: Ratio, body: Meter) -> Finding:
         check=LAP, subject="", demand=needed.number, capacity=room, unit=METER,
         because=told(taken, _ASKS_MORE if later > needed.number else ""),
         working=(needed, *steps), figures=figures,
-        mend="" if needed.number <= room else "a longer lap, or thinner bars nearer together",
+        mend="" if keeps_to(needed.number, room) else "a longer lap, or thinner bars nearer together",
     )  # fmt: skip
 
 
@@ -112,7 +112,7 @@ def _cover(wall: Wall, bar: Kind) -> Finding:
         check=COVER, subject="", demand=asked.value, capacity=clear, unit=METER,
         because=told("in the weather", at_face),
         figures=(("cover", asked), ("diameter of the bar", bar.figure("diameter"))),
-        mend="" if asked.value <= clear else "thinner bars, or a thicker wall",
+        mend="" if keeps_to(asked.value, clear) else "thinner bars, or a thicker wall",
     )  # fmt: skip
 
 
@@ -144,7 +144,8 @@ def shear_at_bars(case: Case) -> Finding:
         working=(*acting.working, *case.about_bed.working, made, allowed),
         figures=(*acting.figures, ("strength of the masonry", strength), *core, *acting.factors.allowable),
         left_out="the dowels' own shear; pushes and earthquakes",
-        mend="" if made.number <= allowed.number else "bars nearer together, every cell grouted, or a thicker wall",
+        mend="" if keeps_to(made.number, allowed.number)
+        else "bars nearer together, every cell grouted, or a thicker wall",
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pinfold.errors import OutOfRangeError
 from pinfold.figures import Figure
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import bearing, wall_levels
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import told
@@ -67,5 +67,5 @@ def _under(case: Case, strength: Figure, weight: Weight) -> Finding:
     return Finding(
         check=CHECK, subject="", demand=demand, capacity=capacity, unit=unit, because=notes,
         working=(*case.acting.working, *weight.working, *case.about_bed.working, off, last),
-        figures=(*common, (named, share)), mend="" if demand <= capacity else _MEND,
+        figures=(*common, (named, share)), mend="" if keeps_to(demand, capacity) else _MEND,
     )  # fmt: skip

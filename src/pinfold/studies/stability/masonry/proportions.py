@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pinfold.figures import Figure
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import wall_spans
 from pinfold.sources import Standing
 from pinfold.studies.stability.answers import told
@@ -40,5 +40,5 @@ def slender(case: Case) -> Finding:
         check=CHECK, subject="", demand=case.piece.exposed, capacity=most.number, unit=METER,
         because=told("height over the ground", "" if mortared else borrowed), working=(most,),
         figures=(("height over thickness", ratio),), left_out="wind, weight and ground: the other checks look at them",
-        mend="" if case.piece.exposed <= most.number else "a thicker or lower wall",
+        mend="" if keeps_to(case.piece.exposed, most.number) else "a thicker or lower wall",
     )  # fmt: skip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pinfold.figures import Figure
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import bed_shear, walls
 from pinfold.plan.buildups import Grout
 from pinfold.plan.place import Family
@@ -56,7 +56,7 @@ def _american(case: Case) -> Finding:
         because=told(*case.acting.notes, *weight.notes),
         working=(*case.acting.working, *weight.working, *case.about_bed.working, *section, made, allowed),
         figures=(*case.acting.figures, *weight.figures, ("strength of the masonry", strength), *factors.balance),
-        mend="" if made.number <= allowed.number else _MEND,
+        mend="" if keeps_to(made.number, allowed.number) else _MEND,
     )  # fmt: skip
 
 
@@ -81,7 +81,7 @@ def _european(case: Case, initial: Figure) -> Finding:
             ("material factor", MATERIAL_FACTOR), (f"factor on the {factors.of}", factors.strength),
             ("factor on weight that helps", factors.weight),
         ),
-        mend="" if demand <= capacity else _MEND,
+        mend="" if keeps_to(demand, capacity) else _MEND,
     )  # fmt: skip
 
 
@@ -100,5 +100,5 @@ def _rubbed(case: Case, *, at_sheet: bool) -> Finding:
         because=told(rub.why, dowels, *case.acting.notes, *weight.notes),
         working=(*case.acting.working, *weight.working, *case.about_bed.working, held),
         figures=(*case.acting.figures, *weight.figures, ("friction", rub.friction), *factors.balance),
-        mend="" if demand <= held.number else _MEND,
+        mend="" if keeps_to(demand, held.number) else _MEND,
     )  # fmt: skip

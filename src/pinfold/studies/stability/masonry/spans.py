@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pinfold.findings import Finding, Step, work
+from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import masonry, wall_spans
 from pinfold.plan.buildups import Wall
 from pinfold.plan.place import Family
@@ -73,5 +73,5 @@ def spanning_level(case: Case, span: Span) -> Finding:
         figures = (*figures, ("material factor", MATERIAL_FACTOR), (f"factor on the {factors.of}", factors.strength))
     return Finding(
         check=span.check, subject="", demand=demand, capacity=capacity, unit=unit, because=notes, working=working,
-        figures=figures, left_out=span.left_out, mend="" if demand <= capacity else span.mend,
+        figures=figures, left_out=span.left_out, mend="" if keeps_to(demand, capacity) else span.mend,
     )  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import post_sections
 from pinfold.formulas import pushes as formulas
 from pinfold.studies.layout.records import Post
@@ -133,5 +133,6 @@ def _bending(each: Pushed, push: Push) -> Finding:
         because=told(*push.notes, told_of(each.wires)), working=(*pulled, *steps, bent),
         figures=(*push.figures, *sized, *each.wires.figures, ("allowable stress of the post", allowed),
                  *push.factors.allowable),
-        mend="" if bent.number <= allowed.value else "a stouter post, closer posts, or a rail that keeps them off",
+        mend="" if keeps_to(bent.number, allowed.value)
+        else "a stouter post, closer posts, or a rail that keeps them off",
     )  # fmt: skip
