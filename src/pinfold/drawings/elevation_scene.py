@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from pinfold.drawings.banks import banks_seen
+from pinfold.drawings.bracing import braces_on, braces_seen
 from pinfold.drawings.elevation_dimensions import elevation_dimensions, lowest_of
 from pinfold.drawings.faces import return_shapes, wall_shapes
 from pinfold.drawings.fences import fence_shapes
@@ -44,6 +45,7 @@ def _scene(layout: Layout, view: SideView) -> Scene:
     shapes += banks_seen(layout, view)
     shapes += _returns(layout, view)
     shapes += fence_shapes(layout, view, fine)
+    shapes += braces_seen(layout, view, fine)
     shapes += _gates(layout, view, fine)
     shapes += elevation_dimensions(layout, view, fine)
     shapes += _corners(view)
@@ -123,6 +125,10 @@ def _notes(layout: Layout, view: SideView) -> tuple[str, ...]:
         notes.append(
             "Dashed: wall, footing and posts that ground or wall hide."
             + (" Courses are shown as laid, before coats." if coated else "")
+        )
+    if braces_on(layout, view):
+        notes.append(
+            "Beside posts at ends, corners and gates: braces, a rail with its diagonal, or a strut."
         )
     if any(bank.side == view.side.name for bank in layout.plan.banks):
         notes.append("Earth before the wall, or dashed where the wall hides it: a bank, with its height.")

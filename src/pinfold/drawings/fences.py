@@ -25,7 +25,7 @@ def fence_shapes(layout: Layout, view: SideView, millimeter: Meter) -> Iterator[
         for start, end in bays(layout, view, stretch):
             yield from _bay(view, stretch, (start, end), millimeter)
     for place, post in posts_on(layout, view):
-        yield from _post(view, place, post, millimeter)
+        yield from post_shapes(view, place, post, millimeter)
 
 
 def _bay(view: SideView, stretch: Stretch, ends: tuple[Meter, Meter], millimeter: Meter) -> Iterator[Shape]:
@@ -60,7 +60,8 @@ def _foot_line(view: SideView, stretch: Stretch, ends: tuple[Meter, Meter]) -> t
     return (*line, (end, foot_of_fence(view, stretch, end)))
 
 
-def _post(view: SideView, place: Meter, post: Post, millimeter: Meter) -> Iterator[Shape]:
+def post_shapes(view: SideView, place: Meter, post: Post, millimeter: Meter) -> Iterator[Shape]:
+    """One post at a place of a side, what is hidden of it dashed; a brace post has no name."""
     x, half = view.across(place), max(width_of_post(post.kind), LEAST_POST * millimeter) / 2
     shown = ((x - half, post.base), (x + half, post.base), (x + half, post.top), (x - half, post.top))
     yield Area(layer="post", points=shown, hatch="timber" if post.kind.word("material") == "wood" else "steel")
@@ -70,4 +71,5 @@ def _post(view: SideView, place: Meter, post: Post, millimeter: Meter) -> Iterat
         wide = post.collar / 2
         ring = ((x - wide, post.ground), (x - wide, post.foot), (x + wide, post.foot), (x + wide, post.ground))
         yield Polyline(layer="footing", points=ring, dashed=True)
-    yield Label(at=(x, post.top), text=post.name, layer="post", anchor="above", size=SMALL, priority=3)
+    if post.name:
+        yield Label(at=(x, post.top), text=post.name, layer="post", anchor="above", size=SMALL, priority=3)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from pinfold.drawings.bracing import braces_in_plan
 from pinfold.drawings.naming import SMALL, hatch_of, side_of
 from pinfold.drawings.piers import piers_in_plan
 from pinfold.drawings.scenes import Area, Circle, Label, Point, Polyline, Shape, Tick
@@ -38,6 +39,7 @@ def built_shapes(layout: Layout, view: SideView, millimeter: Meter) -> Iterator[
         way = view.turn + math.pi / 2
         yield from (Tick(layer="joint", at=joint.point, turn=way, length=3.4) for joint in stretch.joints)
     yield from _posts(layout, view, millimeter)
+    yield from braces_in_plan(layout, view, LEAST_POST * millimeter)
 
 
 def _wall(layout: Layout, view: SideView, stretch: Stretch) -> Iterator[Shape]:

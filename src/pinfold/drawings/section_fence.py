@@ -8,9 +8,12 @@ from pinfold.drawings.scenes import Area, Circle, Point, Polyline
 from pinfold.drawings.section_frame import Cut, Parts
 from pinfold.drawings.section_wall import box
 from pinfold.plan.buildups import Faces, Mesh, Posts, Rail, Setting
+from pinfold.plan.fences import Anchors
 from pinfold.tables.shelf import kind
 from pinfold.units import Meter, tape
 
+PLATE: Meter = 0.01
+"""Thickness of the plate under a post, as drawn."""
 _SETTINGS = {
     Setting.GROUND: "in the ground", Setting.COLLAR: "in its collar of concrete", Setting.WALL: "down into the wall",
     Setting.WALL_TOP: "anchored in the wall's top",
@@ -44,6 +47,28 @@ def post_parts(cut: Cut, parts: Parts) -> None:
     ]
     at = (x + half * 0.5, cut.fence_foot + posts.height * 0.8)
     parts.notes.append(Note(at=at, text=told(posts.kind.says, *told_of)))
+    if posts.anchors is not None and posts.setting is Setting.WALL_TOP:
+        _anchors(cut, parts, posts.anchors)
+
+
+def _anchors(cut: Cut, parts: Parts, anchors: Anchors) -> None:
+    """The plate under a post, and an anchor of either row down in the wall."""
+    apart, foot, x = anchors.row_spacing / 2, cut.fence_foot, cut.post_at
+    edge = apart + 2 * anchors.diameter
+    parts.shapes.append(Area(layer="post", points=box(x - edge, foot, x + edge, foot + PLATE), hatch="steel"))
+    parts.shapes += [
+        Polyline(layer="bar", points=_anchor(x + way * apart, foot, way * (anchors.hook or 0.0), anchors.depth))
+        for way in (1, -1)
+    ]
+    across, deep = tape(anchors.row_spacing, cut.system), tape(anchors.depth, cut.system)
+    figures = f"{tape(anchors.diameter, cut.system)} thick, {deep} deep", f"two rows {across} apart"
+    says = f"{anchors.count} anchors under each post"
+    parts.notes.append(Note(at=(x + apart, foot - anchors.depth * 0.6), text=told(says, *figures)))
+
+
+def _anchor(x: Meter, top: Meter, hook: Meter, depth: Meter) -> tuple[Point, ...]:
+    shaft = ((x, top + 2 * PLATE), (x, top - depth))
+    return (*shaft, (x - hook, top - depth)) if hook else shaft
 
 
 def foot_of_post(cut: Cut, posts: Posts) -> Meter:

@@ -2,7 +2,7 @@
 
 Marks are pinfold's own: a letter for what a part is and a running number in the order the parts come round the plot.
 
-    T post (its place is P and a number), R rail in lengths, W wire, M mesh and apron, B bar,
+    T post (its place is P and a number), R rail or strut in lengths, W wire, M mesh and apron, B bar,
     C coping or board on the wall, S sheet, G member or infill of a gate
 
 Pieces alike (same words, kind, length and ends) share one mark. Lengths are rounded up to the tape: a sixteenth of an
@@ -18,7 +18,10 @@ from typing import NamedTuple
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.enclosure import Gate
+from pinfold.plan.fences import BraceForm
+from pinfold.studies.layout.bracing import BracePlace, braces_of
 from pinfold.studies.layout.records import Layout, Role
+from pinfold.studies.quantities.bracing import brace_wire_length, pole_length
 from pinfold.studies.quantities.coping import coping_length
 from pinfold.studies.quantities.fence import apron_band, band, is_wire, wire_length
 from pinfold.studies.quantities.fill import course_bars, upright_lengths
@@ -87,11 +90,26 @@ def _pieces(layout: Layout) -> Iterator[_Piece]:
     for post in layout.posts:
         length = cut_length(post.length, system)
         yield _Piece(letter="T", says=_SAYS[post.role], kind=post.kind, length=length, place=post.name)
+    for place in braces_of(layout):
+        yield from _known(_brace(place), system)
     for reach in reaches(layout):
         yield from _of_reach(reach.between_ends)
     for gate in layout.plan.gates:
         yield from _known(_gate(gate), system)
         yield from _known(_infill(gate), system)
+
+
+def _brace(place: BracePlace) -> Iterator[_Piece]:
+    at, brace = place.post.name, place.brace
+    if place.brace_post is not None:
+        own = place.brace_post
+        yield _Piece(letter="T", says="brace post", kind=own.kind, length=own.length, place=at)
+    strut = brace.form is BraceForm.STRUT
+    slope = math.degrees(math.atan2(brace.rail_at, place.length)) if strut else 0.0
+    yield _Piece(letter="R", says="strut" if strut else "brace rail", kind=brace.rail, length=pole_length(place),
+                 place=at, ends=f"cut to {slope:.0f}°" if strut else "square")  # fmt: skip
+    if brace.wire is not None:
+        yield _Piece(letter="W", says="brace wire", kind=brace.wire, length=brace_wire_length(place), place=at)
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were

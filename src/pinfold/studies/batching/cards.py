@@ -14,8 +14,8 @@ from pinfold.tables.shelf import Kind
 from pinfold.units import CUBIC_METER, CubicMeter
 
 WORK_ORDER = (
-    "trench", "footing", "collars", "membrane", "wall", "mortar", "grout", "bars", "coping", "coat", "posts", "rails",
-    "mesh", "apron", "ties", "gate",
+    "trench", "footing", "collars", "membrane", "wall", "mortar", "grout", "bars", "coping", "coat", "posts",
+    "anchors", "braces", "rails", "mesh", "apron", "ties", "gate",
 )  # fmt: skip
 """Layers in the order the work goes; what is not named comes last."""
 

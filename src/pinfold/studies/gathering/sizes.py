@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
 
@@ -11,7 +11,9 @@ from pinfold.figures import Figure
 from pinfold.plan.buildups import Buildup
 from pinfold.sources import Standing
 from pinfold.studies.gathering.records import Curing
+from pinfold.studies.layout.bracing import braces_of
 from pinfold.studies.layout.records import Layout
+from pinfold.studies.quantities.bracing import pole_length
 from pinfold.studies.quantities.coats import coated_area
 from pinfold.studies.quantities.reach import reaches
 from pinfold.studies.quantities.records import Part, Quantity
@@ -68,10 +70,19 @@ def pieces_by_kind(parts: Iterable[Part], layout: Layout) -> dict[tuple[str, str
     for part in parts:
         found.setdefault((part.kind.shelf, part.kind.name), []).extend([part.length] * part.count)
     if not found:
-        for post in layout.posts:
-            length = cut_length(post.length, layout.plan.units)
-            found.setdefault((post.kind.shelf, post.kind.name), []).append(length)
+        for kind, length in _standing(layout):
+            found.setdefault((kind.shelf, kind.name), []).append(cut_length(length, layout.plan.units))
     return {key: tuple(lengths) for key, lengths in found.items()}
+
+
+def _standing(layout: Layout) -> Iterator[tuple[Kind, Meter]]:
+    """Posts, and what braces take of posts."""
+    for post in layout.posts:
+        yield post.kind, post.length
+    for place in braces_of(layout):
+        yield place.brace.rail, pole_length(place)
+        if place.brace_post is not None:
+            yield place.brace_post.kind, place.brace_post.length
 
 
 def curing_of(layout: Layout) -> tuple[Curing, ...]:

@@ -18,8 +18,8 @@ class Quantity:
     Attributes:
         kind: what it is: a unit, mix, post, mesh, bar …; its shelf says which; digging is of shelf `works`.
         layer: which layer of the build-up, a word of docs/words.md: trench, footing, membrane, wall, mortar, grout,
-            bars, coat, coping, posts, collars, rails, mesh, apron, ties, gate.
-        place: where it goes: name of a stretch, a run (posts, collars, ties) or a gate.
+            bars, coat, coping, posts, collars, anchors, braces, rails, mesh, apron, ties, gate.
+        place: where it goes: name of a stretch, a run (posts, collars, anchors, braces) or a gate.
         unit: SI unit of the amounts: plain number, meter, square meter, cubic meter or kilogram.
         net: what stays in the work; not a number where a figure is missing, and the note says which.
         waste: share to add for cutting, spill and breakage; 0 where it is not bought.

@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.quantities.beds import mortar
+from pinfold.studies.quantities.bracing import anchoring, braces
 from pinfold.studies.quantities.coats import coats
 from pinfold.studies.quantities.coping import coping
 from pinfold.studies.quantities.fence import fence
@@ -66,7 +67,10 @@ def _over_coats(reach: Reach) -> tuple[Quantity, ...]:
 def _standing(layout: Layout, run: str) -> tuple[Quantity, ...]:
     own = tuple(post for post in layout.posts if post.run == run and not post.gate)
     system = layout.plan.units
-    return (*posts(own, place=run, system=system), *collars(own, place=run, system=system))
+    return (
+        *posts(own, place=run, system=system), *collars(own, place=run, system=system), *anchoring(layout, run),
+        *braces(layout, run),
+    )  # fmt: skip
 
 
 def _gates(layout: Layout, run: str) -> tuple[Quantity, ...]:
