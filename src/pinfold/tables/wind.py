@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from pinfold.figures import Figure
@@ -151,6 +151,7 @@ def wall_oblique() -> tuple[ObliqueColumn, ...]:
     return tuple(_column(row) for row in _list(_tables()["wall-oblique"]["columns"]))
 
 
+@lru_cache(maxsize=1024)  # both ends of a wall ask, and its zones
 def oblique_neighbors(length_to_height: float) -> tuple[ObliqueColumn, ObliqueColumn, float]:
     """The columns of case C on both sides of B/s and the share of the way between them."""
     columns = wall_oblique()
