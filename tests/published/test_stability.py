@@ -284,3 +284,18 @@ def test_the_return_corner_eases_the_first_zone_only():
     free = solid_pressure(site(50.0, "C"), replace(LONG, start_return=0.0), LOW, air_at(site(50.0, "C"), LOW))
     assert first == pytest.approx(0.6 * made_by(free[1], "wind.oblique_force_coefficient"))
     assert abs(first - second) < 0.03
+
+
+@pytest.mark.parametrize("share", [0.2, 0.5, 0.9])
+def test_a_return_shorter_than_the_wall_is_high_eases_in_part_and_is_never_dropped(share: float):
+    """A program in circulation gives such a wall 1.2 in every zone."""
+    where, height = site(27.0, "II", Family.EU), 1.5
+    line = Line(side=30.0, unbroken=30.0, from_start=0.0, from_end=29.0, start_return=share * height, end_return=1e9)
+
+    def coefficient(of: Line) -> float:
+        steps = solid_pressure(where, of, height, air_at(where, height))[1]
+        return made_by(steps, "wind_en.net_pressure_coefficient_at")
+
+    free, full = coefficient(replace(line, start_return=0.0)), coefficient(replace(line, start_return=height))
+    assert (free, full) == (pytest.approx(3.4), pytest.approx(2.1))
+    assert coefficient(line) == pytest.approx(free + share * (full - free))

@@ -467,6 +467,28 @@ def test_the_lap_factor_of_two_bars_is_told_as_open():
     assert "1.4" in steel.lap_by_msjc05.__doc__
 
 
+def test_masonry_around_a_bar_counts_no_more_than_five_diameters():
+    """The edition of 2005 caps it there, that of 2016 at nine: a thin bar in a thick wall laps by the twelve inches."""
+    thin = diameter("#3")
+
+    assert steel.lap_clear(diameter=thin, cover=1.0, spacing=1.0) == pytest.approx(5 * thin)
+    assert msjc05("#3", 8 - 0.375) == pytest.approx(15.1, abs=0.05)
+    assert msjc05("#3", 8 - 0.375) * 5 / 9 < 12  # what nine diameters would leave of it
+
+
+def test_the_smallest_bar_weighs_what_its_section_does():
+    """A page prints 0.52 kg/m; 0.376 lb/ft is 0.560."""
+    bar = kind("bars", "#3")
+
+    assert bar.value("mass") == pytest.approx(0.560, abs=5e-4)
+    assert bar.value("mass") == pytest.approx(bar.value("area") * 7850, rel=0.01)
+
+
+def test_both_printed_diameters_of_a_seven_make_its_area():
+    for printed in (0.875, 0.876):
+        assert round(steel.bar_area(diameter=printed * IN) / IN**2, 2) == kind("bars", "#7").value("area") / IN**2
+
+
 def test_a_pressed_bar_is_never_lapped_shorter_than_thirty_diameters():
     assert steel.lap_in_compression(diameter=diameter("#7")) / IN == pytest.approx(26.25)
 

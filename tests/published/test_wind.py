@@ -328,6 +328,18 @@ class TestTraps:
         assert kz("B", 15, "7-22") == pytest.approx(0.573, abs=0.0005)  # an alpha of 7.0 would give 0.517
         assert kz("B", 15, "7-22") == pytest.approx(kz("B", 15), rel=0.01)
 
+    def test_exposures_are_not_a_row_off(self):
+        """One public table is shifted: it has 0.70 for C and 0.85 for D at 15 ft."""
+        assert [round(kz(exposure, 15), 2) for exposure in "BCD"] == [0.57, 0.85, 1.03]
+
+    def test_formula_and_table_of_kz_differ_by_half_a_percent_and_ours_is_the_formula(self):
+        """A sheet reads 1.01 between the table's lines at 35 ft, for 17.80 psf; the formula makes 17.88 of it."""
+        printed, ours = (q(90, coefficient) * DIRECTIONALITY / PSF for coefficient in (1.01, kz("C", 35)))
+
+        assert printed == pytest.approx(17.80, abs=0.005)
+        assert ours == pytest.approx(17.88, abs=0.005)
+        assert "worked sheets that read between its lines" in (wind.exposure_coefficient.__doc__ or "")
+
     def test_both_editions_agree_on_the_plateau(self):
         for exposure in "BCD":
             assert kz(exposure, 15, "7-22") == pytest.approx(kz(exposure, 15), rel=0.01)
@@ -337,6 +349,25 @@ class TestTraps:
 
         assert wire == 1.2
         assert open_cf(0.05, "round", 2.5) == 0.8  # what millimeters taken for meters would give
+
+    @pytest.mark.parametrize("inches", [0.1, 0.5, 1.0, 2.0, 4.0, 5.5, 6.5, 8.0])
+    @pytest.mark.parametrize("psf", [10.0, 25.0, 40.0])
+    def test_a_round_member_stands_in_one_column_whichever_units_its_limit_is_asked_in(self, inches, psf):
+        customary = inches / 12 * psf**0.5  # ft, psf: 2.5; in meters and pascals 5.3
+        found = wind.open_force_coefficient(
+            solidity=0.05, members="round", member_width=inches / 12 * FOOT, velocity_pressure=psf * PSF
+        )
+
+        assert found == (1.2 if customary <= 2.5 else 0.8)
+
+    def test_limit_and_figures_of_unlike_units_would_cut_a_pipe_by_a_third(self):
+        """6 in in 20 psf: 2.24 of 2.5 in customary units, but 4.72 in SI, which the customary limit would put aside."""
+        pipe = {"solidity": 0.05, "members": "round", "member_width": 0.5 * FOOT, "velocity_pressure": 20 * PSF}
+        in_si = 0.5 * FOOT * (20 * PSF) ** 0.5
+
+        assert 2.5 < in_si < 5.3
+        assert wind.open_force_coefficient(**pipe) == 1.2
+        assert open_cf(0.05, "round", 1.0) / 1.2 == pytest.approx(2 / 3)
 
     def test_the_round_limit_is_the_customary_one_converted(self):
         customary = 2.5 * FOOT * PSF**0.5
@@ -398,6 +429,12 @@ class TestTraps:
         below, above = (eps * open_cf(eps, "flat", 0.1) for eps in (0.0999999, 0.1))
 
         assert (below, above) == (pytest.approx(0.200, abs=1e-5), pytest.approx(0.180))
+        below, above = (eps * open_cf(eps, "flat", 0.1) for eps in (0.2999999, 0.3))
+        assert (below, above) == (pytest.approx(0.540, abs=1e-5), pytest.approx(0.480))
+
+    def test_end_panels_go_by_case_c_though_its_mean_falls_below_case_a_on_long_walls(self):
+        """Averaged over the length case C is 0.83 at B/s = 45, under case A: the force by A, the ends by C."""
+        assert oblique(45, 0.5) > cf(45, 1, 2) > 0.83
 
     def test_mean_speed_enters_the_peak_pressure_squared(self):
         sheet = 2.345  # kPa; a sheet that takes cr once instead of twice, terrain I, 5 m, vb 40.9 m/s
@@ -412,6 +449,17 @@ class TestTraps:
         )  # fmt: skip
 
         assert hilltop == pytest.approx(1.725**2)  # not capped at 1.55, K1 K2 K3 multiplied
+
+    def test_away_from_the_crest_the_three_factors_still_multiply(self):
+        """A page adds two of them: (1 + K1 + K2)² would be 4.95 where the standard gives 1.78."""
+        slope = wind.topographic_factor(
+            feature="ridge", exposure="C", hill_height=50.0, half_length=100.0, crest_distance=75.0, side="upwind",
+            height=2.5,
+        )  # fmt: skip
+        k_1, k_2, k_3 = 0.725, 0.5, 0.927743
+
+        assert slope == pytest.approx((1 + k_1 * k_2 * k_3) ** 2, rel=1e-6)
+        assert slope < (1 + k_1 + k_2) ** 2 / 2
 
     def test_elevation_factor_falls_as_still_air_of_fifteen_degrees_does(self):
         gravity, gas_constant, kelvin = 9.80665, 287.05, 288.15
