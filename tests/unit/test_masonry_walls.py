@@ -10,6 +10,7 @@ from pinfold.store.planfile import plan_of
 from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.stability.assess import assess
 from small_plots import Plot
+from stand_plots import step
 
 US = 'wind_speed = "40 m/s"\nexposure = "C"\nwind_edition = "7-16"\nsoil = "sand"\nfrost_depth = "30 cm"\n'
 EU = 'wind_speed = "25 m/s"\nexposure = "II"\nsoil = "sand"\nfrost_depth = "30 cm"\n'
@@ -119,6 +120,12 @@ class TestBars:
         carried = next(line.number for line in bent.working if line.formula == "masonry.moment_in_steel")
         assert check.capacity == pytest.approx(0.4)
         assert check.demand == pytest.approx(max(48 * 0.0127 * bent.demand / carried, 0.3048), rel=1e-3)
+
+    def test_the_equation_that_the_building_code_removes_is_told_and_never_asked(self):
+        check = one(findings(self.tall.replace('bar = "#4"', 'bar = "#6"')), "lap")
+        asked, removed = (step(check, f"steel.{name}") for name in ("lap_by_allowable_stress", "lap_by_msjc05"))
+        assert removed > asked == check.demand
+        assert "which the building code puts aside, asks more" in check.because
 
     def test_too_short_a_lap_fails(self):
         check = one(findings(self.tall.replace('bar = "#4"', 'bar = "#4"\nlap = "20 cm"')), "lap")
