@@ -138,3 +138,13 @@ def test_bars_in_the_courses_never_take_help_away():
 def test_stronger_mortar_never_lessens_the_help():
     weaker = closed(brick(footing="30 cm", more='mortar = "mortar-N"\njoints = "2.4 m"'))
     assert wall(weaker).use >= wall(closed()).use - 1e-9
+
+
+@pytest.mark.parametrize("side", [0.4, 0.6, 30.0])
+@pytest.mark.parametrize("height", ["10 cm", "3 m"])
+@pytest.mark.parametrize("speed", ["5 m/s", "100 m/s"])
+def test_odd_walls_in_odd_winds_have_an_answer(side, height, speed):
+    found = closed(
+        brick(footing="30 cm", height=height, more=MORE), side=side, place=US.replace("40 m/s", speed) + GROUND
+    )
+    assert {wall(found, check).verdict for check in ("overturning", "bearing", "bed-joint tension")} <= set(Verdict)

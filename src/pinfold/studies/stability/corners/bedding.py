@@ -21,10 +21,10 @@ def bedded_at_corner(case: Case, alone: Finding) -> Finding:
         NotFoundError: what goes around the corner is not known.
         OutOfRangeError: past the tables.
     """
-    if case.around is None or alone.check != CHECK or alone.demand is None:
+    blown = blown_about(case, case.piece.sunk)
+    if case.around is None or alone.check != CHECK or alone.demand is None or blown <= 0:
         return alone
     plate, hold, factors = plate_of(case), hold_of(case, case.around), case.acting.factors
-    blown = blown_about(case, case.piece.sunk)
     back = work(
         corners.return_moment, why="what the weight on the bed around the corner holds, with its factor",
         load=factors.weight.value * hold.weight.wall, reach=hold.reach, length=panel_length(case),
