@@ -92,7 +92,7 @@ class Stretch:
 
     @cached_property
     def _hash(self) -> int:  # studies keep answers by stretch and ask for it again and again
-        return hash((self.name, self.points, self.outer, self.inner, self.ground))
+        return hash((self.name, self.buildup, self.points, self.outer, self.inner, self.ground, self.steps))
 
     @cached_property
     def between_ends(self) -> Stretch:
