@@ -127,9 +127,7 @@ def _notes(layout: Layout, view: SideView) -> tuple[str, ...]:
             + (" Courses are shown as laid, before coats." if coated else "")
         )
     if braces_on(layout, view):
-        notes.append(
-            "Beside posts at ends, corners and gates: braces, a rail with its diagonal, or a strut."
-        )
+        notes.append("Beside posts at ends, corners and gates: braces, a rail with its diagonal, or a strut.")
     if any(bank.side == view.side.name for bank in layout.plan.banks):
         notes.append("Earth before the wall, or dashed where the wall hides it: a bank, with its height.")
     if any(len(stretch.steps) > 1 for stretch in stretches):
