@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pinfold.errors import NotFoundError
-from pinfold.figures import Figure
+from pinfold.figures import Figure, printed
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_batch, foam, mixes
 from pinfold.plan.place import Mixing
@@ -16,9 +16,7 @@ from pinfold.studies.batching.sand import dampness_of, moisture_of
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import RATIO, CubicMeter, Kilogram
 
-BOUND_WATER = Figure(
-    value=0.2, unit=RATIO, standing=Standing.MEMORY, source="ASTM-C796", where="water the cement keeps", printed="20 %"
-)
+BOUND_WATER = printed("20 %", RATIO, Standing.MEMORY, "ASTM-C796", "water the cement keeps")
 
 
 @dataclass(frozen=True, kw_only=True)

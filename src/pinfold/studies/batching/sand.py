@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pinfold.figures import Figure
+from pinfold.figures import Figure, printed
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_batch
 from pinfold.formulas import sand as sand_formulas
@@ -16,9 +16,7 @@ from pinfold.sources import Standing
 from pinfold.tables.shelf import Kind
 from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio
 
-DAMP = Figure(
-    value=0.05, unit=RATIO, standing=Standing.READ, source="BULKING-BATCH", where="about 5 % moisture", printed="5 %"
-)
+DAMP = printed("5 %", RATIO, Standing.READ, "BULKING-BATCH", "about 5 % moisture")
 """Water on and in damp sand over its dry mass, at the bulking the mixes are given for."""
 
 _WETTEST: Ratio = 0.06  # sand swells most at 4 to 6 % moisture; what is wetter shrinks again

@@ -5,21 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from pinfold.figures import Figure
+from pinfold.figures import practice
 from pinfold.plan.place import Haul
-from pinfold.sources import Standing
 from pinfold.studies.batching.records import BatchCard
 from pinfold.studies.gathering.records import Curing, Water
 from pinfold.units import METER, RATIO, CubicMeter
 
-WASHING = Figure(
-    value=0.25, unit=RATIO, standing=Standing.PRACTICE, source="PRACTICE", where="20 to 30 % of the mixing water",
-    printed="25 %",
-)  # fmt: skip
-WETTING = Figure(
-    value=0.004, unit=METER, standing=Standing.PRACTICE, source="PRACTICE", where="3 to 5 L on a square meter a day",
-    printed="4 mm",
-)  # fmt: skip
+WASHING = practice("25 %", RATIO, "20 to 30 % of the mixing water")
+WETTING = practice("4 mm", METER, "3 to 5 L on a square meter a day")
 """Depth of water put on a coat in a day: 4 L on a square meter."""
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.figures import Figure
+from pinfold.figures import Figure, printed
 from pinfold.plan.buildups import BarPlace, Wall
 from pinfold.sources import Standing
 from pinfold.tables.shelf import Kind
@@ -12,13 +12,12 @@ _STOUT: Meter = read("0.7 in", like=METER)
 """Bars from this on want the larger cover: #6 and up."""
 
 
-def _cover(text: str, where: str) -> Figure:
-    value = read(text, like=METER)
-    return Figure(value=value, unit=METER, standing=Standing.MEMORY, source="TMS-402-13", where=where, printed=text)
-
-
-_COVER = _cover("1.5 in", "6.1, bars to #5 in masonry in the weather, the unit counts")
-_COVER_STOUT = _cover("2 in", "6.1, bars from #6 on in masonry in the weather, the unit counts")
+_COVER = printed(
+    "1.5 in", METER, Standing.MEMORY, "TMS-402-13", "6.1, bars to #5 in masonry in the weather, the unit counts"
+)
+_COVER_STOUT = printed(
+    "2 in", METER, Standing.MEMORY, "TMS-402-13", "6.1, bars from #6 on in masonry in the weather, the unit counts"
+)
 
 
 def cover_of(bar: Kind) -> Figure:

@@ -5,32 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pinfold.errors import NotFoundError
-from pinfold.figures import Figure
+from pinfold.figures import Figure, practice, printed
 from pinfold.findings import keeps_to
 from pinfold.plan.buildups import Grout, Wall
 from pinfold.plan.place import Family
 from pinfold.sources import Standing
 from pinfold.studies.stability.factors import STRONG_MORTAR, USUAL_MORTAR
 from pinfold.tables.shelf import kind, shelf
-from pinfold.units import PASCAL, RATIO, Unit, read
+from pinfold.units import PASCAL, RATIO
 
-
-def _figure(text: str, unit: Unit, standing: Standing, source: str, where: str) -> Figure:
-    return Figure(
-        value=read(text, like=unit), unit=unit, standing=standing, source=source, where=where, printed=text
-    )  # fmt: skip
-
-
-BED_FRICTION = _figure("0.4", RATIO, Standing.MEMORY, "EN-1996-1-1", "3.6.2, share of the pressure on a bed")
-SHEET_FRICTION = _figure("0.3", RATIO, Standing.MEMORY, "AS-3700", "shear factor of usual damp-proof sheets")
-POUR_FRICTION = _figure("0.6", RATIO, Standing.MEMORY, "ACI-318", "22.9.4, on hardened concrete, not roughened")
-PRESSED_SHARE = _figure("1/3", RATIO, Standing.READ, "NCMA-TEK-14-19A", "of the strength, bending")
-PRESSED_SHARE_EARTH = _figure("0.1", RATIO, Standing.MEMORY, "ADOBE-STRENGTHS", "30 psi allowed on adobe of 300 psi")
+BED_FRICTION = printed("0.4", RATIO, Standing.MEMORY, "EN-1996-1-1", "3.6.2, share of the pressure on a bed")
+SHEET_FRICTION = printed("0.3", RATIO, Standing.MEMORY, "AS-3700", "shear factor of usual damp-proof sheets")
+POUR_FRICTION = printed("0.6", RATIO, Standing.MEMORY, "ACI-318", "22.9.4, on hardened concrete, not roughened")
+PRESSED_SHARE = printed("1/3", RATIO, Standing.READ, "NCMA-TEK-14-19A", "of the strength, bending")
+PRESSED_SHARE_EARTH = printed("0.1", RATIO, Standing.MEMORY, "ADOBE-STRENGTHS", "30 psi allowed on adobe of 300 psi")
 
 _CLASSES = (
-    (_figure("10 MPa", PASCAL, Standing.READ, "EN-1996-SHEAR-TABLE", "M10"), "initial_shear_10"),
-    (_figure("2.4 MPa", PASCAL, Standing.PRACTICE, "PRACTICE", "M2.5, which mortar O meets"), "initial_shear_2"),
-    (_figure("1 MPa", PASCAL, Standing.READ, "EN-1996-SHEAR-TABLE", "M1"), "initial_shear_1"),
+    (printed("10 MPa", PASCAL, Standing.READ, "EN-1996-SHEAR-TABLE", "M10"), "initial_shear_10"),
+    (practice("2.4 MPa", PASCAL, "M2.5, which mortar O meets"), "initial_shear_2"),
+    (printed("1 MPa", PASCAL, Standing.READ, "EN-1996-SHEAR-TABLE", "M1"), "initial_shear_1"),
 )
 """Least strength of a mortar and its column in the table of initial shear strengths."""
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
-from pinfold.figures import Figure
+from pinfold.figures import printed
 from pinfold.findings import Step, work
 from pinfold.formulas import bed_shear, corners, walls
 from pinfold.plan.buildups import Grout, Wall
@@ -21,9 +21,7 @@ from pinfold.studies.stability.returns import Return
 from pinfold.studies.stability.weights import Weight, weight_of
 from pinfold.units import RATIO, Meter, NewtonMeterPerMeter, NewtonPerMeter, Pascal, Ratio
 
-HEAVY = Figure(
-    value=1.35, unit=RATIO, standing=Standing.MEMORY, source="EN-1990", where="set B, weight that harms", printed="1.35"
-)
+HEAVY = printed("1.35", RATIO, Standing.MEMORY, "EN-1990", "set B, weight that harms")
 
 
 @dataclass(frozen=True, kw_only=True)

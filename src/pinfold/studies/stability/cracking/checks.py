@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from pinfold.figures import Figure
+from pinfold.figures import practice
 from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import cracking
-from pinfold.sources import Standing
 from pinfold.studies.layout.records import EndKind, Stretch
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.cases import Exposed
@@ -23,12 +22,9 @@ from pinfold.studies.stability.cracking.holding import (
 )
 from pinfold.studies.stability.cracking.shrinking import known_thickness, shortening_of
 from pinfold.studies.stability.ends import has_wall
-from pinfold.units import METER, RATIO, read
+from pinfold.units import METER, RATIO
 
-NEAR = Figure(
-    value=read("2 ft", like=METER), unit=METER, standing=Standing.PRACTICE, source="PRACTICE",
-    where="a joint so near a step serves it", printed="2 ft",
-)  # fmt: skip
+NEAR = practice("2 ft", METER, "a joint so near a step serves it")
 LEFT_OUT = (
     "settlement; the first days' heat of thick pours; swelling and drying with the seasons; cracks in the coats, which "
     "follow those of the wall"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pinfold.figures import Figure
+from pinfold.figures import practice, printed
 from pinfold.findings import Step, work
 from pinfold.formulas import cracking
 from pinfold.plan.buildups import Buildup, Grout, Wall
@@ -12,21 +12,14 @@ from pinfold.sources import Standing
 from pinfold.studies.stability.cracking.shrinking import Shortening, known_thickness
 from pinfold.studies.stability.factors import YIELD_STRESS
 from pinfold.studies.stability.height import course_steel
-from pinfold.units import METER, PASCAL, RATIO, Meter, Pascal, Ratio, SquareMeterPerMeter, read
+from pinfold.units import METER, PASCAL, RATIO, Meter, Pascal, Ratio, SquareMeterPerMeter
 
-
-def _figure(text: str, unit, standing: Standing, source: str, where: str) -> Figure:  # type: ignore[no-untyped-def]
-    return Figure(
-        value=read(text, like=unit), unit=unit, standing=standing, source=source, where=where, printed=text
-    )  # fmt: skip
-
-
-CREEP = _figure("0.65", RATIO, Standing.READ, "CIRIA-C660", "creep factor K1 of a calculation sheet")
-SUSTAINED = _figure("0.8", RATIO, Standing.READ, "CIRIA-C660", "sustained load factor K2 of a calculation sheet")
-HALFWAY = _figure("0.5", RATIO, Standing.PRACTICE, "PRACTICE", "a crack that shows runs half the height")
-FOOTING_MODULUS = _figure("2850000 psi", PASCAL, Standing.MEMORY, "ACI-318", "57000 times the root of 2500 psi")
-TOLERATED = _figure("0.012 in", METER, Standing.MEMORY, "ACI-224", "crack width in humid air, moist air and soil")
-WIRE_COVER = _figure("16 mm", METER, Standing.MEMORY, "TMS-402-13", "mortar over wire in the beds, 5/8 in")
+CREEP = printed("0.65", RATIO, Standing.READ, "CIRIA-C660", "creep factor K1 of a calculation sheet")
+SUSTAINED = printed("0.8", RATIO, Standing.READ, "CIRIA-C660", "sustained load factor K2 of a calculation sheet")
+HALFWAY = practice("0.5", RATIO, "a crack that shows runs half the height")
+FOOTING_MODULUS = printed("2850000 psi", PASCAL, Standing.MEMORY, "ACI-318", "57000 times the root of 2500 psi")
+TOLERATED = printed("0.012 in", METER, Standing.MEMORY, "ACI-224", "crack width in humid air, moist air and soil")
+WIRE_COVER = printed("16 mm", METER, Standing.MEMORY, "TMS-402-13", "mortar over wire in the beds, 5/8 in")
 
 
 @dataclass(frozen=True, kw_only=True)

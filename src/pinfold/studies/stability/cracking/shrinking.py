@@ -6,7 +6,7 @@ import math
 from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
-from pinfold.figures import Figure
+from pinfold.figures import practice
 from pinfold.findings import Step, work
 from pinfold.formulas import cracking
 from pinfold.plan.buildups import Wall
@@ -14,7 +14,7 @@ from pinfold.plan.place import Place
 from pinfold.sources import Standing
 from pinfold.studies.stability.factors import Named
 from pinfold.tables.shelf import Kind
-from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, Meter, Ratio, Second, Unit, read
+from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, Meter, Ratio, Second
 
 DAY: Second = 86400.0
 DRIEST: Ratio = 0.4
@@ -22,18 +22,12 @@ DRIEST: Ratio = 0.4
 WETTEST: Ratio = 0.99
 
 
-def _usual(text: str, unit: Unit, where: str) -> Figure:
-    return Figure(
-        value=read(text, like=unit), unit=unit, standing=Standing.PRACTICE, source="PRACTICE", where=where, printed=text
-    )
-
-
-SLUMP = _usual("100 mm", METER, "concrete placed by hand")
-SAND = _usual("40 %", RATIO, "of the aggregate")
-CEMENT = _usual("300 kg/m3", KG_PER_CUBIC_METER, "hand-mixed concrete of walls")
-AIR = _usual("2 %", RATIO, "no air entrained")
-CURED = _usual("7 day", SECOND, "kept damp")
-LAID_AFTER = _usual("28 day", SECOND, "own blocks, dried in a stack")
+SLUMP = practice("100 mm", METER, "concrete placed by hand")
+SAND = practice("40 %", RATIO, "of the aggregate")
+CEMENT = practice("300 kg/m3", KG_PER_CUBIC_METER, "hand-mixed concrete of walls")
+AIR = practice("2 %", RATIO, "no air entrained")
+CURED = practice("7 day", SECOND, "kept damp")
+LAID_AFTER = practice("28 day", SECOND, "own blocks, dried in a stack")
 
 
 class Shortening(NamedTuple):

@@ -8,7 +8,7 @@ from functools import partial
 from itertools import pairwise
 from typing import NamedTuple
 
-from pinfold.figures import Figure, given
+from pinfold.figures import given, printed
 from pinfold.findings import Finding, Step, Verdict, keeps_to, work
 from pinfold.formulas import footings
 from pinfold.plan.buildups import Footing, Wall
@@ -19,23 +19,16 @@ from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.factors import FOOTING_STRENGTH, Named
 from pinfold.studies.stability.pieces import caution, limit
 from pinfold.tables.shelf import kind
-from pinfold.units import METER, PASCAL, RATIO, Meter, Pascal, Unit, read
-
-
-def _figure(text: str, unit: Unit, standing: Standing, source: str, where: str) -> Figure:
-    return Figure(
-        value=read(text, like=unit), unit=unit, standing=standing, source=source, where=where, printed=text
-    )  # fmt: skip
-
+from pinfold.units import METER, PASCAL, RATIO, Meter, Pascal
 
 LOAD = {
-    Family.US: _figure("1.67", RATIO, Standing.MEMORY, "ASCE7-16", "2.3, wind in full over 0.6 of it"),
-    Family.EU: _figure("1.5", RATIO, Standing.MEMORY, "EN-1990", "set B, strength"),
+    Family.US: printed("1.67", RATIO, Standing.MEMORY, "ASCE7-16", "2.3, wind in full over 0.6 of it"),
+    Family.EU: printed("1.5", RATIO, Standing.MEMORY, "EN-1990", "set B, strength"),
 }  # fmt: skip
 """From the pressure by allowable stress to that with its load factor."""
-PLAIN_FACTOR = _figure("0.60", RATIO, Standing.MEMORY, "ACI-318", "21.2.1, plain concrete")
-ON_GROUND = _figure("2 in", METER, Standing.MEMORY, "ACI-318", "14.5.1.7, taken off concrete cast on the ground")
-EN_TENSION = _figure("0.7 MPa", PASCAL, Standing.MEMORY, "EN-1992-12", "design tension of plain concrete C16/20")
+PLAIN_FACTOR = printed("0.60", RATIO, Standing.MEMORY, "ACI-318", "21.2.1, plain concrete")
+ON_GROUND = printed("2 in", METER, Standing.MEMORY, "ACI-318", "14.5.1.7, taken off concrete cast on the ground")
+EN_TENSION = printed("0.7 MPa", PASCAL, Standing.MEMORY, "EN-1992-12", "design tension of plain concrete C16/20")
 SETTLES = (
     "settlement is not reckoned: read levels along the wall and keep the tilt between two points under the share named "
     "among the figures"

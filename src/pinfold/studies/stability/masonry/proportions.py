@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.figures import Figure
+from pinfold.figures import printed
 from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import wall_spans
 from pinfold.sources import Standing
@@ -13,14 +13,8 @@ from pinfold.units import METER, RATIO
 CHECK = "slenderness"
 
 
-def _ratio(text: str, where: str) -> Figure:
-    return Figure(
-        value=float(text), unit=RATIO, standing=Standing.READ, source="TMS-EMPIRICAL", where=where, printed=text
-    )
-
-
-SOLID = _ratio("6", "cantilever walls of solid masonry")
-HOLLOW = _ratio("4", "cantilever walls of hollow masonry")
+SOLID = printed("6", RATIO, Standing.READ, "TMS-EMPIRICAL", "cantilever walls of solid masonry")
+HOLLOW = printed("4", RATIO, Standing.READ, "TMS-EMPIRICAL", "cantilever walls of hollow masonry")
 
 
 def slender(case: Case) -> Finding:

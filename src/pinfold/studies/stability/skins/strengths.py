@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from pinfold.figures import Figure
+from pinfold.figures import practice, printed
 from pinfold.findings import Step, work
 from pinfold.formulas import skins
 from pinfold.plan.buildups import Buildup, Coat, Faces, Wall
@@ -15,20 +15,11 @@ from pinfold.studies.stability.bedding import tension_across
 from pinfold.studies.stability.factors import MATERIAL_FACTOR, Named
 from pinfold.studies.stability.skins.layers import Layer, Stack
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import KG_PER_CUBIC_METER, RATIO, Meter, NewtonPerMeter, Pascal, read
+from pinfold.units import KG_PER_CUBIC_METER, RATIO, Meter, NewtonPerMeter, Pascal
 
-STEEL_DENSITY = Figure(
-    value=read("490 lb/ft3", like=KG_PER_CUBIC_METER), unit=KG_PER_CUBIC_METER, standing=Standing.PRACTICE,
-    source="PRACTICE", where="steel", printed="490 lb/ft3",
-)  # fmt: skip
-MESH_SHARE = Figure(
-    value=0.6, unit=RATIO, standing=Standing.MEMORY, source="ACI-549", where="of the yield, working stress",
-    printed="0.6",
-)  # fmt: skip
-CLOTH_SHARE = Figure(
-    value=0.25, unit=RATIO, standing=Standing.PRACTICE, source="PRACTICE", where="of new cloth, after years in lime",
-    printed="0.25",
-)  # fmt: skip
+STEEL_DENSITY = practice("490 lb/ft3", KG_PER_CUBIC_METER, "steel")
+MESH_SHARE = printed("0.6", RATIO, Standing.MEMORY, "ACI-549", "of the yield, working stress")
+CLOTH_SHARE = practice("0.25", RATIO, "of new cloth, after years in lime")
 USUAL_MESH = "plaster-hex-1in"
 """Mesh that is shown where none is planned."""
 
