@@ -4,41 +4,21 @@ from __future__ import annotations
 
 import pytest
 
+import stand_plots
 from pinfold.findings import Verdict
-from pinfold.store.planfile import plan_of
-from pinfold.studies.layout.resolve import lay_out
-from pinfold.studies.stability.assess import assess
 from pinfold.studies.stability.blocks.wind import extents
 
 GRAVITY = 9.80665
-HEAD = """
-format = 1
-name = "shed"
-units = "metric"
-family = "{family}"
-[place]
-{place}
-[[corner]]
-name = "A"
-x = "0 m"
-y = "0 m"
-[[corner]]
-name = "B"
-x = "12 m"
-y = "0 m"
-[[side]]
-name = "low"
-from = "A"
-to = "B"
-buildup = "run"
+WALL = """
 [buildup.run.wall]
 kind = "brick-double"
 height = "60 cm"
+"""
+SHED = """
 [[neighbor]]
 name = "shed"
 height = "2.2 m"
 footprint = [["2 m", "3 m"], ["6 m", "3 m"], ["6 m", "5.5 m"], ["2 m", "5.5 m"]]
-{blocks}
 """
 US = 'exposure = "C"\nwind_speed = "20 m/s"\nsoil = "sand"\nfrost_depth = "30 cm"\n'
 GOOD = {
@@ -50,8 +30,9 @@ GOOD = {
 def findings(family="us", place=US, **changes):
     keys = {key: value for key, value in (GOOD | changes).items() if value is not None}
     lines = [f"{key} = {value if isinstance(value, int) else repr(value)}" for key, value in keys.items()]
-    text = HEAD.format(family=family, place=place, blocks="\n".join(["[neighbor.blocks]", *lines]))
-    return {one.check: one for one in assess(lay_out(plan_of(text))) if one.subject == "neighbor shed"}
+    rest = "\n".join([SHED, "[neighbor.blocks]", *lines])
+    found = stand_plots.findings(WALL, place=place, family=family, rest=rest)
+    return {one.check: one for one in found if one.subject == "neighbor shed"}
 
 
 def test_a_well_founded_shed_holds():
@@ -65,9 +46,7 @@ def test_a_well_founded_shed_holds():
 
 
 def test_a_shed_that_is_founded_is_not_asked():
-    text = HEAD.format(family="us", place=US, blocks="")
-
-    assert not [one for one in assess(lay_out(plan_of(text))) if "neighbor" in one.subject]
+    assert not [one for one in stand_plots.findings(WALL, place=US, rest=SHED) if "neighbor" in one.subject]
 
 
 def test_pads_by_hand():

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+import stand_plots
 from banked_plots import banked_text
 from pinfold.findings import Verdict
 from pinfold.store.planfile import plan_of
@@ -16,41 +17,23 @@ from pinfold.studies.stability.assess import assess
 GRAVITY = 9.80665
 NEAR = 5e-3
 """The brick's courses put the bed a hair off the round figures."""
-HEAD = """
-format = 1
-name = "terrace"
-units = "metric"
-family = "{family}"
-[place]
-{place}
-[[corner]]
-name = "A"
-x = "0 m"
-y = "0 m"
-[[corner]]
-name = "B"
-x = "{length} m"
-y = "0 m"
-[[side]]
-name = "low"
-from = "A"
-to = "B"
-buildup = "run"
+WALL = """
 [buildup.run.footing]
 kind = "strip-concrete"
 width = "{width}"
 thickness = "20 cm"
-below_ground = "40 cm"
+below_ground = "{below}"
 density = "2300 kg/m3"
 [buildup.run.wall]
 kind = "brick-double"
 height = "80 cm"
 thickness = "30 cm"
 density = "2000 kg/m3"
-{wall}
+"""
+BANK = """
 [[bank]]
 name = "bed"
-side = "low"
+side = "line"
 to = "{to} m"
 height = "{height}"
 face = "inner"
@@ -60,12 +43,16 @@ EARTH = 'soil = { kind = "sand", friction_angle = "30 deg", density = "1800 kg/m
 CALM = 'exposure = "C"\nwind_speed = "5 m/s"\nsoil = "sand"\nfrost_depth = "30 cm"\n'
 
 
-def findings(bank=f"{EARTH}drained = true", **changes):
-    words = {
-        "family": "us", "place": CALM, "length": 10, "width": "60 cm", "wall": "", "to": 10, "height": "60 cm", "bank": bank,
-    }  # fmt: skip
-    plan = plan_of(HEAD.format(**(words | changes)))
-    found = assess(lay_out(plan))
+DRAINED = f"{EARTH}drained = true"
+
+
+def banked(bank=EARTH, to=10, height="60 cm", place=CALM, family="us", width="60 cm", below="40 cm"):
+    rest = BANK.format(to=to, height=height, bank=bank)
+    return stand_plots.plan(WALL.format(width=width, below=below), place=place, family=family, rest=rest)
+
+
+def findings(bank=DRAINED, **more):
+    found = assess(lay_out(banked(bank, **more)))
     return {finding.check: finding for finding in found if "bank bed" in finding.subject}
 
 
@@ -102,7 +89,7 @@ def test_a_soaked_bank_pushes_with_what_it_weighs_in_water_and_with_the_water():
 
 
 def test_what_stands_on_the_bank_pushes_too_and_the_engineer_is_named():
-    loaded = findings(bank=f'{EARTH}drained = true\nsurcharge = "3 kPa"')
+    loaded = findings(bank=f'{DRAINED}\nsurcharge = "3 kPa"')
 
     assert numbers_of(loaded["sliding"], "earth.surcharge_thrust") == pytest.approx([3000 / 3], rel=NEAR)
     assert "licensed engineer design it" in loaded["overturning"].caution
@@ -110,12 +97,8 @@ def test_what_stands_on_the_bank_pushes_too_and_the_engineer_is_named():
 
 
 def test_a_bank_over_four_feet_from_the_footing_up_keeps_its_answer_and_names_the_engineer():
-    deep = findings(height="80 cm", place=CALM, wall="", width="1 m")
-    deeper = plan_of(
-        HEAD.format(family="us", place=CALM, length=10, width="1 m", wall="", to=10, height="80 cm", bank=EARTH)
-        .replace('below_ground = "40 cm"', 'below_ground = "60 cm"')
-    )  # fmt: skip
-    found = {one.check: one for one in assess(lay_out(deeper)) if "bank bed" in one.subject}
+    deep = findings(height="80 cm", width="1 m")
+    found = findings(EARTH, height="80 cm", width="1 m", below="60 cm")
 
     assert "licensed engineer design it" not in deep["overturning"].caution
     assert "licensed engineer design it" in found["overturning"].caution
@@ -141,8 +124,8 @@ def test_the_lowest_bed_is_asked_about_the_earth_above_it():
 
 
 def test_a_rising_surface_and_a_rough_wall():
-    rising = findings(bank=f'{EARTH}drained = true\nslope = "15 deg"')["sliding"]
-    rough = findings(bank=f'{EARTH}drained = true\nwall_friction = "20 deg"')["sliding"]
+    rising = findings(bank=f'{DRAINED}\nslope = "15 deg"')["sliding"]
+    rough = findings(bank=f'{DRAINED}\nwall_friction = "20 deg"')["sliding"]
     level = findings()["sliding"]
 
     assert any(step.formula == "earth.active_pressure_by_coulomb" for step in rough.working)
@@ -152,7 +135,7 @@ def test_a_rising_surface_and_a_rough_wall():
 
 
 def test_earth_in_front_counts_by_half_and_only_where_it_is_asked_for():
-    bare, held = findings()["sliding"], findings(bank=f"{EARTH}drained = true\npassive = true")["sliding"]
+    bare, held = findings()["sliding"], findings(bank=f"{DRAINED}\npassive = true")["sliding"]
     front = math.tan(math.radians(45 + 12.5)) ** 2 * 1800 * GRAVITY * 0.4**2 / 2
 
     assert bare.demand - held.demand == pytest.approx(1.5 * front / 2, rel=NEAR)
@@ -164,7 +147,7 @@ def test_what_is_missing_is_not_shown_and_says_what_to_write():
         (findings(bank=""), "write soil under it"),
         (findings(bank='soil = "bedrock"'), "friction angle"),
         (
-            findings(place='soil = "sand"\nfrost_depth = "30 cm"', bank=f"{EARTH}drained = true", height="10 cm"),
+            findings(place='soil = "sand"\nfrost_depth = "30 cm"', bank=DRAINED, height="10 cm"),
             "wind speed",
         ),
     ):
@@ -189,24 +172,19 @@ def test_the_european_family_asks_with_its_own_shares():
 
 
 def test_a_bank_speaks_only_of_the_walls_it_lies_against():
-    plan = plan_of(
-        HEAD.format(family="us", place=CALM, length=10, width="60 cm", wall="", to=4, height="60 cm", bank=EARTH)
-    )
+    plan = banked(to=4)
     halves = replace(plan, sides=(replace(plan.sides[0], runs=_halves(plan.sides[0].runs[0])),))
     found = [one for one in assess(lay_out(halves)) if "bank bed" in one.subject]
 
-    assert {one.subject for one in found} == {"stretch low/1, bank bed"}
+    assert {one.subject for one in found} == {"stretch line/1, bank bed"}
 
 
 def _halves(run):
-    return (run._replace(end=5.0), run._replace(name="low/2", start=5.0))
+    return (run._replace(end=5.0), run._replace(name="line/2", start=5.0))
 
 
 def test_a_plan_without_banks_says_that_none_were_looked_at():
-    plan = plan_of(
-        HEAD.format(family="us", place=CALM, length=10, width="60 cm", wall="", to=10, height="60 cm", bank=EARTH)
-    )
-    bare = assess(lay_out(replace(plan, banks=())))
+    bare = assess(lay_out(replace(banked(), banks=())))
 
     assert not [one for one in bare if "bank" in one.subject]
     assert any("where the plan names no bank" in one.left_out for one in bare)

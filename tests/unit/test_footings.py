@@ -7,35 +7,14 @@ from dataclasses import replace
 
 import pytest
 
+import stand_plots
 from pinfold.findings import Verdict
 from pinfold.formulas import frost
-from pinfold.store.planfile import plan_of
 from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import kind, shelf
 
-HEAD = """
-format = 1
-name = "footing"
-units = "metric"
-family = "{family}"
-[place]
-{place}
-{ground}
-[[corner]]
-name = "A"
-x = "0 m"
-y = "0 m"
-[[corner]]
-name = "B"
-x = "12 m"
-y = "0 m"
-[[side]]
-name = "low"
-from = "A"
-to = "B"
-buildup = "run"
-{footing}
+WALL = """
 [buildup.run.wall]
 kind = "{kind}"
 height = "80 cm"
@@ -47,13 +26,12 @@ EU = 'exposure = "II"\nwind_speed = "22 m/s"\nsoil = "sand"\nfrost_depth = "30 c
 BRICK = 'thickness = "30 cm"\ndensity = "2000 kg/m3"\n'
 
 
-def findings(**changes):
-    words = {
-        "family": "us", "place": US, "ground": "", "footing": STRIP.format("60 cm", "20 cm", "40 cm"), "wall": BRICK,
-        "kind": "brick-double",
-    }  # fmt: skip
-    found = assess(lay_out(plan_of(HEAD.format(**(words | changes)))))
-    return {finding.check: finding for finding in found if finding.subject == "stretch low/1"}
+USUAL = STRIP.format("60 cm", "20 cm", "40 cm")
+
+
+def findings(footing=USUAL, kind="brick-double", wall=BRICK, place=US, **more):
+    found = stand_plots.findings(footing + WALL.format(kind=kind, wall=wall), place=place, length="12 m", **more)
+    return {finding.check: finding for finding in found if finding.subject == "stretch line/1"}
 
 
 def numbers_of(finding, formula):
@@ -130,7 +108,7 @@ SLOPE = '[ground]\npoints = [["-1 m", "-2 m", "0 m"], ["13 m", "-2 m", "{0}"], [
 @pytest.mark.parametrize(("family", "place"), [("us", US), ("eu", EU)])
 def test_footings_step_down_a_slope(family, place):
     level = findings(family=family, place=place)
-    sloped = findings(family=family, place=place, ground=SLOPE.format("1 m"))
+    sloped = findings(family=family, place=place, rest=SLOPE.format("1 m"))
 
     assert "footing step" not in level
     found = sloped["footing step"]
@@ -140,10 +118,8 @@ def test_footings_step_down_a_slope(family, place):
 
 
 def test_a_steep_slope_asks_more_than_the_rules_allow_and_warns_of_washing_out():
-    steep = findings(ground=SLOPE.format("11 m"))
-    british = findings(
-        family="eu", place=EU, ground=SLOPE.format("5 m"), footing=STRIP.format("60 cm", "8 cm", "40 cm")
-    )
+    steep = findings(rest=SLOPE.format("11 m"))
+    british = findings(family="eu", place=EU, rest=SLOPE.format("5 m"), footing=STRIP.format("60 cm", "8 cm", "40 cm"))
 
     assert steep["footing step"].verdict is Verdict.FAILS
     assert british["footing step"].verdict is Verdict.FAILS
@@ -224,8 +200,7 @@ def test_a_winter_without_frost_asks_for_no_depth():
 
 
 def test_ground_without_grain_keeps_the_given_depth_and_says_what_is_missing():
-    plan = plan_of(HEAD.format(family="us", place=US + WINTER, ground="", footing=STRIP.format("60 cm", "20 cm", "40 cm"),
-                               wall=BRICK, kind="brick-double"))  # fmt: skip
+    plan = stand_plots.plan(USUAL + WALL.format(kind="brick-double", wall=BRICK), place=US + WINTER)
     rock = replace(plan, place=replace(plan.place, soil=kind("soils", "bedrock")))
     found = next(one for one in assess(lay_out(rock)) if one.check == "frost")
 
