@@ -36,11 +36,9 @@ def modulus_of(kind: Kind) -> Modulus:
     Raises:
         NotFoundError: its section is not known; the message says what to measure.
     """
-    if kind.has("section_modulus"):
-        return kind.value("section_modulus"), (), (("section modulus", kind.figure("section_modulus")),)
-    if kind.word("section") == "tee":
-        tee, step, named = _tee(kind)
-        return min(tee.modulus_stem, tee.modulus_side), (step,), named
+    known = _known(kind, "section_modulus", lambda tee: min(tee.modulus_stem, tee.modulus_side))
+    if known is not None:
+        return known
     if kind.word("section") not in _MODULI:
         raise NotFoundError(f"no section modulus is known for {kind.name}; measure the post and write section_modulus")
     names, why, find = _MODULI[kind.word("section")]
@@ -55,14 +53,24 @@ def inertia_of(kind: Kind) -> Inertia:
     Raises:
         NotFoundError: its section is not known; the message says what to measure.
     """
-    if kind.has("second_moment"):
-        return kind.value("second_moment"), (), (("second moment", kind.figure("second_moment")),)
-    if kind.word("section") == "tee":
-        tee, step, named = _tee(kind)
-        return min(tee.inertia, tee.inertia_side), (step,), named
+    known = _known(kind, "second_moment", lambda tee: min(tee.inertia, tee.inertia_side))
+    if known is not None:
+        return known
     modulus, steps, named = modulus_of(kind)
     found = work(cantilevers.second_moment, why="stiffness of the section", modulus=modulus, edge=_edge(kind))
     return found.number, (*steps, found), named
+
+
+def _known(
+    kind: Kind, name: str, weaker: Callable[[post_sections.TeeSection], float]
+) -> tuple[float, tuple[Step, ...], Named] | None:
+    """As the shelf or the plan has it, of a tee the weaker way; None for other sections that are measured."""
+    if kind.has(name):
+        return kind.value(name), (), ((name.replace("_", " "), kind.figure(name)),)
+    if kind.word("section") == "tee":
+        tee, step, named = _tee(kind)
+        return weaker(tee), (step,), named
+    return None
 
 
 def area_of(kind: Kind) -> Area | None:
