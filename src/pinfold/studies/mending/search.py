@@ -32,6 +32,8 @@ def mended(plan: Enclosure, weak: Iterable[Weak], trials: Trials) -> Iterator[Me
     """
     for each in weak:
         levers = levers_for(plan, each)
+        if not levers and each.verdict is not Verdict.FAILS:
+            continue  # as near its limit as it ever is: a set-out that is kept
         judge = judging(each, trials, most=1.0 if each.verdict is Verdict.FAILS else NEAR)
         found = [change for change in (least(lever.steps, judge) for lever in levers) if change is not None]
         if not found:
