@@ -172,6 +172,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "skins.mesh_area": "a share of the steel by definition; a square mesh by hand",
     "skins.meshed_moment": _STATICS + "balance of pull, weight and what is pressed",
     "skins.shear_between": "no printed example with layers was found; adds up to the shear, meets sandwich theory",
+    "earthquakes.component_force_en": "remembered, no printed example was found; the ground's own share of a stiff wall, 2.5 in time with it",
     "earthquakes.weight_share": "remembered, no printed example was read; none left where the ground drops as fast as the weight",
     "green_walls.brace_reaction": _STATICS + "moments about the bed by strips of the wind",
     "green_walls.keep_out_width": "read as a rule, height and four feet, without an example; a sum",

@@ -74,3 +74,48 @@ def test_arrays_are_taken_as_numbers_are():
 def test_what_no_code_knows_is_refused(more):
     with pytest.raises(OutOfRangeError):
         force(**more)
+
+
+GARDEN = {"importance": 1.0, "behavior": 1.0, "height_share": 0.0, "period_share": 0.0}
+
+
+def european(weight=1000.0, acceleration=1.0, **more):
+    return earthquakes.component_force_en(weight=weight, ground_acceleration=acceleration, **{**GARDEN, **more})
+
+
+@given(weights, shares)
+def test_a_stiff_wall_on_the_ground_shakes_as_the_ground_does(weight, acceleration):
+    assert european(weight, acceleration) == pytest.approx(acceleration * weight)
+
+
+@given(shares, st.floats(0.0, 1.0), st.floats(0.0, 10.0))
+def test_no_wall_shakes_less_than_the_ground_nor_more_than_in_time_with_what_it_stands_on(shake, place, period):
+    least, most = shake * 1000.0, european(acceleration=shake, height_share=place, period_share=1.0)
+
+    assert least - 1e-9 <= european(acceleration=shake, height_share=place, period_share=period) <= most + 1e-9
+
+
+def test_in_time_with_the_ground_it_shakes_two_and_a_half_times_and_at_the_top_five_and_a_half():
+    assert european(period_share=1.0) == 2500.0
+    assert european(period_share=1.0, height_share=1.0) == 5500.0
+
+
+@given(st.floats(0.0, 1.0), st.floats(0.0, 1.0))
+def test_nearer_its_time_it_shakes_no_less(one, other):
+    low, high = sorted((one, other))
+
+    assert european(period_share=low) <= european(period_share=high)
+
+
+def test_the_european_family_takes_arrays_as_numbers():
+    found = european(np.array([100.0, 200.0]), 0.5, period_share=np.array([0.0, 1.0]))
+
+    assert found == pytest.approx([european(100.0, 0.5), european(200.0, 0.5, period_share=1.0)])
+
+
+@pytest.mark.parametrize(
+    "more", [{"behavior": 0.0}, {"importance": 0.0}, {"height_share": 1.1}, {"period_share": -1.0}]
+)
+def test_what_the_european_code_does_not_know_is_refused(more):
+    with pytest.raises(OutOfRangeError):
+        european(**more)

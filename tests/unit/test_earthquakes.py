@@ -54,8 +54,33 @@ def test_without_the_plans_figure_earthquakes_are_told_as_left_out():
     assert "earthquakes" not in one(shaken(brick()), "overturning").left_out
 
 
-def test_the_european_family_is_not_shown():
-    found = one(shaken(brick(), place=EU + GROUND, family="eu"), "overturning in an earthquake")
+class TestEuropeanFamily:
+    """A stiff wall on the ground shakes as the ground does, all of its weight against all of the shaking."""
 
-    assert found.verdict is Verdict.NOT_SHOWN
-    assert "an engineer has them" in found.because
+    def shaken(self, said=SHAKEN, **more):
+        return shaken(brick(**more), said, place=EU + GROUND, family="eu")
+
+    def test_it_is_turned_by_the_grounds_own_share_of_its_weight(self):
+        found = one(self.shaken(), "overturning in an earthquake")
+
+        assert found.demand == pytest.approx(0.5 * WEIGHT * (0.2 + 1.20015 / 2), rel=1e-4)
+
+    def test_all_of_its_weight_holds(self):
+        found = self.shaken()
+        wind, quake = one(found, "overturning"), one(found, "overturning in an earthquake")
+
+        assert quake.capacity / wind.capacity == pytest.approx(1.0 / 0.9)
+
+    def test_it_is_said_how_the_plans_figure_is_read_and_that_a_stiff_wall_is_meant(self):
+        found = one(self.shaken(), "sliding in an earthquake")
+
+        assert "peak of the ground with its soil factor" in found.because
+        assert "two and a half times" in found.because
+
+    def test_a_light_shaking_is_borne_and_a_hard_one_is_not(self):
+        verdicts = [
+            one(self.shaken(f"seismic = {g}\n", footing="40 cm"), "overturning in an earthquake").verdict
+            for g in (0.05, 1.5)
+        ]
+
+        assert verdicts == [Verdict.HOLDS, Verdict.FAILS]

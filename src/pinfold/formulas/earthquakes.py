@@ -59,6 +59,48 @@ def component_force(
     return bounded * shaken * within(weight, "weight in N/m", low=0.0)
 
 
+def component_force_en(
+    *, weight: NewtonPerMeter, ground_acceleration: Ratio, importance: Ratio, behavior: Ratio, height_share: Ratio,
+    period_share: Ratio,
+) -> NewtonPerMeter:  # fmt: skip
+    """Level force on a wall by Eurocode 8: Fa = Sa Wa γa / qa, Sa = αS (3 (1 + z/H) / (1 + (1 − Ta/T1)²) − 0.5) ≥ αS.
+
+    A stiff wall on the ground (z = 0, Ta = 0) shakes as the ground does: Sa = αS. One that swings in time with what it
+    stands on shakes two and a half times as hard.
+
+    Args:
+        weight: Wa, of the wall per length [N/m]
+        ground_acceleration: αS, peak of the ground as a share of gravity, its soil factor in it [-]
+        importance: γa, 1 where nobody's life hangs on it after the quake [-]
+        behavior: qa, how much it may yield; 1 of things that stand out by themselves [-]
+        height_share: z/H, height of its foot in what it stands on over the height of that [-]
+        period_share: Ta/T1, time it swings in over that of what it stands on [-]
+
+    Returns:
+        Fa, at the middle of the weight, a design force that takes no further factor [N/m]
+
+    Raises:
+        OutOfRangeError: an argument is below 0, γa or qa not above 0, or z/H above 1.
+
+    Range:
+        Wa, αS, Ta/T1 ≥ 0; γa, qa > 0; 0 ≤ z/H ≤ 1; refused outside.
+
+    Source:
+        EN-1998-1, eq. 4.24 and 4.25 (memory)
+
+    Example:
+        >>> component_force_en(weight=1000.0, ground_acceleration=0.2, importance=1.0, behavior=1.0, height_share=0.0,
+        ... period_share=0.0)
+        200.0
+    """
+    higher = 1 + within(height_share, "height of the foot over the whole", low=0.0, high=1.0)
+    apart = 1 - within(period_share, "period over that of what it stands on", low=0.0)
+    swing: Ratio = np.maximum(3 * higher / (1 + apart**2) - 0.5, 1.0)
+    ground = within(ground_acceleration, "ground acceleration over gravity", low=0.0)
+    share = within(importance, "importance factor", above=0.0) / within(behavior, "behavior factor", above=0.0)
+    return swing * ground * share * within(weight, "weight in N/m", low=0.0)
+
+
 def weight_share(*, weight_factor: Ratio, load_factor: Ratio, spectral_acceleration: Ratio) -> Ratio:
     """Share of the weight that helps while the ground also heaves and drops: γG − 0.2 γE SDS.
 

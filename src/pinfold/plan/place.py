@@ -69,7 +69,8 @@ class Place:
         surface: what lies on the ground in winter; the air's own index counts where it is not given.
         water_depth: least depth of water in the ground in the wet season.
         pushes: who leans, presses or climbs on what stands there.
-        seismic: design acceleration of short periods as a share of gravity, SDS of ASCE 7.
+        seismic: acceleration in an earthquake as a share of gravity: of short periods, SDS, in the American family; in
+            the European the ground's own peak with its soil factor.
         building_wind: speed to reckon with while a wall is green, of the same kind as the wind speed.
     """
 

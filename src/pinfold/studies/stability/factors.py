@@ -76,7 +76,18 @@ QUAKE_FENCE = (
     ("response", printed("2.5", RATIO, Standing.READ, "ASCE7-05", "table 13.5-1, unbraced cantilevers")),
     ("height_share", printed("1.0", RATIO, Standing.READ, "REINFORCED-MASONRY-BOOK", "fence walls, above eq. 6.28")),
 )
-"""How a fence wall counts in an earthquake."""
+"""How a fence wall counts in an earthquake, in the American family."""
+_AS_IT_IS = printed("1.0", RATIO, Standing.MEMORY, "EN-1990", "6.4.3.4, earthquake beside the weight as it is")
+EARTHQUAKE_EN = Combination(
+    of="earthquake", load=_AS_IT_IS, weight=_AS_IT_IS, service=_AS_IT_IS, strength=_AS_IT_IS, pressing=(_AS_IT_IS,)
+)
+QUAKE_FENCE_EN = (
+    ("importance", printed("1.0", RATIO, Standing.MEMORY, "EN-1998-1", "4.3.5.3, usual things")),
+    ("behavior", printed("1.0", RATIO, Standing.MEMORY, "EN-1998-1", "table 4.4, parapets that stand out")),
+    ("height_share", printed("0", RATIO, Standing.MEMORY, "EN-1998-1", "4.3.5.2, a foot on the ground")),
+    ("period_share", practice("0", RATIO, "a wall counted as stiff")),
+)
+"""Likewise in the European family."""
 
 MATERIAL_FACTOR = printed("3.0", RATIO, Standing.MEMORY, "EN-1996-1-1", "2.4.3, lowest class of work")
 SOLID_MESH = 0.7
