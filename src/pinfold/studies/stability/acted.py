@@ -7,14 +7,15 @@ from dataclasses import dataclass, replace
 from functools import cache, partial
 
 from pinfold.findings import Finding
-from pinfold.studies.stability.answers import Question, answered, governing, tried
+from pinfold.studies.stability.answers import Question, answered, governing, told, tried
 from pinfold.studies.stability.beds import foot_of_wall
 from pinfold.studies.stability.cases import Action, Case, Exposed
 from pinfold.studies.stability.left_out import left_out_of
-from pinfold.studies.stability.walls import overturning, sliding
+from pinfold.studies.stability.walls import bearing, overturning, sliding
 
 _CHECKS: tuple[tuple[str, Callable[[Case], Finding]], ...] = (
-    ("overturning", overturning), ("sliding", sliding), ("bed-joint tension", foot_of_wall),
+    ("overturning", overturning), ("sliding", sliding), ("bearing", bearing),
+    ("bed-joint tension", foot_of_wall),
 )  # fmt: skip
 
 
@@ -34,15 +35,18 @@ class Asked:
 
 
 def acted_on(ask: Exposed, asked: Asked) -> tuple[Finding, ...]:
-    """Overturning, sliding and the lowest bed of one stretch: over every step and action the worst."""
+    """Overturning, sliding, the ground and the lowest bed of one stretch: over every step and action the worst."""
 
     @cache
     def cases() -> tuple[Case, ...]:
         return tuple(case for action in asked.actions(ask) for case in ask.under(action))
 
-    about = f"stretch {ask.stretch.name}", f"{asked.left_out}; {left_out_of(ask)}"
-    found = [_worst(Question(check=check, subject=about[0], left_out=about[1]), find, cases) for check, find in _CHECKS]
-    return tuple(replace(each, check=f"{each.check} {asked.under}") for each in found)
+    about, left_out = f"stretch {ask.stretch.name}", left_out_of(ask)
+    found = [_worst(Question(check=check, subject=about, left_out=left_out), find, cases) for check, find in _CHECKS]
+    return tuple(
+        replace(each, check=f"{each.check} {asked.under}", left_out=told(asked.left_out, each.left_out))
+        for each in found
+    )  # fmt: skip
 
 
 def _worst(question: Question, find: Callable[[Case], Finding], cases: Callable[[], Iterable[Case]]) -> Finding:

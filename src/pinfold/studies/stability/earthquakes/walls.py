@@ -1,4 +1,4 @@
-"""Walls shaken by an earthquake: overturning, sliding and the lowest bed under a share of their own weight."""
+"""Walls shaken by an earthquake: overturning, sliding, ground and lowest bed under a share of their own weight."""
 
 from __future__ import annotations
 

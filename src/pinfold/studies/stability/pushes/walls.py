@@ -1,4 +1,4 @@
-"""Walls pushed at: overturning, sliding and the lowest bed under each push."""
+"""Walls pushed at: overturning, sliding, the ground and the lowest bed under each push."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from pinfold.units import Meter
 UNDER = "under a push"
 NOT_IN_IT = (
     "a blow: a kick, a fall against it, a run-up; wind at the same time, since nobody leans on a wall in a storm "
-    "(ASCE 7 would take three quarters of both); a single stone or block pushed out; the ground under the toe meanwhile"
+    "(ASCE 7 would take three quarters of both); a single stone or block pushed out"
 )
 
 
