@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import io
 import json
-import shutil
 import sys
 import time
 from collections import Counter
@@ -15,7 +14,6 @@ from pinfold.cli import main
 
 ROOT = Path(__file__).resolve().parents[1]
 SITE = ROOT / "demo-site"
-ANSWERS = SITE / "answers"
 GALLON = 3.785411784e-3
 
 
@@ -33,9 +31,9 @@ def ask(*words: str) -> str:
 def kept(verb: str, *words: str) -> object:
     """Run a verb twice, for reading and as JSON, keep both answers, and give the JSON."""
     site = ("--site", str(SITE))
-    (ANSWERS / f"{verb}.txt").write_text(ask(verb, *words, *site), encoding="utf-8")
+    (SITE / "answers" / f"{verb}.txt").write_text(ask(verb, *words, *site), encoding="utf-8")
     text = ask(verb, *(word for word in words if word != "--working"), *site, "--json")
-    (ANSWERS / f"{verb}.json").write_text(text, encoding="utf-8")
+    (SITE / "answers" / f"{verb}.json").write_text(text, encoding="utf-8")
     return json.loads(text)
 
 
@@ -43,9 +41,9 @@ def found() -> list[tuple[str, str, str]]:
     """Every verb, what it found in a few words, and where that lies."""
     plan = kept("plan")
     stand = kept("stand", "--working")
-    cards = kept("mix")
+    cards = kept("mix")["cards"]
     gathered = kept("gather", "--csv", str(SITE / "gather.csv"))
-    parts = kept("cut")
+    parts = kept("cut")["parts"]
     costs = kept("reckon")
     binder = kept("binder")
     verdicts = Counter(finding["verdict"] for finding in stand["findings"])
@@ -66,11 +64,11 @@ def found() -> list[tuple[str, str, str]]:
 
 
 def run() -> None:
-    """Start the demo site anew, ask everything, print the table."""
+    """Start the demo site where there is none, ask everything, print the table; what was changed there stays."""
     start = time.perf_counter()
-    shutil.rmtree(SITE, ignore_errors=True)
-    ask("new", str(SITE), "--sample", "seed-garden")
-    ANSWERS.mkdir()
+    if not (SITE / "plan.toml").exists():
+        ask("new", str(SITE), "--sample", "seed-garden")
+    (SITE / "answers").mkdir(exist_ok=True)
     rows = found()
     print(
         f"\npinfold on the sample 'seed garden' ({time.perf_counter() - start:.0f} s); the files lie in {SITE.name}/\n"

@@ -27,6 +27,7 @@ from pinfold.studies.mending.records import Mending
 from pinfold.studies.mending.trying import Judge, least
 from pinfold.studies.mending.weak import worst_by_owner
 from pinfold.studies.stability.assess import assess
+from pinfold.studies.stability.inquiry import TOPICS, Inquiry
 from pinfold.units import METER, System, read
 from small_plots import Plot
 from weak_plots import weak_text
@@ -138,6 +139,80 @@ def test_after_a_change_for_the_whole_nothing_of_its_owner_fails(found_in, sampl
         failing = [key for key, finding in worst_at(weak.folder).items() if finding.verdict is Verdict.FAILS]
         weak.write(weak.text)
         assert not [key for key in failing if key[2] == whole.owner]
+
+
+BED = """
+[[bank]]
+name = "bed"
+side = "south"
+from = "20 ft"
+to = "40 ft"
+height = "2 ft"
+face = "inner"
+soil = "sand"
+drained = true
+surcharge = "50 psf"
+slope = "10 deg"
+"""
+"""More earth than the wall of the seed garden holds."""
+
+
+@pytest.fixture(scope="module")
+def banked(tmp_path_factory):
+    """A folder with a sample whose wall holds everything but the earth behind it."""
+    folder = tmp_path_factory.mktemp("banked")
+    text = files("pinfold.store").joinpath("samples/seed-garden/plan.toml").read_text(encoding="utf-8")
+    (folder / "plan.toml").write_text(text + BED, encoding="utf-8")
+    return folder
+
+
+def test_what_mends_a_wall_under_a_bank_holds_the_bank_when_it_is_written_and_asked_again(banked):
+    text = (banked / "plan.toml").read_text(encoding="utf-8")
+    checks = mends_of(banked, near=False).checks
+    assert {each.weak.check for each in checks} >= {"sliding", "bearing", "overturning"}
+    assert {each.weak.part for each in checks} == {"bank"}
+
+    for each in checks:
+        for mend in each.mends:
+            put_mend(banked, mend)
+            found = worst_at(banked)[each.weak.key]
+            (banked / "plan.toml").write_text(text, encoding="utf-8")
+            assert "bank bed" in found.subject
+            assert found.verdict is Verdict.HOLDS, mend
+
+
+def test_no_two_topics_find_one_check_of_one_part(banked):
+    layout = open_site(banked).layout
+    inquiry = Inquiry(layout=layout)
+
+    keys = [key for topic in TOPICS for key in worst_by_owner(inquiry.on(topic), layout)]
+    assert len(keys) == len(set(keys))
+
+
+def test_a_fence_that_is_lowered_for_the_whole_keeps_posts_and_rails_at_its_mesh(tmp_path):
+    folder = weak_site(tmp_path, "seed-garden")
+    text = files("pinfold.store").joinpath("samples/seed-garden/plan.toml").read_text(encoding="utf-8")
+    for old, new in THIN:
+        assert old in text
+        text = text.replace(old, new, 1)
+    (folder / "plan.toml").write_text(text, encoding="utf-8")
+
+    lowered = [
+        {put.path[2:]: put.text for put in whole.puts} for whole in mends_of(folder, near=False).wholes
+        if "less mesh above" in whole.says
+    ]  # fmt: skip
+    assert lowered
+    for puts in lowered:
+        assert puts["mesh", "height"] == puts["posts", "height"]
+        assert read(puts["rail", "1", "at"], like=METER) <= read(puts["mesh", "height"], like=METER)
+
+
+THIN = (
+    ('width = "30 in"', 'width = "18 in"'), ("block-8-hollow", "block-6-hollow"), ('grown = "40 %"', 'grown = "90 %"'),
+    ('height = "3 ft"\nsetting', 'height = "24 in"\nsetting'), ('height = "3 ft"\nlap', 'height = "24 in"\nlap'),
+    ('at = "2 ft 11 in"', 'at = "23 in"'),
+)  # fmt: skip
+"""A narrower footing, a thinner wall and an overgrown mesh that is low as it is: what it takes, less mesh is of it."""
 
 
 def test_one_step_less_of_a_single_mend_does_not_do(found_in):

@@ -12,7 +12,7 @@ from pinfold.studies.stability.subjects import Owner, owners_of
 NEAR = 0.9
 """A check that uses more of its strength than this has little to spare."""
 Key = tuple[str, str, Owner]
-"""A check of the wall, the posts or the gate of one build-up or gate."""
+"""A check of the wall, a bank against it, the posts or the gate of one build-up or gate."""
 
 
 def worst_by_owner(findings: Iterable[Finding], layout: Layout) -> Mapping[Key, Finding]:
@@ -28,6 +28,8 @@ def worst_by_owner(findings: Iterable[Finding], layout: Layout) -> Mapping[Key, 
 
 def _part(finding: Finding) -> str:
     word = finding.subject.partition(" ")[0]
+    if word == "stretch" and ", bank " in finding.subject:
+        return "bank"
     return {"stretch": "wall", "gate": "gate"}.get(word, "posts")
 
 

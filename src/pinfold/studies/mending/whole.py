@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from pinfold.findings import Finding, Verdict
-from pinfold.plan.changes import Change, Put
+from pinfold.plan.changes import Change
 from pinfold.studies.mending.levers import levers_for
 from pinfold.studies.mending.records import Weak, Whole
 from pinfold.studies.mending.trying import Trials, judging, least
@@ -17,6 +17,8 @@ ROUNDS = 12
 """Checks mended one after the other before it is given up."""
 _Step = tuple[Change, str]
 """A change so far, and the words of what was changed last."""
+_Parts = dict[str, Change]
+"""What was changed, each under its words: what one of them writes is kept or left out as one."""
 
 
 def wholes(weak: Sequence[Weak], trials: Trials) -> Iterator[Whole]:
@@ -37,20 +39,23 @@ def wholes(weak: Sequence[Weak], trials: Trials) -> Iterator[Whole]:
 
 def _whole(owner: Owner, checks: tuple[str, ...], trials: Trials) -> Whole:
     change: Change = ()
-    words: dict[str, None] = {}
+    parts: _Parts = {}
     for _ in range(ROUNDS):
         worst = _worst(owner, change, trials)
         if worst is None:
-            change = _without_idle(owner, change, trials)
+            parts = _without_idle(owner, parts, trials)
+            change = _together(parts)
             cost, unpriced = trials.extra(change)
             return Whole(
-                owner=owner, checks=checks, says=", ".join(words), puts=change, cost=cost, unpriced=unpriced, left=()
+                owner=owner, checks=checks, says=", ".join(parts), puts=change, cost=cost, unpriced=unpriced, left=()
             )
         better = _next(worst, change, trials)
         if better is None:
             break
-        change, said = better
-        words[said] = None
+        further, said = better
+        own = tuple(put for put in further if put not in change)
+        parts[said] = merged(parts.pop(said, ()), own)
+        change = _together(parts)
     return Whole(
         owner=owner, checks=checks, says="", puts=(), cost=None, unpriced=(), left=_left(owner, change, trials)
     )
@@ -114,14 +119,19 @@ def merged(change: Change, more: Change) -> Change:
     return tuple(puts.values())
 
 
-def _without_idle(owner: Owner, change: Change, trials: Trials) -> Change:
-    """The change without what turned out not to be needed in the end."""
-    for put in change:
-        fewer = _less(change, put)
-        if fewer and trials.of(fewer) is not None and not _failing(owner, fewer, trials):
-            change = change if trials.spoils(fewer, but=owner) else fewer
+def _together(parts: _Parts) -> Change:
+    """What was changed, as one."""
+    change: Change = ()
+    for part in parts.values():
+        change = merged(change, part)
     return change
 
 
-def _less(change: Change, put: Put) -> Change:
-    return tuple(each for each in change if each.path != put.path)
+def _without_idle(owner: Owner, parts: _Parts, trials: Trials) -> _Parts:
+    """What was changed without what turned out not to be needed in the end."""
+    for said in tuple(parts):
+        fewer = {other: part for other, part in parts.items() if other != said}
+        change = _together(fewer)
+        if change and trials.of(change) is not None and not _failing(owner, change, trials):
+            parts = parts if trials.spoils(change, but=owner) else fewer
+    return parts
