@@ -28,7 +28,7 @@ class Weak:
 
     Attributes:
         check: what was asked.
-        part: `wall`, `bank`, `posts` or `gate`: what of the owner it is asked of; a wall with earth behind it is `bank`.
+        part: `wall`, `bank` (a wall with earth behind it), `posts` or `gate`: what of the owner it is asked of.
         owner: the build-up or gate whose figures decide it.
         verdict: FAILS or HOLDS.
         use: share of its strength that is used, by the worst of its findings.
