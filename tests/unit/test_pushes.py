@@ -13,6 +13,16 @@ PERSON = 200 * LBF
 COWS = 'pushes = ["cattle"]\n'
 
 
+ANCHORS = """
+[buildup.run.posts.anchors]
+hold = "headed"
+count = 4
+row_spacing = "10 cm"
+diameter = "12 mm"
+depth = "15 cm"
+"""
+
+
 def toe(load, width=0.6):
     """Pressure under the toe of a strip that a person turns."""
     off = PERSON / load
@@ -139,6 +149,54 @@ class TestPosts:
         found = one(pushed(fence(post="steel-tee-133", more="")), "bending under a push")
 
         assert found.verdict is Verdict.NOT_SHOWN
+
+
+class TestPostsHeldByWalls:
+    """A person pushes 0.0668 m over the top of a wall 1 m high, at a post 0.1 m thick, on the wall or 0.8 m in it."""
+
+    arm = 42 * 0.0254 - 1.0
+
+    def test_the_socket_is_pressed_as_by_the_wind(self):
+        found = one(pushed(brick() + fence(setting="wall", embed="80 cm")), "anchorage under a push")
+        turned = 6 * PERSON * self.arm / 0.8
+        upper, lower = (4 * PERSON + turned) / 0.08, (2 * PERSON + turned) / 0.08
+
+        assert found.demand == pytest.approx(upper * 0.1 * (0.8 * upper / (upper + lower)) / 2, rel=1e-4)
+        assert "one person" in found.because
+        assert "a kick" in found.left_out
+        assert "hollows" in found.left_out
+
+    def test_a_post_that_reaches_below_the_footing_is_not_shown(self):
+        found = one(pushed(brick() + fence(setting="wall", embed="1.45 m")), "anchorage under a push")
+
+        assert found.verdict is Verdict.NOT_SHOWN
+        assert "shorten embed" in found.because
+
+    def test_where_no_wall_stands_it_is_not_shown(self):
+        sheet = '[buildup.run.wall]\nkind = "sheet-on-frame"\nheight = "1 m"\n'
+        found = one(pushed(sheet + fence(setting="wall", embed="80 cm")), "anchorage under a push")
+
+        assert found.verdict is Verdict.NOT_SHOWN
+        assert "no wall stands there" in found.because
+
+    def test_anchors_on_the_top_are_pulled_and_the_top_is_bent(self):
+        on_top = brick(more='mortar = "mortar-N"') + fence(
+            setting="wall-top", embed="10 cm", more=f'width = "100 mm"\n{ANCHORS}'
+        )
+        found = pushed(on_top)
+        bent = one(found, "bending under a push", "the wall's top")
+
+        assert step(one(found, "anchorage under a push"), "anchors.anchor_pull") == pytest.approx(
+            PERSON * self.arm / (2 * 0.1)
+        )
+        assert bent.demand == pytest.approx(PERSON * self.arm / 0.9 / (0.2**2 / 6), rel=1e-4)
+        assert bent.subject.startswith("the wall's top under posts P1")
+
+    def test_unsaid_anchors_are_asked_for(self):
+        found = one(pushed(brick() + fence(setting="wall-top", embed="10 cm")), "anchorage under a push")
+
+        assert found.verdict is Verdict.NOT_SHOWN
+        assert "row_spacing" in found.because
 
 
 class TestGates:

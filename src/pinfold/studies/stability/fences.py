@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from pinfold.errors import NotFoundError
 from pinfold.findings import Step, work
 from pinfold.formulas import fence_loads
 from pinfold.plan.buildups import Setting
@@ -105,6 +106,16 @@ def setting_of(fence: Exposed, post: Post) -> Setting:
         return Setting.COLLAR if post.collar > 0 else Setting.GROUND
     assert fence.stretch.buildup.posts is not None
     return fence.stretch.buildup.posts.setting
+
+
+def must_have_wall(fence: Exposed) -> None:
+    """Posts that a wall should hold want one.
+
+    Raises:
+        NotFoundError: none stands there.
+    """
+    if not has_wall(fence.stretch):
+        raise NotFoundError("no wall stands there that could hold a post; set it in the ground or in a collar")
 
 
 def listed(posts: Iterable[Post]) -> str:

@@ -9,9 +9,17 @@ from functools import cached_property
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.studies.layout.records import Layout, Post
 from pinfold.studies.stability.cases import Exposed
-from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import SOLID_MESH
-from pinfold.studies.stability.fences import Pull, bands_on, fence_of, listed, mesh_foot, pull_of, setting_of
+from pinfold.studies.stability.fences import (
+    Pull,
+    bands_on,
+    fence_of,
+    listed,
+    mesh_foot,
+    must_have_wall,
+    pull_of,
+    setting_of,
+)
 from pinfold.studies.stability.pulls import NO_WIRES, Wires, wires_on, with_wind
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import Meter, NewtonMeter
@@ -55,8 +63,8 @@ class Group:
         """
         fence, post, wind = self.fence, self.worst, self.fence.wind
         in_wall = setting_of(fence, post) in IN_WALL
-        if in_wall and not has_wall(fence.stretch):
-            raise NotFoundError("no wall stands there that could hold a post; set it in the ground or in a collar")
+        if in_wall:
+            must_have_wall(fence)
         held_at = mesh_foot(fence, post) if in_wall else 0.0
         pull = pull_of(bands_on(fence, post, wind, held_at), fence.factors.service.value)
         return replace(pull, working=(*wind.mesh_working, *pull.working))

@@ -64,10 +64,19 @@ def _worst(groups: list[Group]) -> Finding:
 
 
 def _of_groups(groups: list[Group]) -> Finding:
-    deep = [post.name for group in groups for post in group.posts if post.foot < _floor(group.fence, post) - 1e-6]
+    must_end_within((group.fence, post) for group in groups for post in group.posts)
+    return governing(tried(partial(_of_group, group)) for group in hardest(groups))
+
+
+def must_end_within(standing: Iterable[tuple[Exposed, Post]]) -> None:
+    """Posts built into walls end above what the wall stands on.
+
+    Raises:
+        NotFoundError: some reach below it.
+    """
+    deep = [post.name for fence, post in standing if post.foot < _floor(fence, post) - 1e-6]
     if deep:
         raise NotFoundError(f"{', '.join(deep)} would reach below what the wall stands on: shorten embed")
-    return governing(tried(partial(_of_group, group)) for group in hardest(groups))
 
 
 def _of_group(group: Group) -> Finding:

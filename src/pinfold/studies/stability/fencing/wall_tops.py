@@ -9,8 +9,9 @@ from pinfold.findings import Finding, Step, keeps_to, work
 from pinfold.formulas import anchors as formulas
 from pinfold.formulas import masonry
 from pinfold.formulas.steel import bar_area
-from pinfold.plan.buildups import Wall
+from pinfold.plan.buildups import Buildup, Wall
 from pinfold.plan.fences import Anchors, Hold
+from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.bedding import section_of, tension_across
 from pinfold.studies.stability.factors import Named
@@ -22,6 +23,9 @@ from pinfold.studies.stability.pulls import told_of
 from pinfold.units import NEWTON_METER, PASCAL, RATIO, Meter, Newton
 
 LEFT_OUT = "the plate itself and its welds; anchors that rust; a pull sideways along the wall beside it"
+LEFT_OUT_TOP = "piers and bars in the wall"
+TOP = "the wall's top under "
+"""Before the names of posts, where the wall under them is meant."""
 UNSAID = (
     "what holds the posts on the wall is not said: write a table anchors below the posts, with hold, count, "
     "row_spacing, diameter and depth"
@@ -32,23 +36,39 @@ def on_top(group: Group) -> tuple[Finding, ...]:
     """Posts alike on the wall's top: their anchors, and the wall's top under them."""
     subject = group.listed
     anchored = answered(Question(check=CHECK, subject=subject, left_out=LEFT_OUT), lambda: _anchored(group))
-    bent = Question(check="bending", subject=f"the wall's top under {subject}", left_out="piers and bars in the wall")
+    bent = Question(check="bending", subject=f"{TOP}{subject}", left_out=LEFT_OUT_TOP)
     return (anchored, answered(bent, lambda: _top_bent(group)))
 
 
 def _anchored(group: Group) -> Finding:
-    posts, wall = group.fence.stretch.buildup.posts, _wall(group)
+    return _in_wind(group, fastened(group.fence.stretch.buildup, group.together), *group.fence.wind.mesh_notes)
+
+
+def _top_bent(group: Group) -> Finding:
+    return _in_wind(group, top_bent(group.fence.family, group.fence.stretch.buildup, group.together))
+
+
+def _in_wind(group: Group, found: Finding, *notes: str) -> Finding:
+    return replace(
+        found, because=told(found.because, told_of(group.wires), *notes),
+        figures=(*group.fence.figures, *found.figures, *group.wires.figures, *group.fence.factors.allowable),
+    )  # fmt: skip
+
+
+def fastened(buildup: Buildup, pull: Pull) -> Finding:
+    """Whether what fastens one post on the wall's top holds.
+
+    Raises:
+        NotFoundError: what the maker's anchors hold, or the strength of the wall, is not known.
+    """
+    posts, wall = buildup.posts, _wall(buildup)
     assert posts is not None
-    pull = group.together
     if posts.anchors is None:
         return Finding(check=CHECK, subject="", demand=pull.moment, unit=NEWTON_METER, because=UNSAID,
                        working=pull.working)  # fmt: skip
     found = anchored(posts.anchors, wall, pull)
     filled = "the cells around the anchors must be filled" if wall.kind.words.get("hollow") else ""
-    return replace(
-        found, because=told(filled, found.because, told_of(group.wires), *group.fence.wind.mesh_notes),
-        figures=(*group.fence.figures, *found.figures, *group.wires.figures, *group.fence.factors.allowable),
-    )  # fmt: skip
+    return replace(found, because=told(filled, found.because))
 
 
 def anchored(anchors: Anchors, wall: Wall, pull: Pull) -> Finding:
@@ -134,17 +154,20 @@ def _pulls(anchors: Anchors, edge: Meter, section: float, strength: float) -> tu
     return tuple(steps)
 
 
-def _wall(group: Group) -> Wall:
-    wall = group.fence.stretch.buildup.wall
-    assert wall is not None
-    return wall
+def _wall(buildup: Buildup) -> Wall:
+    assert buildup.wall is not None
+    return buildup.wall
 
 
-def _top_bent(group: Group) -> Finding:
-    """Bed under the plate, bent by the post over the width that the moment spreads to."""
-    posts, wall, pull = group.fence.stretch.buildup.posts, _wall(group), group.together
+def top_bent(family: Family, buildup: Buildup, pull: Pull) -> Finding:
+    """Bed under the plate, bent by the post over the width that the moment spreads to.
+
+    Raises:
+        NotFoundError: nothing across the beds pulls, or its strength is not known.
+    """
+    posts, wall = buildup.posts, _wall(buildup)
     spread = (posts.anchors.row_spacing if posts is not None and posts.anchors is not None else 0.0) + 4 * wall.head
-    tension, why = tension_across(group.fence.family, wall)
+    tension, why = tension_across(family, wall)
     if tension is None or tension.value <= 0:
         raise NotFoundError(f"{why}: bars under the anchors, lapped down the wall, must carry the moment")
     area, modulus, section = section_of(wall)
@@ -154,9 +177,8 @@ def _top_bent(group: Group) -> Finding:
     )  # fmt: skip
     return Finding(
         check="bending", subject="", demand=max(pulled.number, 0.0), capacity=tension.value, unit=PASCAL,
-        because=told("weight of wall and post is not counted in favor", told_of(group.wires)),
-        working=(*pull.working, *section, pulled),
-        figures=(*group.fence.figures, ("tension across the beds", tension), *group.fence.factors.allowable),
+        because="weight of wall and post is not counted in favor", working=(*pull.working, *section, pulled),
+        figures=(("tension across the beds", tension),),
         mend="" if keeps_to(pulled.number, tension.value)
         else "bars under the posts down to the footing, or closer posts",
     )  # fmt: skip
