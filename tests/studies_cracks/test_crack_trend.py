@@ -192,6 +192,18 @@ def test_too_few_readings_show_nothing(count):
     assert trend.more_readings >= 1
 
 
+@pytest.mark.parametrize(("days", "told"), [(0.01, True), (6.9, True), (7.1, False)])
+def test_readings_within_a_week_make_no_line(days, told):
+    first, last = (
+        CrackReading(at=day * 86400.0, width=0.5e-3, spread=0.05e-3, temperature_c=None) for day in (0.0, days)
+    )
+    trend = crack_trend([first, first, last])
+
+    assert trend.verdict is CrackVerdict.NOT_SHOWN
+    assert ("3 readings within 7 days show no line" in trend.says) is told
+    assert (trend.fit is None) is told
+
+
 def test_readings_of_one_moment_show_nothing():
     made = readings_of(1) * 5
 

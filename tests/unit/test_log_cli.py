@@ -8,6 +8,7 @@ import shutil
 import time
 from datetime import datetime
 from types import SimpleNamespace
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -170,7 +171,7 @@ def test_the_clock_tells_the_offset_here_and_utc_for_what_is_taken():
     assert when.utcoffset() == when.astimezone().utcoffset()
 
 
-def test_now_is_of_this_computers_zone_and_a_time_without_offset_of_the_place(run, site):
+def test_now_and_a_time_without_offset_are_of_the_place(run, site):
     run("add", "note", "text=wet")
     run("add", "note", "text=dry", "--at", "2026-05-03T14:20")
     run("add", "note", "text=dry", "--at", "2026-01-03T14:20")
@@ -178,7 +179,7 @@ def test_now_is_of_this_computers_zone_and_a_time_without_offset_of_the_place(ru
 
     with open_log(site) as log:
         now, summer, winter, given = log.entries(newest_first=False)
-    assert now.when.utcoffset() == now.when.astimezone().utcoffset()
+    assert now.when.utcoffset() == now.when.astimezone(ZoneInfo("America/Denver")).utcoffset()
     assert (summer.at, winter.at) == ("2026-05-03T14:20:00-06:00", "2026-01-03T14:20:00-07:00")
     assert given.at == "2026-05-03T14:20Z"
 
@@ -481,3 +482,14 @@ def test_kinds_and_their_fields_are_listed(capsys, monkeypatch):
     assert json.loads(capsys.readouterr().out or "[]") == []
     assert main(["log", "kinds", "crack", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)[0]["name"] == "crack"
+
+
+@pytest.mark.parametrize("computer", ["UTC", "Pacific/Auckland"])
+def test_what_happened_now_stands_in_the_log_by_the_clock_of_the_place(run, site, computer_zone, computer):
+    computer_zone(computer)
+    put_zone(site, 'time_zone = "Asia/Kathmandu"')
+    run("add", "note", "text=x")
+    run("withdraw", "1")
+
+    _, out, _ = run("list", "--all", "--json")
+    assert [entry["at"][-6:] for entry in json.loads(out)["entries"]] == ["+05:45", "+05:45"]

@@ -39,6 +39,10 @@ class SiteClock:
             return f"Days and times go by the clock of the place, {self.name}."
         return f"Days and times go by this computer's clock, {self.name} today, for {self.why_not}."
 
+    def now(self) -> str:
+        """Now, to the second with the offset: when a thing happened that is told at once."""
+        return datetime.now(UTC).astimezone(self.zone).isoformat(timespec="seconds")
+
     def moment(self, text: str, place: str) -> datetime:
         """A time, with its offset.
 
@@ -85,8 +89,8 @@ def site_clock(plan: Enclosure | None) -> SiteClock:
 
 
 def now_local() -> str:
-    """Now by the computer's own zone, to the second with the offset: when a thing happened that is told at once."""
-    return datetime.now(UTC).astimezone().isoformat(timespec="seconds")
+    """Now by the computer's own zone, to the second with the offset."""
+    return SiteClock(zone=None).now()
 
 
 def received_now() -> str:

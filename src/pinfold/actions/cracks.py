@@ -7,8 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
-from pinfold.actions.clock import now_local
-from pinfold.actions.log_book import DEVICE, WHO, new_id, system_of
+from pinfold.actions.log_book import DEVICE, WHO, new_id, now_at, system_of
 from pinfold.actions.taking import log_of, take_pictured
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, StoreError
 from pinfold.figures import Figure
@@ -161,7 +160,7 @@ def _kept(
         **{key: told[key] for key in ("place", "temperature") if told.get(key)},
     }  # fmt: skip
     entry = {
-        "id": told.get("id") or new_id(), "kind": "crack", "at": now_local(), "who": told.get("who") or WHO,
+        "id": told.get("id") or new_id(), "kind": "crack", "at": now_at(folder), "who": told.get("who") or WHO,
         "device": told.get("device") or DEVICE, "fields": fields,
     }  # fmt: skip
     taken = take_pictured(folder, entry, {"photo": raw}, keep_place=keep_place)

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from pinfold.actions.answers import Answer
-from pinfold.actions.clock import now_local, site_clock
+from pinfold.actions.clock import site_clock
 from pinfold.actions.log_pages import entry_record, kinds_page, list_page, show_page, written_page
 from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import Taken, log_of, site_of, take_entries, take_photo
@@ -73,7 +73,7 @@ def log_entry(
     """
     site_of(folder)
     of_kind = entry_kind(kind)
-    when = _moment(folder, at) if at else now_local()
+    when = _moment(folder, at) if at else now_at(folder)
     head = {"id": new_id(), "kind": kind, "at": when, "who": who or WHO, "device": DEVICE}
     raw = {**head, "fields": fields_of(of_kind, words)}
     return _written(folder, of_kind, raw, photo=photo, keep_place=keep_place)
@@ -120,7 +120,7 @@ def withdraw_entry(folder: Path, name: str, why: str, *, who: str = "") -> Answe
     """
     site_of(folder)
     stands = _standing_version(folder, name)
-    head = {"id": new_id(), "kind": WITHDRAWN, "at": now_local(), "who": who or WHO, "device": DEVICE}
+    head = {"id": new_id(), "kind": WITHDRAWN, "at": now_at(folder), "who": who or WHO, "device": DEVICE}
     return _written(folder, entry_kind(WITHDRAWN), {**head, "corrects": stands.id, "fields": {"text": why}})
 
 
@@ -282,6 +282,11 @@ def system_of(folder: Path) -> System:
     """The plan's units; metric while it has complaints."""
     plan = plan_of(folder)
     return System.METRIC if plan is None else plan.units
+
+
+def now_at(folder: Path) -> str:
+    """Now by the clock of the place."""
+    return site_clock(plan_of(folder)).now()
 
 
 def _moment(folder: Path, text: str) -> str:

@@ -35,6 +35,7 @@ _WET_SEASONS = "the readings cover less than a year: ground and walls also swell
 _DAY = 86400.0
 _LEAST_TIME: Second = 180 * _DAY
 _SEASONS: Second = 330 * _DAY
+_LEAST_SPAN: Second = 7 * _DAY
 _LEAST_GAP: Second = 14 * _DAY
 _MOST_GAP: Second = 61 * _DAY
 _MOST_READINGS = 36
@@ -58,7 +59,7 @@ def crack_trend(
     """
     ordered = sorted(_checked(readings), key=lambda reading: reading.at)
     chosen, with_heat, notes = usable(ordered)
-    if len(chosen) < fewest(with_heat=False) or chosen[-1].at <= chosen[0].at:
+    if len(chosen) < fewest(with_heat=False) or chosen[-1].at - chosen[0].at < _LEAST_SPAN:
         return _too_few(ordered, threshold, confidence)
     fit = fitted_line(chosen, with_heat=with_heat)
     half = _reach(confidence, fit.spare) * fit.slope_spread
@@ -153,6 +154,8 @@ def _wanted(
 def _too_few(readings: Sequence[CrackReading], threshold: Figure, confidence: float) -> CrackTrend:
     more = max(fewest(with_heat=False) - len(readings), 1)
     noted = "1 reading shows" if len(readings) == 1 else f"{len(readings)} readings show"
+    if len(readings) >= fewest(with_heat=False):
+        noted = f"{len(readings)} readings within {_LEAST_SPAN / _DAY:g} days show"
     return CrackTrend(
         verdict=CrackVerdict.NOT_SHOWN,
         says=f"{CrackVerdict.NOT_SHOWN}: {noted} no line; needs {_readings(more)} more at least,"
