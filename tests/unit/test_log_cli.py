@@ -493,3 +493,18 @@ def test_what_happened_now_stands_in_the_log_by_the_clock_of_the_place(run, site
 
     _, out, _ = run("list", "--all", "--json")
     assert [entry["at"][-6:] for entry in json.loads(out)["entries"]] == ["+05:45", "+05:45"]
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("hours", "time=60 h"), "time: '60 h' cannot be; from 1 min to 24 h is wanted"),
+        (("crack", "mark=C1", "width=-0.3 mm"), "width: '-0.3 mm' cannot be; from 0 mm to 100 mm (0\" to 3 15/16\")"),
+        (("batch", "mix=mortar-S", "batches=501"), "batches: '501' cannot be; from 1 to 500 is wanted"),
+    ],
+)
+def test_what_cannot_be_is_told_as_it_was_typed_with_limits_a_builder_reads(run, words, says):
+    status, _, err = run("add", *words)
+
+    assert status == 2
+    assert says in err

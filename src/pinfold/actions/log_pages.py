@@ -9,7 +9,6 @@ from pinfold.logbook.entries import Amount, Entry, Value
 from pinfold.logbook.kinds import WITHDRAWN, EntryKind, Field, Sort, entry_kinds
 from pinfold.reports.pages import Block, Page, Paragraph, table
 from pinfold.reports.record import suffix
-from pinfold.units import significant
 
 _BARE = {Sort.TEXT, Sort.CHOICE, Sort.PLACE, Sort.MIX, Sort.ITEM, Sort.AMOUNTS}
 """What says enough without its key."""
@@ -83,10 +82,9 @@ def takes(field: Field) -> str:
     if field.sort is Sort.CHOICE:
         return " | ".join(field.choices)
     if field.sort is Sort.QUANTITY and field.unit is not None:
-        number, symbol = significant(field.low), field.unit.symbol.replace("-", "")
-        return f"a {field.unit.kind}, from {number} to {significant(field.high)} {symbol}".rstrip()
+        return f"a {field.unit.kind}, from {field.ends}"
     if field.sort is Sort.COUNT:
-        return f"a whole number from {significant(field.low)} to {significant(field.high)}"
+        return f"a whole number from {field.ends}"
     return _TAKES.get(field.sort, "text")
 
 

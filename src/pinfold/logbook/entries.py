@@ -215,18 +215,17 @@ def _value(field: Field, found: object, digits: int) -> Value:
         raise InputError(f"{str(found)[:40]!r} found where text is wanted")
     if field.sort is Sort.QUANTITY:
         assert field.unit is not None
-        return _bounded(field, read(found, like=field.unit))
+        return _bounded(field, read(found, like=field.unit), found)
     if field.sort is Sort.COUNT:
-        return int(_bounded(field, _whole(found)))
+        return int(_bounded(field, _whole(found), found))
     if field.sort is Sort.MONEY:
         return _coins(found, digits)
     return _text(field, found)
 
 
-def _bounded(field: Field, value: float) -> float:
+def _bounded(field: Field, value: float, found: str) -> float:
     if not field.low <= value <= field.high:
-        unit = field.unit.symbol if field.unit else ""
-        raise InputError(f"{value:g} {unit} cannot be; from {field.low:g} to {field.high:g} {unit}".rstrip())
+        raise InputError(f"{found.strip()[:40]!r} cannot be; from {field.ends} is wanted")
     return value
 
 

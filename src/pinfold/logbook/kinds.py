@@ -11,8 +11,9 @@ from functools import cache
 from importlib.resources import files
 
 from pinfold.errors import NotFoundError
-from pinfold.units import RATIO, UNIT_BY_SYMBOL, Unit
+from pinfold.units import RATIO, SECOND, UNIT_BY_SYMBOL, System, Unit, show, significant
 
+_SYSTEMS = (System.METRIC, System.US)
 WITHDRAWN = "withdrawn"
 """The kind that takes an earlier entry back."""
 MEASURES = ("bag", "bucket", "pail", "shovel", "barrow")
@@ -63,6 +64,24 @@ class Field:
     longest: int = 200
     suggest: str = ""
     from_photo: bool = False
+
+    @property
+    def ends(self) -> str:
+        """Least and greatest value as a builder reads them, in both systems where those differ."""
+        metric, american = (" to ".join(_end(end, self.unit, by) for end in (self.low, self.high)) for by in _SYSTEMS)
+        return metric if metric == american else f"{metric} ({american})"
+
+
+def _end(value: float, unit: Unit | None, system: System) -> str:
+    if unit is None:
+        return significant(value)
+    if unit != SECOND:
+        return show(value, unit, system)
+    return show(value, unit, system, in_unit=next((sign for least, sign in _TIMES if value >= least), "s"))
+
+
+_TIMES = ((48 * 3600.0, "day"), (3600.0, "h"), (60.0, "min"))
+"""From how many seconds on a time is told in days, hours, minutes."""
 
 
 @dataclass(frozen=True, kw_only=True)
