@@ -101,6 +101,16 @@ class TestPostsOnWalls:
         found = one(anchored(), "bending", "the wall's top under posts P2")
         assert found.demand == pytest.approx(25100, rel=3e-3)
 
+    def test_the_european_wall_is_bent_by_design(self):
+        built = brick(more='mortar = "mortar-N"') + fence(
+            setting="wall-top", embed="10 cm", more='width = "100 mm"' + ANCHORS.format(hold="headed", more="")
+        )
+        found = one(findings(built, place=EU + GROUND, family="eu"), "bending", "the wall's top under posts P2")
+        carried = step(found, "fence_loads.mesh_moment")
+
+        assert found.demand == pytest.approx(1.5 * carried / 0.9 / (0.2**2 / 6), rel=1e-6)
+        assert found.capacity == pytest.approx(dict(found.figures)["tension across the beds"].value / 3)
+
     def test_what_a_makers_anchor_holds_is_asked_of_the_maker(self):
         silent = one(anchored(hold="maker"), "anchorage", "P2")
         told = one(anchored(hold="maker", more='pull = "2 kN"\nshove = "2 kN"'), "anchorage", "P2")

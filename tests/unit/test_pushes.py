@@ -189,7 +189,7 @@ class TestPostsHeldByWalls:
         assert step(one(found, "anchorage under a push"), "anchors.anchor_pull") == pytest.approx(
             PERSON * self.arm / (2 * 0.1)
         )
-        assert bent.demand == pytest.approx(PERSON * self.arm / 0.9 / (0.2**2 / 6), rel=1e-4)
+        assert bent.demand == pytest.approx(PERSON * self.arm / 0.45 / (0.2**2 / 6), rel=1e-4)  # at the wall's end
         assert bent.subject.startswith("the wall's top under posts P1")
 
     def test_unsaid_anchors_are_asked_for(self):

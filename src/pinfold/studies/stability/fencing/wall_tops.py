@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from pinfold.errors import NotFoundError
@@ -12,9 +13,11 @@ from pinfold.formulas.steel import bar_area
 from pinfold.plan.buildups import Buildup, Wall
 from pinfold.plan.fences import Anchors, Hold
 from pinfold.plan.place import Family
+from pinfold.studies.layout.records import EndKind, Post, Stretch
 from pinfold.studies.stability.answers import Question, answered, told
 from pinfold.studies.stability.bedding import section_of, tension_across
-from pinfold.studies.stability.factors import Named
+from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.factors import COMBINATIONS, MATERIAL_FACTOR, Named
 from pinfold.studies.stability.fences import Pull
 from pinfold.studies.stability.fencing.figures import ANCHOR_YIELD, BREAKOUT, PULL_SHARE, SHEAR_SHARE
 from pinfold.studies.stability.fencing.sockets import CHECK, FIRM
@@ -45,7 +48,7 @@ def _anchored(group: Group) -> Finding:
 
 
 def _top_bent(group: Group) -> Finding:
-    return _in_wind(group, top_bent(group.fence.family, group.fence.stretch.buildup, group.together))
+    return _in_wind(group, top_bent(group.fence, group.worst, group.together))
 
 
 def _in_wind(group: Group, found: Finding, *notes: str) -> Finding:
@@ -159,26 +162,46 @@ def _wall(buildup: Buildup) -> Wall:
     return buildup.wall
 
 
-def top_bent(family: Family, buildup: Buildup, pull: Pull) -> Finding:
-    """Bed under the plate, bent by the post over the width that the moment spreads to.
+def top_bent(fence: Exposed, post: Post, pull: Pull) -> Finding:
+    """Bed under the plate, bent by a post over the width that its moment spreads to.
 
     Raises:
         NotFoundError: nothing across the beds pulls, or its strength is not known.
     """
-    posts, wall = buildup.posts, _wall(buildup)
-    spread = (posts.anchors.row_spacing if posts is not None and posts.anchors is not None else 0.0) + 4 * wall.head
+    family, wall, factors = fence.family, _wall(fence.stretch.buildup), COMBINATIONS[fence.family]
     tension, why = tension_across(family, wall)
     if tension is None or tension.value <= 0:
         raise NotFoundError(f"{why}: bars under the anchors, lapped down the wall, must carry the moment")
     area, modulus, section = section_of(wall)
+    more = factors.strength.value / factors.service.value
     pulled = work(
         masonry.flexural_tension, why="tension in a bed under the plate, spread over it and four times the wall",
-        moment=pull.moment / spread, modulus=modulus, load=0.0, area=area,
+        moment=more * pull.moment / _spread(fence.stretch, post), modulus=modulus, load=0.0, area=area,
     )  # fmt: skip
+    european = (("material factor", MATERIAL_FACTOR), ("factor of strength", factors.strength))
+    held = tension.value / MATERIAL_FACTOR.value if family is Family.EU else tension.value
     return Finding(
-        check="bending", subject="", demand=max(pulled.number, 0.0), capacity=tension.value, unit=PASCAL,
-        because="weight of wall and post is not counted in favor", working=(*pull.working, *section, pulled),
-        figures=(("tension across the beds", tension),),
-        mend="" if keeps_to(pulled.number, tension.value)
-        else "bars under the posts down to the footing, or closer posts",
+        check="bending", subject="", demand=max(pulled.number, 0.0), capacity=held, unit=PASCAL,
+        because=told(
+            "weight of wall and post is not counted in favor",
+            "the strength is divided by the material factor" if family is Family.EU else "",
+        ),
+        working=(*pull.working, *section, pulled),
+        figures=(("tension across the beds", tension), *(european if family is Family.EU else ())),
+        mend="" if keeps_to(pulled.number, held) else "bars under the posts down to the footing, or closer posts",
     )  # fmt: skip
+
+
+def _spread(stretch: Stretch, post: Post) -> Meter:
+    """Width of wall that the moment of a post spreads to; where the wall ends beside it, to the other side alone."""
+    posts, wall = stretch.buildup.posts, _wall(stretch.buildup)
+    rows = posts.anchors.row_spacing if posts is not None and posts.anchors is not None else 0.0
+    half = rows / 2 + 2 * wall.head
+    before, after = (
+        math.inf if kind is EndKind.CORNER else max(room, 0.0)
+        for kind, room in (
+            (stretch.start_kind, post.along - stretch.start),
+            (stretch.end_kind, stretch.end - post.along),
+        )
+    )
+    return min(half, before) + min(half, after)

@@ -159,8 +159,7 @@ def _fastened(each: Pushed, push: Push) -> Finding:
 
 def _top_bent(each: Pushed, push: Push) -> Finding:
     must_have_wall(each.fence)
-    fence = each.fence
-    return _told(each, push, top_bent(fence.family, fence.stretch.buildup, _together(each, push)))
+    return _told(each, push, top_bent(each.fence, each.post, _together(each, push)))
 
 
 def _bending(each: Pushed, push: Push) -> Finding:
