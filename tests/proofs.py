@@ -183,6 +183,8 @@ WITHOUT_PRINT: dict[str, str] = {
     "orography.orography_location": "equations read in public transcriptions, no worked example was found; near 1 at the crest as the"
     " figures draw it, without a jump there, nothing far off",
     "orography.slope_length": "geometry of a straight slope",
+    "pushes.rail_push_moment": _STATICS + "twice that of the same push spread evenly, and balance of half the rail",
+    "pushes.rail_share": _STATICS + "both shares and their moments add up to the push",
     "pushes.foothold_push": "friction under the feet, nothing printed was found; a block that just slides on a slope",
     "pushes.spread_push": "common practice of a spread at 45°, nothing printed; a long panel bends by the push itself",
     "skins.skin_restraint": "elasticity of a held layer, nothing printed; balances the core it presses",

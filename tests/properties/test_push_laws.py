@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinfold.errors import OutOfRangeError
-from pinfold.formulas import pushes, walls
+from pinfold.formulas import cantilevers, pushes, walls
 from pinfold.tables.shelf import shelf
 
 forces, lengths = st.floats(0.0, 5000.0), st.floats(0.05, 30.0)
@@ -109,3 +109,33 @@ def test_a_guards_height_turns_the_point_load_of_a_person_to_seven_hundred_foot_
     moment = pushes.push_moment(force=person.value("point"), arm=person.value("height"))
 
     assert moment / (4.4482216152605 * 0.3048) == pytest.approx(700.0)
+
+
+@given(st.floats(0.0, 2.0), st.floats(0.05, 2.0), st.floats(0.0, 1.0))
+def test_two_rails_take_all_of_a_push_and_all_of_its_moment(low, apart, part):
+    high = low + apart
+    height = min(low + part * apart, high)
+    upper = pushes.rail_share(height=height, rail=high, other=low)
+    lower = pushes.rail_share(height=height, rail=low, other=high)
+
+    assert upper + lower == pytest.approx(1.0)
+    assert upper * high + lower * low == pytest.approx(height, abs=1e-9)
+
+
+@pytest.mark.parametrize("height", [0.4, 1.6])
+def test_a_push_above_or_below_both_rails_is_not_shared(height):
+    with pytest.raises(OutOfRangeError):
+        pushes.rail_share(height=height, rail=1.5, other=0.5)
+
+
+def test_two_rails_at_one_height_are_refused():
+    with pytest.raises(OutOfRangeError):
+        pushes.rail_share(height=1.0, rail=1.0, other=1.0)
+
+
+@given(st.floats(0.0, 5000.0), st.floats(0.1, 6.0))
+def test_a_push_in_the_middle_bends_a_rail_twice_as_much_as_spread_evenly(force, span):
+    middle = pushes.rail_push_moment(force=force, span=span)
+
+    assert middle == pytest.approx(2 * cantilevers.span_moment(load=force / span, span=span))
+    assert middle == pytest.approx(force / 2 * span / 2)

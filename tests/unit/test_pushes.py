@@ -199,6 +199,65 @@ class TestPostsHeldByWalls:
         assert "row_spacing" in found.because
 
 
+RAIL = """
+[[buildup.run.rail]]
+kind = "sawn-50x100"
+at = "{at}"
+"""
+LEVEL = 0.1 * 0.05**2 / 6
+"""Section modulus of a sawn rail on edge, bent level."""
+
+
+class TestRails:
+    """Sawn rails of 50 by 100 mm on edge, 2 m between posts: a person pushes 1.0668 m up in the middle between two."""
+
+    def rail(self, *rails):
+        return one(pushed(fence(mesh="".join(RAIL.format(at=at) for at in rails))), "rail under a push")
+
+    def test_one_rail_takes_all_of_it(self):
+        found = self.rail("1.4 m")
+
+        assert step(found, "pushes.rail_push_moment") == pytest.approx(PERSON * 2 / 4)
+        assert found.demand > PERSON * 2 / 4 / LEVEL
+
+    def test_two_rails_share_it_as_levers_do(self):
+        found = self.rail("20 cm", "1.4 m")
+
+        assert step(found, "pushes.rail_share") == pytest.approx((42 * 0.0254 - 0.2) / 1.2)
+        assert step(found, "pushes.rail_push_moment") == pytest.approx(PERSON * 2 / 4 * (42 * 0.0254 - 0.2) / 1.2)
+
+    def test_a_wall_that_the_mesh_laps_over_takes_its_share(self):
+        held = fence(setting="wall", embed="80 cm", mesh='lap = "10 cm"\n' + RAIL.format(at="1.4 m"))
+        found = one(pushed(brick(height="60 cm") + held), "rail under a push")
+
+        assert step(found, "pushes.rail_share") == pytest.approx((42 * 0.0254 - 0.6) / 1.4, rel=1e-3)
+
+    def test_where_the_wall_itself_is_pushed_the_rail_bears_its_weight_alone(self):
+        found = one(pushed(brick(height="1.2 m") + fence(setting="wall", embed="80 cm", mesh=RAIL.format(at="1.4 m"))),
+                    "rail under a push")  # fmt: skip
+
+        assert step(found, "pushes.rail_push_moment") == 0.0
+        assert found.verdict is Verdict.HOLDS
+
+    def test_a_crowd_pushes_all_along(self):
+        found = one(pushed(fence(mesh=RAIL.format(at="1 m")), 'pushes = ["crowd"]\n'), "rail under a push")
+
+        assert step(found, "cantilevers.span_moment") == pytest.approx(50 * LBF / 0.3048 * 4 / 8)
+        assert found.demand > 50 * LBF / 0.3048 * 4 / 8 / LEVEL
+
+    def test_wires_are_no_rails(self):
+        wire = '[[buildup.run.rail]]\nkind = "wire-12ga-ht"\nat = "1 m"\ntension = "400 N"\n'
+
+        assert not any(each.check == "rail under a push" for each in pushed(fence(mesh=wire)))
+
+    def test_a_thin_bar_gives_way_to_a_person_and_stouter_rails_mend_it(self):
+        weak = RAIL.format(at="1 m").replace("sawn-50x100", "bar-12")
+        found = one(pushed(fence(mesh=weak)), "rail under a push")
+
+        assert found.verdict is Verdict.FAILS
+        assert "stouter rail" in found.mend
+
+
 class TestGates:
     def test_a_climber_hangs_at_the_free_end_of_the_leaf(self):
         rest = GATE.format(more='leaf_mass = "20 kg"\nhinge_capacity = "9 kN"')

@@ -119,3 +119,58 @@ def push_moment(*, force: Newton, arm: Meter) -> NewtonMeter:
         890.0
     """
     return within(force, "push in N", low=0.0) * within(arm, "arm in m", low=0.0)
+
+
+def rail_share(*, height: Meter, rail: Meter, other: Meter) -> Ratio:
+    """Share of a push between two rails that one of them takes, as the levers have it: k = (h − o) / (r − o).
+
+    Args:
+        height: h, of the push [m]
+        rail: r, height of the rail asked about [m]
+        other: o, height of the other one, or of the wall that holds the mesh's foot [m]
+
+    Returns:
+        k, 0 to 1 [-]
+
+    Raises:
+        OutOfRangeError: the push is not between them, or both are at one height.
+
+    Range:
+        h between r and o, r ≠ o; refused outside.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> rail_share(height=1.0, rail=1.25, other=0.25)
+        0.75
+    """
+    apart = within(abs(rail - other), "distance of the rails in m", above=0.0)
+    from_other = (height - other) if rail > other else (other - height)
+    return within(from_other / apart, "push over the distance of the rails", low=0.0, high=1.0)
+
+
+def rail_push_moment(*, force: Newton, span: Meter) -> NewtonMeter:
+    """Moment of a push in the middle of a rail between two posts: M = P L / 4.
+
+    Args:
+        force: P, level push on the rail [N]
+        span: L, between posts [m]
+
+    Returns:
+        M, at the middle of the span [N m]
+
+    Raises:
+        OutOfRangeError: an argument is below 0.
+
+    Range:
+        P, L ≥ 0; refused below. Jointed on the posts: a rail that runs through over many posts bends less.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> rail_push_moment(force=890.0, span=2.0)
+        445.0
+    """
+    return within(force, "push in N", low=0.0) * within(span, "span in m", low=0.0) / 4

@@ -62,7 +62,7 @@ _WALL_LEVERS: Mapping[str, tuple[Maker, ...]] = {
 }  # fmt: skip
 _POST_LEVERS: Mapping[str, tuple[Maker, ...]] = {
     "embedment": _POSTS, "bending": (posts_stouter, posts_closer, mesh_lower), "frost": (posts_deeper,),
-    "anchorage": (posts_closer, mesh_lower), "deflection": (posts_stouter, posts_closer, mesh_lower),
+    "anchorage": (posts_closer, wall_thicker, mesh_lower), "deflection": (posts_stouter, posts_closer, mesh_lower),
     "shear": (posts_stouter, posts_closer, mesh_lower), "brace": (),
 }  # fmt: skip
 _GATE_LEVERS: Mapping[str, tuple[Maker, ...]] = {

@@ -29,6 +29,7 @@ from pinfold.studies.stability.post_groups import Group, groups_of
 from pinfold.studies.stability.posts import fence_posts
 from pinfold.studies.stability.pushes.gates import pushed_gate
 from pinfold.studies.stability.pushes.posts import pushed_fences
+from pinfold.studies.stability.pushes.rails import pushed_rails
 from pinfold.studies.stability.pushes.walls import pushed_walls
 from pinfold.studies.stability.sheets import spanning
 from pinfold.studies.stability.skins.checks import skin_findings
@@ -118,12 +119,13 @@ def _braced(inquiry: Inquiry) -> Findings:
 
 
 def _pushed(inquiry: Inquiry) -> Findings:
-    """Posts and gates under pushes; nothing where the plan says that nobody pushes."""
+    """Posts, rails and gates under pushes; nothing where the plan says that nobody pushes."""
     layout, fences = inquiry.layout, inquiry.standings
     if layout.plan.place.pushes == ():
         return ()
     gates = [pushed_gate(hung_posts(layout, fences, place)) for place in layout.gates.values()]
-    return (*pushed_fences(inquiry.groups), *(finding for found in gates for finding in found))
+    on_gates = (finding for found in gates for finding in found)
+    return (*pushed_fences(inquiry.groups), *pushed_rails(fences.values()), *on_gates)
 
 
 _OF_THE_REST: tuple[Topic, ...] = (

@@ -73,10 +73,15 @@ def _loaded(
     assert buildup.posts is not None
     why = "wind on the mesh that leans on it, with its factor"
     across = work(fence_loads.mesh_force, why=why, pressure=pressure, spacing=1.0, bottom=0.0, top=strip)
-    hung = buildup.mesh.kind.value("mass_per_area") if buildup.mesh and buildup.mesh.kind.has("mass_per_area") else 0.0
-    down = (rail.kind.value("mass_per_length") + hung * strip) * GRAVITY
+    down = weight_on(buildup, rail, strip)
     both = work(wires.loads_together, why="wind and weight on it", across=across.number, down=down)
     return Loaded(
         rail=rail, span=buildup.posts.spacing, strip=strip, across=across.number, down=down, both=both.number,
         working=(*working, across, both),
     )  # fmt: skip
+
+
+def weight_on(buildup: Buildup, rail: Rail, strip: Meter) -> NewtonPerMeter:
+    """Weight of a rail and of the mesh that hangs on it."""
+    hung = buildup.mesh.kind.value("mass_per_area") if buildup.mesh and buildup.mesh.kind.has("mass_per_area") else 0.0
+    return (rail.kind.value("mass_per_length") + hung * strip) * GRAVITY

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
@@ -45,24 +46,37 @@ def _worst(fence: Exposed) -> Finding:
 
 
 def _bent(fence: Exposed, each: Loaded) -> Finding:
-    kind = each.rail.kind
+    across = work(cantilevers.span_moment, why="bent by the wind", load=each.across, span=each.span)
+    down = work(cantilevers.span_moment, why="bent by the weight", load=each.down, span=each.span)
+    found = bent(each.rail.kind, across, down)
+    return replace(
+        found, because=_says(fence, each), working=(*each.working, *found.working),
+        figures=(*fence.figures, *found.figures, *fence.factors.allowable),
+        mend=found.mend and "a stouter rail, closer posts, a rail more or lower mesh",
+    )  # fmt: skip
+
+
+def bent(kind: Kind, across: Step, down: Step) -> Finding:
+    """Stress in a rail bent level and down, by moments found before.
+
+    Raises:
+        NotFoundError: its size, or what it may take, is not known.
+    """
     if not kind.has("allowable"):
         raise NotFoundError(
             f"no allowable stress is known for {kind.name}; write allowable beside the rail in the plan"
         )
     allowed, section = kind.figure("allowable"), modulus_of(kind)
-    across = work(cantilevers.span_moment, why="bent by the wind", load=each.across, span=each.span)
-    down = work(cantilevers.span_moment, why="bent by the weight", load=each.down, span=each.span)
     stresses = [
         work(post_sections.bending_stress, why="stress by either", moment=moment.number, modulus=modulus)
         for moment, modulus in ((across, section.across), (down, section.down))
     ]
     stress = _together(kind, stresses[0].number, stresses[1].number)
     return Finding(
-        check=CHECK, subject="", demand=stress, capacity=allowed.value, unit=PASCAL, because=_says(fence, each),
-        working=(*each.working, *section.steps, across, down, *stresses),
-        figures=(*_figures(fence, kind), (f"allowable stress of {kind.name}", allowed)),
-        mend="" if keeps_to(stress, allowed.value) else "a stouter rail, closer posts, a rail more or lower mesh",
+        check=CHECK, subject="", demand=stress, capacity=allowed.value, unit=PASCAL,
+        working=(*section.steps, across, down, *stresses),
+        figures=(*_sizes(kind), (f"allowable stress of {kind.name}", allowed)),
+        mend="" if keeps_to(stress, allowed.value) else "a stouter rail or closer posts",
     )  # fmt: skip
 
 
@@ -87,7 +101,7 @@ def _sagged(fence: Exposed, each: Loaded) -> Finding:
         check=CHECK, subject="", demand=moved.number, capacity=allowed, unit=METER,
         because=told("how far it gives between posts", _says(fence, each)),
         working=(*each.working, *section.steps, inertia, moved),
-        figures=(*_figures(fence, kind), ("give of a rail", RAIL_SAG)),
+        figures=(*fence.figures, *_sizes(kind), *fence.factors.allowable, ("give of a rail", RAIL_SAG)),
         mend="" if keeps_to(moved.number, allowed) else "a stouter rail, closer posts, a rail more or lower mesh",
     )  # fmt: skip
 
@@ -113,10 +127,9 @@ def modulus_of(kind: Kind) -> Modulus:
     return Modulus(step.number, step.number, diameter / 2, (step,))
 
 
-def _figures(fence: Exposed, kind: Kind) -> Named:
+def _sizes(kind: Kind) -> Named:
     names = ("diameter", "wall", "width", "depth", "mass_per_length")
-    own = tuple((f"{name.replace('_', ' ')} of {kind.name}", kind.figure(name)) for name in names if kind.has(name))
-    return (*fence.figures, *own, *fence.factors.allowable)
+    return tuple((f"{name.replace('_', ' ')} of {kind.name}", kind.figure(name)) for name in names if kind.has(name))
 
 
 def _says(fence: Exposed, each: Loaded) -> str:
