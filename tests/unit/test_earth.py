@@ -183,6 +183,28 @@ def _halves(run):
     return (run._replace(end=5.0), run._replace(name="line/2", start=5.0))
 
 
+PIERS = """
+[buildup.run.piers]
+spacing = "2.5 m"
+width = "40 cm"
+depth = "60 cm"
+pad_length = "80 cm"
+pad_width = "1 m"
+"""
+
+
+def test_piers_hold_no_bank_since_the_wall_between_them_is_not_asked_about_earth():
+    built = WALL.format(width="60 cm", below="40 cm") + PIERS
+    rest = BANK.format(to=10, height="60 cm", bank=DRAINED)
+    found = stand_plots.findings(built, place=CALM, rest=rest)
+    plain = findings()
+
+    for each in found:
+        if "bank bed" in each.subject:
+            assert each.capacity == plain[each.check].capacity
+            assert each.demand == plain[each.check].demand
+
+
 def test_a_plan_without_banks_says_that_none_were_looked_at():
     bare = assess(lay_out(replace(banked(), banks=())))
 

@@ -183,6 +183,12 @@ class TestDryStone:
         assert "of the way up" in check.because
         assert check.unit.symbol == "m"
 
+    def test_where_its_beds_are_said_to_pull_the_section_is_that_of_the_level(self):
+        laid = self.stone.replace("[buildup.b.wall]", '[buildup.b.wall]\nflexural_tension = "0.05 MPa"')
+        check = one(findings(laid), "change in the wall")
+        sections = [line for line in check.working if line.formula == "walls.solid_modulus"]
+        assert [dict(line.inputs)["thickness"] < 0.55 for line in sections] == [True]
+
     def test_course_slides_on_course_by_friction_of_stone(self):
         check = one(findings(self.stone), "shear in a bed")
         assert "course on course" in check.because

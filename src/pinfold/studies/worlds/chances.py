@@ -26,7 +26,7 @@ from pinfold.tables.shelf import kind
 
 LEFT_OUT = (
     "earthquakes, pushes, frost, drying and settling; rot and rust over the years; walls that are looked after or "
-    "braced; what a wall around a corner holds; storms of kinds the wind map does not hold"
+    "braced; what piers and a wall around a corner hold; storms of kinds the wind map does not hold"
 )
 
 

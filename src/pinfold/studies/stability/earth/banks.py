@@ -56,7 +56,16 @@ def _holds(bank: Bank, each: Exposed) -> tuple[Finding, ...]:
         ("overturning", overturning, STANDING), ("sliding", sliding, STANDING), ("bearing", bearing, STANDING),
         ("bed-joint tension", foot_of_wall, BED),
     )  # fmt: skip
-    return tuple(_worst(bank, each, check, find, factors[each.family]) for check, find, factors in checks)
+    wall = _without_piers(each)
+    return tuple(_worst(bank, wall, check, find, factors[each.family]) for check, find, factors in checks)
+
+
+def _without_piers(each: Exposed) -> Exposed:
+    """The wall as it stands by itself: whether it spans from pier to pier under earth is not looked at."""
+    buildup = each.stretch.buildup
+    if buildup.piers is None:
+        return each
+    return replace(each, stretch=replace(each.stretch, buildup=replace(buildup, piers=None)))
 
 
 def _worst(bank: Bank, each: Exposed, check: str, find: Check, factors: Combination) -> Finding:

@@ -29,7 +29,7 @@ from pinfold.units import RATIO, Meter, NewtonPerMeter, Ratio
 UNDER = "in an earthquake"
 NOT_IN_IT = (
     "the footing, which moves with the ground; mesh, posts and gates, which weigh little; ground that turns to soup; "
-    "a wall along its length; steel enough to hold a cracked wall together"
+    "a wall along its length; whether a wall spans from pier to pier; steel enough to hold a cracked wall together"
 )
 
 

@@ -13,7 +13,7 @@ from pinfold.formulas import wall_levels, walls
 from pinfold.plan.buildups import Grout, Wall
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
-from pinfold.studies.stability.bedding import tension_across
+from pinfold.studies.stability.bedding import Section, section_of, tension_across
 from pinfold.studies.stability.beds import Bed, Foot, crossing_bars, plain_bed
 from pinfold.studies.stability.cases import Case, Exposed
 from pinfold.studies.stability.pieces import Piece
@@ -79,12 +79,20 @@ def _finding(case: Case, level: Level) -> Finding:
     thickness = wall_levels.thickness_at(
         foot=piece.wall.thickness, top=piece.wall.head, height=piece.body, level=level.at
     )
-    bed = Bed(wall=level.wall, half=thickness / 2, tension=tension, why=why)
+    bed = Bed(wall=level.wall, half=thickness / 2, tension=tension, why=why, section=_section(level.wall, thickness))
     found = plain_bed(case.of.family, bed, reached)
     mend = "bars or grout carried up higher, the sheet laid higher, a thicker or lower wall, or less mesh above it"
     return replace(
         found, check=CHECK, because=told(level.says, found.because), mend=mend if found.mend else "", left_out=LEFT_OUT
     )  # fmt: skip
+
+
+def _section(wall: Wall, thickness: Meter) -> Section:
+    """Of the bed; where the faces lean in, of the solid wall as thick as it is there."""
+    if wall.head >= wall.thickness:
+        return section_of(wall)
+    solid = work(walls.solid_modulus, why="section of the wall at that level", thickness=thickness)
+    return thickness, solid.number, (solid,)
 
 
 def _tension(family: Family, level: Level) -> tuple[Figure | None, str]:
