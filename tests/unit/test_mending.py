@@ -208,11 +208,11 @@ def test_a_fence_that_is_lowered_for_the_whole_keeps_posts_and_rails_at_its_mesh
 
 
 THIN = (
-    ('width = "30 in"', 'width = "18 in"'), ("block-8-hollow", "block-6-hollow"), ('grown = "40 %"', 'grown = "90 %"'),
+    ('width = "30 in"', 'width = "18 in"'), ('grown = "40 %"', 'grown = "90 %"'),
     ('height = "3 ft"\nsetting', 'height = "24 in"\nsetting'), ('height = "3 ft"\nlap', 'height = "24 in"\nlap'),
-    ('at = "2 ft 11 in"', 'at = "23 in"'),
+    ('at = "2 ft 11 in"', 'at = "23 in"'), ("pipe-rail-1-3-8in", "pipe-rail-42"),
 )  # fmt: skip
-"""A narrower footing, a thinner wall and an overgrown mesh that is low as it is: what it takes, less mesh is of it."""
+"""A narrower footing and an overgrown mesh that is low as it is: what it takes, less mesh is of it."""
 
 
 def test_one_step_less_of_a_single_mend_does_not_do(found_in):
