@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from pinfold.plan.changes import Put
+from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.mending.between_levers import rails_stouter, wires_harder
+from pinfold.studies.mending.levers import levers_for
+from pinfold.studies.mending.weak import weak_of
+from pinfold.studies.stability.assess import assess
 from pinfold.units import NEWTON, read
 from stand_plots import fence, plan
 
@@ -15,6 +19,18 @@ tension = "80 N"
 [[buildup.run.rail]]
 kind = "bar-12"
 at = "1.4 m"
+"""
+
+TURNED = """
+[[corner]]
+name = "C"
+x = "10 m"
+y = "10 m"
+[[side]]
+name = "back"
+from = "B"
+to = "C"
+buildup = "run"
 """
 
 
@@ -35,3 +51,15 @@ def test_wires_are_strained_harder_up_to_a_share_of_what_they_bear():
     assert pulls == sorted(pulls)
     assert 80 < pulls[0] < pulls[-1] <= 0.3 * 2470 + 1
     assert wires_harder(plan(fence()), "run") is None
+
+
+def test_rails_told_together_are_mended_as_rails():
+    weak = fence(mesh='[[buildup.run.rail]]\nkind = "bar-12"\nat = "1 m"\n')
+    drawn = plan(weak, rest=TURNED)
+    layout = lay_out(drawn)
+
+    found = [one for one in weak_of(assess(layout), layout, near=False) if one.check.startswith("rail")]
+    assert {one.check for one in found} == {"rail", "rail under a push"}
+    for one in found:
+        assert one.subject.startswith("stretches ")
+        assert levers_for(drawn, one)[0].says == "stouter rails"

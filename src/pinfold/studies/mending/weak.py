@@ -30,7 +30,7 @@ def _part(finding: Finding) -> str:
     word = finding.subject.partition(" ")[0]
     if word == "stretch" and ", bank " in finding.subject:
         return "bank"
-    return {"stretch": "wall", "gate": "gate"}.get(word, "posts")
+    return {"stretch": "wall", "stretches": "wall", "gate": "gate"}.get(word, "posts")
 
 
 def badness(finding: Finding) -> tuple[int, float]:

@@ -30,7 +30,7 @@ from pinfold.studies.stability.pushes.who import Push, pushes_at
 from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.units import PASCAL, Meter
 
-NOT_IN_IT = "a blow: a kick, a fall against it, a run-up; wind at the same time; rails, mesh and ties between posts"
+NOT_IN_IT = "a blow: a kick, a fall against it, a run-up; wind at the same time; mesh and ties between posts"
 
 
 @dataclass(frozen=True, kw_only=True)
