@@ -55,15 +55,15 @@ def test_without_the_plans_figure_earthquakes_are_told_as_left_out():
 
 
 class TestEuropeanFamily:
-    """A stiff wall on the ground shakes as the ground does, all of its weight against all of the shaking."""
+    """A wall shakes two and a half times as hard as the ground, all of its weight against all of the shaking."""
 
     def shaken(self, said=SHAKEN, **more):
         return shaken(brick(**more), said, place=EU + GROUND, family="eu")
 
-    def test_it_is_turned_by_the_grounds_own_share_of_its_weight(self):
+    def test_it_is_turned_by_the_most_that_the_clause_asks(self):
         found = one(self.shaken(), "overturning in an earthquake")
 
-        assert found.demand == pytest.approx(0.5 * WEIGHT * (0.2 + 1.20015 / 2), rel=1e-4)
+        assert found.demand == pytest.approx(2.5 * 0.5 * WEIGHT * (0.2 + 1.20015 / 2), rel=1e-4)
 
     def test_all_of_its_weight_holds(self):
         found = self.shaken()
@@ -71,7 +71,7 @@ class TestEuropeanFamily:
 
         assert quake.capacity / wind.capacity == pytest.approx(1.0 / 0.9)
 
-    def test_it_is_said_how_the_plans_figure_is_read_and_that_a_stiff_wall_is_meant(self):
+    def test_it_is_said_how_the_plans_figure_is_read_and_that_the_most_is_taken(self):
         found = one(self.shaken(), "sliding in an earthquake")
 
         assert "peak of the ground with its soil factor" in found.because
@@ -80,7 +80,7 @@ class TestEuropeanFamily:
     def test_a_light_shaking_is_borne_and_a_hard_one_is_not(self):
         verdicts = [
             one(self.shaken(f"seismic = {g}\n", footing="40 cm"), "overturning in an earthquake").verdict
-            for g in (0.05, 1.5)
+            for g in (0.02, 1.5)
         ]
 
         assert verdicts == [Verdict.HOLDS, Verdict.FAILS]

@@ -85,7 +85,7 @@ QUAKE_FENCE_EN = (
     ("importance", printed("1.0", RATIO, Standing.MEMORY, "EN-1998-1", "4.3.5.3, usual things")),
     ("behavior", printed("1.0", RATIO, Standing.MEMORY, "EN-1998-1", "table 4.4, parapets that stand out")),
     ("height_share", printed("0", RATIO, Standing.MEMORY, "EN-1998-1", "4.3.5.2, a foot on the ground")),
-    ("period_share", practice("0", RATIO, "a wall counted as stiff")),
+    ("period_share", practice("1", RATIO, "the most the clause asks: a wall's own period is not reckoned")),
 )
 """Likewise in the European family."""
 

@@ -93,12 +93,12 @@ def _european(weight: NewtonPerMeter, acceleration: Ratio) -> Shaking:
         **{name: figure.value for name, figure in QUAKE_FENCE_EN},
     )  # fmt: skip
     ground = ("peak ground acceleration over gravity, soil in it", given(acceleration, RATIO))
-    return Shaking(force=force, figures=(ground, *QUAKE_FENCE_EN), factors=EARTHQUAKE_EN, note=_STIFF)
+    return Shaking(force=force, figures=(ground, *QUAKE_FENCE_EN), factors=EARTHQUAKE_EN, note=_SWINGING)
 
 
-_STIFF = (
-    "by EN 1998-1 clause 4.3.5, seismic read as the peak of the ground with its soil factor; counted as stiff: a tall "
-    "thin wall that swings shakes up to two and a half times as hard"
+_SWINGING = (
+    "by EN 1998-1 clause 4.3.5, seismic read as the peak of the ground with its soil factor; counted as swinging with "
+    "the ground, two and a half times as hard as a stiff wall shakes, for its own period is not reckoned"
 )
 
 
