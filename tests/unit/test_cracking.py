@@ -48,10 +48,21 @@ def test_poured_foamed_concrete_cracks_wide_in_the_panels_the_rule_allows():
 
 
 def test_joints_as_near_as_the_strain_asks_mend_it():
-    near = compared().longest
+    place = EU + GROUND + CLIMATE
+    near = compared(place=place).longest
     assert near is not None
 
-    assert found(more=f'joints = "{near * 0.9:.3f} m"')["shrinkage"].verdict is Verdict.HOLDS
+    assert found(more=f'joints = "{near * 0.9:.3f} m"', place=place)["shrinkage"].verdict is Verdict.HOLDS
+
+
+def test_a_wall_that_drying_leaves_whole_is_not_shown_while_nobody_says_how_far_it_cools():
+    brick = 'kind = "brick-double"\nmortar = "mortar-N"'
+    unsaid, said = found(brick)["shrinkage"], found(brick, place=EU + GROUND + CLIMATE)["shrinkage"]
+
+    assert unsaid.verdict is Verdict.NOT_SHOWN
+    assert "by drying alone it would hold" in unsaid.because
+    assert "write coldest and hottest" in unsaid.because
+    assert said.verdict is not Verdict.NOT_SHOWN
 
 
 def test_cooling_adds_to_drying_and_is_left_out_aloud_where_it_is_not_known():

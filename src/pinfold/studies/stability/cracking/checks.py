@@ -61,7 +61,7 @@ def longest_panel(ask: Exposed) -> Panel:
 
 
 def _shrinkage(ask: Exposed) -> Finding:
-    """The crack its longest panel opens, as built."""
+    """The crack its longest panel opens, as built; what drying alone does not open, cooling may."""
     panel = longest_panel(ask)
     restrained, opens, before = panel.strains()
     plain = work(
@@ -69,11 +69,11 @@ def _shrinkage(ask: Exposed) -> Finding:
     )
     whole: tuple[float, tuple[Step, ...], str] = (0.0, (plain,), "it stays whole")
     width, steps, note = whole if plain.number <= 0 else _with_steel(panel, restrained.number, plain)
-    holds = keeps_to(width, TOLERATED.value)
-    kind = panel.wall.kind
+    holds, kind = keeps_to(width, TOLERATED.value), panel.wall.kind
+    shown = panel.shortens.cooled or not holds
     return Finding(
-        check="shrinkage", subject="", demand=width, capacity=TOLERATED.value, unit=METER,
-        because=told(note, *panel.shortens.notes),
+        check="shrinkage", subject="", demand=width, capacity=TOLERATED.value if shown else None, unit=METER,
+        because=told("" if shown else _DRYING_ALONE, note, *panel.shortens.notes),
         working=(*panel.shortens.working, *before, restrained, opens, *steps),
         figures=(
             *panel.shortens.figures, ("strain capacity", kind.figure("strain_capacity")),
@@ -82,6 +82,9 @@ def _shrinkage(ask: Exposed) -> Finding:
         ),
         mend="" if holds else "joints nearer together, drier and older blocks, or steel in the beds",
     )  # fmt: skip
+
+
+_DRYING_ALONE = "by drying alone it would hold"
 
 
 def _with_steel(panel: Panel, strain: float, plain: Step) -> tuple[float, tuple[Step, ...], str]:

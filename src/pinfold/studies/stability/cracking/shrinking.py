@@ -14,7 +14,7 @@ from pinfold.plan.place import Place
 from pinfold.sources import Standing
 from pinfold.studies.stability.factors import Named
 from pinfold.tables.shelf import Kind
-from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, Meter, Ratio, Second
+from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, Celsius, Meter, Ratio, Second
 
 DAY: Second = 86400.0
 DRIEST: Ratio = 0.4
@@ -36,6 +36,7 @@ class Shortening(NamedTuple):
     Attributes:
         strain: by drying and cooling together.
         drying: by drying alone.
+        cooled: whether cooling is in it.
         working: how it was found.
         figures: that went in.
         notes: what was taken or left.
@@ -43,6 +44,7 @@ class Shortening(NamedTuple):
 
     strain: Ratio
     drying: Ratio
+    cooled: bool
     working: tuple[Step, ...]
     figures: Named
     notes: tuple[str, ...]
@@ -55,15 +57,15 @@ def shortening_of(wall: Wall, place: Place) -> Shortening:
         NotFoundError: its shrinkage or expansion is not known.
     """
     drying, steps, figures, notes = _drying(wall, place)
-    cooling, cooled = _cooling(place)
+    cooling = _cooling(place)
     expansion = wall.kind.figure("expansion")
     free = work(
         cracking.free_strain, why="it would shorten by so much", shrinkage=drying, expansion=expansion.value,
-        cooling_c=cooling,
+        cooling_c=cooling or 0.0,
     )  # fmt: skip
     return Shortening(
-        strain=free.number, drying=drying, working=(*steps, free), figures=(*figures, ("expansion", expansion)),
-        notes=(*notes, cooled),
+        strain=free.number, drying=drying, cooled=cooling is not None, working=(*steps, free),
+        figures=(*figures, ("expansion", expansion)), notes=(*notes, "" if cooling is not None else _UNCOOLED),
     )  # fmt: skip
 
 
@@ -123,11 +125,14 @@ def _of_concrete(wall: Wall, place: Place) -> _Drying:
     return shrinks.number, (factors, shrinks), named, (note,)
 
 
-def _cooling(place: Place) -> tuple[float, str]:
-    """From the hottest to the coldest, and what is said of it."""
+def _cooling(place: Place) -> Celsius | None:
+    """From the hottest to the coldest; None where the plan does not tell them."""
     if place.coldest is None or place.hottest is None:
-        return 0.0, "cooling is left out: write coldest and hottest under [place]"
-    return place.hottest - place.coldest, ""
+        return None
+    return place.hottest - place.coldest
+
+
+_UNCOOLED = "cooling is left out: write coldest and hottest under [place]"
 
 
 def known_thickness(wall: Wall) -> Meter:
