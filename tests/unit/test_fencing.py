@@ -202,6 +202,14 @@ class TestBraces:
         assert one(self.found, "brace", "wire").demand == pytest.approx(cold * math.sqrt(5) / 2, rel=1e-4)
         assert one(self.found, "brace", "lift").demand == pytest.approx(cold / 2, rel=1e-4)
 
+    def test_a_short_stout_rail_is_crushed_before_it_buckles_and_says_by_which_stress(self):
+        short = BRACE.replace('rail_length = "2 m"', 'rail_length = "60 cm"')
+        found = one(findings(fence(mesh=WIRED + short)), "brace", "rail")
+
+        assert "too stout to buckle" in found.because
+        allowed = dict(found.figures)["allowable stress of the rail"].value
+        assert found.capacity == pytest.approx(dict(found.figures)["width of the post"].value ** 2 * math.pi / 4 * allowed)
+
     def test_a_thin_rail_buckles_and_a_shallow_post_lifts(self):
         thin = findings(fence(mesh=WIRED + BRACE.replace('"wood-round-4"', '"bar-16"')))
         assert one(thin, "brace", "rail").verdict is Verdict.FAILS

@@ -145,6 +145,12 @@ class TestPosts:
 
         assert arms <= {0.6, 1.5}
 
+    def test_wood_of_a_known_grade_is_asked_by_its_table_as_in_the_wind(self):
+        graded = one(pushed(fence(more='width = "100 mm"\ntable_bending = "4 MPa"')), "bending under a push")
+
+        assert graded.capacity == pytest.approx(1.25 * 4e6)
+        assert "load duration" in dict(graded.figures)
+
     def test_without_an_allowable_stress_the_bending_is_not_shown(self):
         found = one(pushed(fence(post="steel-tee-133", more="")), "bending under a push")
 

@@ -142,16 +142,28 @@ def _pole(each: Braced, arm: Arm, brace: Brace) -> Finding:
         formulas.buckling_held, why="pressure under which it buckles, with its safety", modulus=kind.value("modulus"),
         second_moment=inertia, length=length, safety=BUCKLING.value,
     )  # fmt: skip
-    crushed, area = math.inf, area_of(kind)
-    if area is not None and kind.has("allowable"):
-        crushed = area.area * kind.value("allowable")
+    crushed, pressed_by = _crushed(kind)
     capacity = min(held.number, crushed)
     return Finding(
-        check=CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON, because=f"{kind.name}, pressed",
+        check=CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON,
+        because=told(f"{kind.name}, pressed", _STOUT if crushed < held.number else ""),
         working=(*pressed.working, *steps, held),
-        figures=(*pressed.figures, *sized, ("modulus of the rail", kind.figure("modulus")), ("buckling", BUCKLING)),
+        figures=(*pressed.figures, *sized, *pressed_by, ("modulus of the rail", kind.figure("modulus")),
+                 ("buckling", BUCKLING)),
         mend="" if keeps_to(demand, capacity) else "a stouter rail, one higher up the post, or slacker wires",
     )  # fmt: skip
+
+
+_STOUT = "too stout to buckle: its section by its allowable stress counts"
+
+
+def _crushed(kind: Kind) -> tuple[Newton, Named]:
+    """What its section takes without buckling, and the figure behind it; no limit where neither is known."""
+    area = area_of(kind)
+    if area is None or not kind.has("allowable"):
+        return math.inf, ()
+    allowed = kind.figure("allowable")
+    return area.area * allowed.value, (("allowable stress of the rail", allowed),)
 
 
 def _wire(each: Braced, arm: Arm, brace: Brace) -> Finding:

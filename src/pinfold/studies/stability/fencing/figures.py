@@ -14,6 +14,7 @@ SHEAR_SHARE = printed("0.36", RATIO, Standing.MEMORY, "TMS-402-13", "8.1.3.3.2, 
 PULL_SHARE = printed("0.6", RATIO, Standing.MEMORY, "TMS-402-13", "8.1.3.3.1, of the yield stress")
 
 WIND_DURATION = printed("1.6", RATIO, Standing.READ, "AWC-EXAMPLES", "E1.6, load duration of wind")
+PUSH_DURATION = printed("1.25", RATIO, Standing.MEMORY, "NDS", "2.3.2, seven days: beasts lean for long")
 STEADY_DURATION = printed("0.9", RATIO, Standing.READ, "AWC-EXAMPLES", "E1.6, load duration of what pulls for good")
 WET_SHEAR = printed("0.97", RATIO, Standing.READ, "NDS-COURSE", "wet service, shear along the grain")
 

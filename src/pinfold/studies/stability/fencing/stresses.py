@@ -12,7 +12,7 @@ from pinfold.studies.stability.factors import Named
 from pinfold.studies.stability.fencing.figures import STEADY_DURATION, WIND_DURATION
 from pinfold.studies.stability.fencing.sections import ROUND, modulus_of
 from pinfold.tables.shelf import Kind
-from pinfold.units import Meter, NewtonMeter, Pascal, Ratio
+from pinfold.units import Meter, NewtonMeter, Pascal
 
 THICK: Meter = 5 * 0.0254 - 0.02
 """Sawn posts from 5 in by name on are timbers: nothing off for wet ground, and off for depth only past a foot."""
@@ -37,14 +37,17 @@ class Stress:
     note: str = ""
 
 
-def stress_of(kind: Kind, moment: NewtonMeter, *, steady: NewtonMeter, why: str) -> Stress:
+def stress_of(
+    kind: Kind, moment: NewtonMeter, *, steady: NewtonMeter, why: str, lasts: Figure = WIND_DURATION
+) -> Stress:  # fmt: skip
     """Stress in a post of so much moment, a part of which never lets go.
 
     Args:
         kind: of post
-        moment: all of it, wind in it
+        moment: all of it, wind or push in it
         steady: of wires and leaves alone
         why: what the line of working says
+        lasts: load duration of wood for what comes and goes
 
     Raises:
         NotFoundError: its section, or what it may take, is not known.
@@ -57,12 +60,12 @@ def stress_of(kind: Kind, moment: NewtonMeter, *, steady: NewtonMeter, why: str)
             demand=bent.number, capacity=allowed.value, working=(*steps, bent),
             figures=(*sized, ("allowable stress of the post", allowed)),
         )  # fmt: skip
-    windy = _by_table(kind, bent, WIND_DURATION.value)
+    passing = _by_table(kind, bent, lasts)
     if steady <= 0:
-        return _with(windy, steps, sized)
+        return _with(passing, steps, sized)
     pulled = work(post_sections.bending_stress, why="by what pulls for good alone", moment=steady, modulus=modulus)
-    lasting = _by_table(kind, pulled, STEADY_DURATION.value)
-    worse = max(windy, lasting, key=lambda each: each.demand / each.capacity)
+    lasting = _by_table(kind, pulled, STEADY_DURATION)
+    worse = max(passing, lasting, key=lambda each: each.demand / each.capacity)
     return _with(worse, steps, sized)
 
 
@@ -72,7 +75,7 @@ def _allowed(kind: Kind) -> Figure:
     return kind.figure("allowable")
 
 
-def _by_table(kind: Kind, bent: Step, duration: Ratio) -> Stress:
+def _by_table(kind: Kind, bent: Step, duration: Figure) -> Stress:
     """Wood by the stress of its table: factors for duration, wet ground, size and treatment cut in."""
     table, sawn = kind.figure("table_bending"), kind.word("section") not in ROUND
     thin = sawn and kind.value("width") < THICK
@@ -85,15 +88,14 @@ def _by_table(kind: Kind, bent: Step, duration: Ratio) -> Stress:
         steps, size = [*steps, deep], deep.number
     incised = kind.value("incising") if kind.has("incising") else 1.0
     allowed = work(
-        wood.adjusted_stress, why="stress of the table with its factors", reference=table.value, duration=duration,
-        wet=wet, size=size, incised=incised,
+        wood.adjusted_stress, why="stress of the table with its factors", reference=table.value,
+        duration=duration.value, wet=wet, size=size, incised=incised,
     )  # fmt: skip
     cut = (("factor for treatment cut in", kind.figure("incising")),) if kind.has("incising") else ()
-    lasts = WIND_DURATION if duration == WIND_DURATION.value else STEADY_DURATION
     return Stress(
         demand=bent.number, capacity=allowed.number, working=(*steps, allowed),
-        figures=(("bending stress of its table", table), ("load duration", lasts), *cut),
-        note="" if lasts is WIND_DURATION else "what pulls for good counts by itself, where wood takes less",
+        figures=(("bending stress of its table", table), ("load duration", duration), *cut),
+        note="" if duration is not STEADY_DURATION else "what pulls for good counts by itself, where wood takes less",
     )  # fmt: skip
 
 

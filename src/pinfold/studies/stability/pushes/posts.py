@@ -7,9 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from typing import NamedTuple
 
-from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, keeps_to, work
-from pinfold.formulas import post_sections
 from pinfold.formulas import pushes as formulas
 from pinfold.plan.buildups import Setting
 from pinfold.studies.layout.records import Post
@@ -17,10 +15,11 @@ from pinfold.studies.stability.answers import Question, answered, governing, tol
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.embedment import embedment
 from pinfold.studies.stability.fences import Pull, listed, mesh_foot, must_have_wall, setting_of
-from pinfold.studies.stability.fencing.sections import modulus_of
+from pinfold.studies.stability.fencing.figures import PUSH_DURATION
 from pinfold.studies.stability.fencing.sockets import CHECK as ANCHORAGE
 from pinfold.studies.stability.fencing.sockets import LEFT_OUT as BUILT_IN_LEFT_OUT
 from pinfold.studies.stability.fencing.sockets import held, must_end_within
+from pinfold.studies.stability.fencing.stresses import stress_of
 from pinfold.studies.stability.fencing.wall_tops import LEFT_OUT as ON_TOP_LEFT_OUT
 from pinfold.studies.stability.fencing.wall_tops import LEFT_OUT_TOP, TOP, fastened, top_bent
 from pinfold.studies.stability.post_groups import Group
@@ -164,18 +163,15 @@ def _top_bent(each: Pushed, push: Push) -> Finding:
 
 def _bending(each: Pushed, push: Push) -> Finding:
     kind = each.post.kind
-    modulus, steps, sized = modulus_of(kind)
-    if not kind.has("allowable"):
-        raise NotFoundError(f"no allowable stress is known for {kind.name}; write allowable beside it in the plan")
-    allowed = kind.figure("allowable")
     moment, pulled = bent_by(_pull(each, push), each.wires, kind)
-    bent = work(post_sections.bending_stress, why="stress where the post is held", moment=moment, modulus=modulus)
+    stress = stress_of(
+        kind, moment, steady=each.wires.moment, why="stress where the post is held", lasts=PUSH_DURATION
+    )  # fmt: skip
     return Finding(
-        check="bending", subject="", demand=bent.number, capacity=allowed.value, unit=PASCAL,
-        because=told(*push.notes, told_of(each.wires)), working=(*pulled, *steps, bent),
-        figures=(*push.figures, *sized, *each.wires.figures, ("allowable stress of the post", allowed),
-                 *push.factors.allowable),
-        mend="" if keeps_to(bent.number, allowed.value)
+        check="bending", subject="", demand=stress.demand, capacity=stress.capacity, unit=PASCAL,
+        because=told(*push.notes, told_of(each.wires), stress.note), working=(*pulled, *stress.working),
+        figures=(*push.figures, *stress.figures, *each.wires.figures, *push.factors.allowable),
+        mend="" if keeps_to(stress.demand, stress.capacity)
         else "a stouter post, closer posts, or a rail that keeps them off",
     )  # fmt: skip
 
