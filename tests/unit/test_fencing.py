@@ -208,7 +208,9 @@ class TestBraces:
 
         assert "too stout to buckle" in found.because
         allowed = dict(found.figures)["allowable stress of the rail"].value
-        assert found.capacity == pytest.approx(dict(found.figures)["width of the post"].value ** 2 * math.pi / 4 * allowed)
+        assert found.capacity == pytest.approx(
+            dict(found.figures)["width of the post"].value ** 2 * math.pi / 4 * allowed
+        )
 
     def test_a_thin_rail_buckles_and_a_shallow_post_lifts(self):
         thin = findings(fence(mesh=WIRED + BRACE.replace('"wood-round-4"', '"bar-16"')))
