@@ -270,11 +270,36 @@ def test_new_asks_what_is_not_given(monkeypatch, capsys, tmp_path):
 
     from pinfold.cli.commands import pinfold
 
-    answers = "\n".join(["metric", "", "30 m", "", "", "", "", "", "", ""])
+    answers = "\n".join(["metric", "", "30", "30 m", "", "", "Q", "II", "", "", "", ""])
     result = CliRunner().invoke(pinfold, ["new", str(tmp_path / "asked"), "--ask"], input=answers + "\n")
 
     assert result.exit_code == 0, result.output
+    assert "Error: '30' has a number without a unit" in result.output  # and asks again, as for the exposure
+    assert "Error: 'Q' found; one of 0, I, II, III, IV is wanted" in result.output
     assert '"30 m"' in (tmp_path / "asked" / "plan.toml").read_text(encoding="utf-8")
+
+
+def test_answers_that_are_wrong_are_told_by_their_flags(run, tmp_path):
+    status, _, err = run("new", tmp_path / "a", "--units", "metric", "--width", "18", "--soil", "mud", "--no-ask")
+    assert status == 2
+    assert "  --width: '18' has a number without a unit" in err
+    assert "  --soil: 'mud' found" in err
+    assert not (tmp_path / "a").exists()
+
+
+def test_a_name_in_quotes_is_found_as_it_stands_in_the_file(run, tmp_path):
+    site = tmp_path / "site"
+    starting.from_sample(site, "quinta")
+
+    place = 'buildup."earth block".footing.width'
+    assert run("plan", "--check", "--site", site, "--set", f"{place}=75 cm")[0] == 0
+    assert 'width = "75 cm"' in (site / "plan.toml").read_text(encoding="utf-8")
+
+
+def test_a_caution_is_given_once(run, site):
+    _, out, _ = run("stand", "--mend", "none", "--site", site)
+
+    assert " ".join(out.split()).count("A fresh wall has no strength and a small wind tips it.") == 1
 
 
 def test_a_formula_is_worked_out_by_name(run):

@@ -32,6 +32,11 @@ def test_the_climate_is_read_in_either_scale():
     assert place.humidity == pytest.approx(0.55)
 
 
+def test_a_share_that_cannot_be_is_told_in_percent_too():
+    with pytest.raises(InvalidPlan, match=r"at least 0\.1 \(10 %\) and at most 1 \(100 %\)"):
+        place_with("humidity = 55")
+
+
 @pytest.mark.parametrize(
     ("line", "where"),
     [

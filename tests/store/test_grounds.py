@@ -32,6 +32,14 @@ def test_a_bank_is_read_and_what_is_left_out_is_the_careful_choice():
     assert (bank.slope, bank.wall_friction, bank.surcharge) == (0.0, 0.0, 0.0)
 
 
+def test_own_earth_without_its_kind_is_told_in_one_complaint():
+    own = BANK.replace('soil = "sand"', 'soil = { friction_angle = "32 deg", density = "1750 kg/m3" }')
+    told = complaints(f"{SEED}\n{own}")
+
+    assert list(told) == ["bank.bed.soil.kind"]
+    assert "is missing; it is one of: bedrock" in told["bank.bed.soil.kind"]
+
+
 def test_a_bank_of_the_builders_own_earth():
     own = BANK.replace(
         'soil = "sand"', 'soil = { kind = "unknown", friction_angle = "32 deg", density = "1750 kg/m3" }'

@@ -46,6 +46,23 @@ def test_anchors_are_read():
     assert posts.anchors.pull is None
 
 
+def test_posts_on_the_walls_top_are_not_let_in():
+    without = ANCHORED.replace('setting = "wall-top"\nembed = "2 ft 8 in"\n', 'setting = "wall-top"\n')
+
+    assert without != ANCHORED
+    for text in (ANCHORED, without):
+        assert planfile.plan_of(text + ANCHORS).buildups["block and mesh"].posts.embed == 0.0
+    assert complaints(SEED.replace('setting = "wall"\nembed = "2 ft 8 in"\n', ""))[
+        "buildup.block and mesh.posts.embed"
+    ].startswith("is missing")
+
+
+def test_an_example_lies_within_the_limits():
+    told = complaints(ANCHORED + ANCHORS.replace('diameter = "1/2 in"\n', ""))
+
+    assert told["buildup.block and mesh.posts.anchors.diameter"] == 'is missing; write diameter = "14 mm"'
+
+
 def test_a_brace_is_read():
     brace = planfile.plan_of(SEED + BRACE).buildups["block and mesh"].brace
 

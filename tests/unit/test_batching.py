@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from pinfold.plan.place import Mixing
-from pinfold.reports.amounts import buckets_measured
+from pinfold.reports.amounts import buckets_measured, count
 from pinfold.sources import Standing
 from pinfold.studies.batching.cards import batch_cards, batches_for
 from pinfold.studies.batching.charge import charge_of, whole_bags_that_fit
@@ -189,3 +189,10 @@ def test_what_has_no_volume_or_is_no_mix_has_no_card():
 )
 def test_the_last_batch_is_counted_whole_and_its_share_is_told(volume, makes, batches, last):
     assert batches_for(volume, makes) == (batches, pytest.approx(last))
+
+
+@pytest.mark.parametrize(
+    ("value", "says"), [(12, "12"), (80.8, "80.8"), (404.8, "405"), (3480.8, "3\u00a0481"), (12345.0, "12\u00a0345")]
+)
+def test_a_part_of_one_thing_is_told_only_where_it_counts(value, says):
+    assert count(value) == says

@@ -440,9 +440,22 @@ def test_nothing_of_a_csv_is_written_when_any_row_is_wrong(run, site, tmp_path):
     told = json.loads(out)
     assert status == 0
     assert [row["outcome"] for row in told["rows"]] == ["new", "wrong", "wrong", "conflict", "wrong"]
+    assert told["rows"][0]["says"].startswith("note ")
     assert (told["new"], told["wrong"], told["conflicts"], told["written"]) == (1, 3, 1, False)
     assert "nothing is written until" in " ".join(run("in", tmp_path / "a.csv", "--dry-run")[1].split())
     assert "1 entry." in run("list")[1]
+
+
+def test_without_a_log_none_is_called_whole(run):
+    status, out, _ = run("check")
+
+    assert status == 0
+    assert "There is no log yet" in out
+    assert "whole" not in out
+
+
+def test_a_photo_that_is_missing_is_asked_for_by_its_option(run):
+    assert "photo: is missing; --photo FILE or the form adds one" in run("add", "photo", "text=x")[2]
 
 
 def test_a_backup_is_made_brought_back_and_checked(run, site, tmp_path):

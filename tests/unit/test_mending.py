@@ -20,7 +20,7 @@ from pinfold.actions.standing import MendFor, assess_site, put_named
 from pinfold.errors import InputError, NotFoundError
 from pinfold.findings import Verdict
 from pinfold.plan.changes import Put
-from pinfold.reports.mend_section import named
+from pinfold.reports.mend_section import named, written
 from pinfold.store.plan_put import text_with_puts
 from pinfold.studies.mending.ladders import falling, rising
 from pinfold.studies.mending.records import Mending
@@ -276,6 +276,17 @@ def test_a_rail_is_found_by_its_height_whatever_the_order_of_the_file():
 
     assert [row["at"] for row in changed["buildup"]["x"]["rail"]] == ["90 cm", "40 cm"]
     assert "# top" in tomlkit.dumps(changed)
+
+
+@pytest.mark.parametrize(
+    ("number", "says"),
+    [
+        ("0", '[[buildup."a b".rail]], lowest rail: at = "9 in"'),
+        ("1", '[[buildup."a b".rail]], rail 2 from below: at = "9 in"'),
+    ],
+)
+def test_a_rail_is_told_as_it_is_found_in_a_file(number, says):
+    assert written(Put(("buildup", "a b", "rail", number, "at"), "9 in")) == says
 
 
 def test_the_answer_carries_the_mends_for_a_script_to_read(leaning):

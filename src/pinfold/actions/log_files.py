@@ -34,7 +34,7 @@ class RowTold(NamedTuple):
     Attributes:
         line: of the file.
         outcome: new, known, conflict or wrong.
-        says: the entry in one line, or what is wrong.
+        says: the entry in one line, its kind first, or what is wrong.
         id: of the entry; empty when wrong.
         remarks: what is to be known of one that is not wrong, each with its field.
     """
@@ -215,11 +215,14 @@ def check_log(folder: Path) -> Answer:
         NotFoundError: no site folder.
     """
     from pinfold.store.log_check import check
+    from pinfold.store.log_file import NAME, is_there
 
     site_of(folder)
     complaints = check(folder)
+    whole = "The log is whole: the file, every entry, every photo."
+    none = "There is no log yet; 'pinfold log add' starts one."
     said: tuple[Block, ...] = tuple(Caution(text=text) for text in complaints) or (
-        Paragraph(text="The log is whole: the file, every entry, every photo."),
+        Paragraph(text=whole if is_there(folder / NAME) else none),
     )
     return _answer(folder, LookedOver(complaints=complaints), "The log looked over", *said)
 
@@ -249,7 +252,7 @@ def _judged(log: Log, rows: Sequence[CsvRow]) -> tuple[tuple[RowTold, ...], list
                 text = "this photo is not in the log; photos come with a backup, not with CSV"
                 wrong.append(InputError(text, place=f"line {row.line}, photo"))
         complaints += wrong
-        says = "; ".join(map(str, wrong)) or (line_of(row.entry) if row.entry else "")
+        says = "; ".join(map(str, wrong)) or (f"{row.entry.kind} {line_of(row.entry)}".rstrip() if row.entry else "")
         told.append(RowTold(row.line, outcome, says, name))
     return tuple(told), complaints
 

@@ -8,7 +8,7 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
-from pinfold.errors import StoreError
+from pinfold.errors import InputError, StoreError
 from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
@@ -204,13 +204,19 @@ def start_site(folder: Path, sample: str | None, answers: Mapping[str, str]) -> 
         InvalidPlan: answers that make no plan.
         StoreError: the folder cannot be written.
     """
-    from pinfold.errors import InputError
     from pinfold.store import starting
 
     if sample and answers:
         flags = ", ".join(f"--{key}" for key in answers)
         raise InputError(f"a sample is written as it is; take {flags} out, or start without --sample")
     return starting.from_sample(folder, sample) if sample else starting.from_answers(folder, answers)
+
+
+def fault_of(key: str, answers: Mapping[str, str]) -> InputError | None:
+    """What is wrong with the answer under one key; None where nothing is."""
+    from pinfold.store import starting
+
+    return starting.fault_of(key, answers)
 
 
 def questions() -> tuple[Question, ...]:

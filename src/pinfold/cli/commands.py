@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import click
@@ -56,8 +57,22 @@ def _asked(given: dict[str, str]) -> dict[str, str]:
     for question in questions():
         if question.key not in given:
             offered = question.us if given["units"] == "us" else question.metric
-            given[question.key] = click.prompt(question.asks, default=offered)
+            given[question.key] = click.prompt(question.asks, default=offered, value_proc=_answer(question.key, given))
     return given
+
+
+def _answer(key: str, given: Mapping[str, str]) -> Callable[[str], str]:
+    """Takes an answer, or has it asked again with what is wrong."""
+
+    def taken(text: str) -> str:
+        from pinfold.actions.sites import fault_of
+
+        fault = fault_of(key, {**given, key: text})
+        if fault is not None:
+            raise click.UsageError(fault.message)
+        return text
+
+    return taken
 
 
 @pinfold.command()

@@ -42,7 +42,7 @@ def post_parts(cut: Cut, parts: Parts) -> None:
         ]
     told_of = [
         f"{tape(posts.height, cut.system)} above {'the wall' if cut.buildup.wall else 'the ground'}",
-        f"{tape(posts.embed, cut.system)} {_SETTINGS[posts.setting]}",
+        f"{tape(posts.embed, cut.system)} {_SETTINGS[posts.setting]}" if posts.embed else _SETTINGS[posts.setting],
         f"{tape(posts.spacing, cut.system)} apart at most",
     ]
     at = (x + half * 0.5, cut.fence_foot + posts.height * 0.8)

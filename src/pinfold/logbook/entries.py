@@ -182,7 +182,7 @@ def _values(
         found = given.get(field.key)
         if _empty(found):
             if field.needed:
-                complaints.append(InputError("is missing", place=field.key))
+                complaints.append(InputError(_MISSING.get(field.sort, "is missing"), place=field.key))
             continue
         try:
             plain = _plain(found)
@@ -191,6 +191,9 @@ def _values(
         except InputError as wrong:
             complaints.append(InputError(wrong.message, place=field.key))
     return values, typed
+
+
+_MISSING = {Sort.PHOTO: "is missing; --photo FILE or the form adds one"}
 
 
 def _empty(found: object) -> bool:

@@ -203,7 +203,7 @@ class Posts:
         spacing: most distance between two.
         height: above the wall's top, or above the ground where there is no wall.
         setting: how they are held.
-        embed: depth in the ground below grade, or in the wall below its top.
+        embed: depth in the ground below grade, or in the wall below its top; 0 on the wall's top.
         collar: width or diameter of the concrete collar; None unless the setting is COLLAR.
         stout: kind for corner, end and gate posts; None for the same as the rest.
         anchors: under each on the wall's top; None where nothing is said of them.

@@ -21,8 +21,13 @@ def amount(value: float, unit: Unit, system: System) -> str:
 
 
 def count(value: float) -> str:
-    """A number of things, with a decimal only where there is a part."""
-    return f"{value:.0f}" if abs(value - round(value)) < 0.05 else f"{value:.1f}"
+    """A number of things, with a decimal only where there is a part that counts."""
+    return significant(value) if value >= _MANY or abs(value - round(value)) < _PART else f"{value:.1f}"
+
+
+_MANY = 100
+_PART = 0.05
+"""From how many things on, and below which share of one, a part does not count."""
 
 
 def volume(value: float, system: System, *, beside: float = 0.0) -> str:

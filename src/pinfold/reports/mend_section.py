@@ -70,7 +70,9 @@ def told(each: Mended) -> str:
     weak = each.weak
     used = f"{weak.use:.0%}" if weak.use < _ENDLESS else "no strength at all"
     word = "FAILS" if weak.verdict is Verdict.FAILS else "holds, but barely"
-    return f"{weak.check} {word} ({used}): {_owner(weak.owner)}, worst at {weak.subject}"
+    owner = _owner(weak.owner)
+    worst = f", worst at {weak.subject}" if weak.subject != owner else ""
+    return f"{weak.check} {word} ({used}): {owner}{worst}"
 
 
 _ENDLESS = 1000.0
@@ -87,7 +89,19 @@ def _row(mend: Mend, currency: str, digits: int) -> tuple[str, str, str, str]:
 
 def _puts(puts: Sequence[Put]) -> str:
     """What to write, without the table of the build-up or gate, which the line above names."""
-    return "; ".join(f"{'.'.join(put.path[2:])} = {_value(put)}" for put in puts)
+    return "; ".join(f"{_short(put)} = {_value(put)}" for put in puts)
+
+
+def _short(put: Put) -> str:
+    part, *rest = put.path[2:]
+    if part == "rail":
+        return f"{_rail(rest[0])}: {rest[1]}"
+    return ".".join((part, *rest))
+
+
+def _rail(number: str) -> str:
+    """A rail as one finds it in the file, where they may stand in any order."""
+    return "lowest rail" if number == "0" else f"rail {int(number) + 1} from below"
 
 
 def _cost(mend: Mend | Whole, currency: str, digits: int) -> str:
@@ -99,6 +113,8 @@ def _cost(mend: Mend | Whole, currency: str, digits: int) -> str:
 def written(put: Put) -> str:
     """A value as it stands in the file, with the table it goes under."""
     *where, key = put.path
+    if where[-2:-1] == ["rail"]:
+        return f"[[{'.'.join(_key(name) for name in where[:-1])}]], {_rail(where[-1])}: {key} = {_value(put)}"
     return f"[{'.'.join(_key(name) for name in where)}] {key} = {_value(put)}"
 
 

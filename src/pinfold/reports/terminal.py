@@ -177,11 +177,15 @@ _CONDITIONS = (
 
 
 def _cautions(findings: Iterable[Finding], warned: set[str], width: int) -> Iterator[str]:
-    """Cautions that were not given before."""
+    """What of their cautions was not given before, sentence by sentence."""
     for finding in findings:
-        if finding.caution and finding.caution not in warned:
-            warned.add(finding.caution)
-            yield from _wrapped(f"! {finding.caution}", width, first=" " * 11, rest=" " * 13)
+        fresh = [said for said in _SENTENCES.split(finding.caution) if said and said not in warned]
+        warned.update(fresh)
+        if fresh:
+            yield from _wrapped(f"! {' '.join(fresh)}", width, first=" " * 11, rest=" " * 13)
+
+
+_SENTENCES = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
 
 
 def _left_out(block: Findings, width: int) -> Iterator[str]:

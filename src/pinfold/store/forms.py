@@ -18,7 +18,7 @@ from pinfold.figures import given
 from pinfold.store.bounds import bounds_of
 from pinfold.tables import shelf as shelves
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, UNIT_BY_SYMBOL, System, Unit, read, show, tape
+from pinfold.units import METER, RATIO, UNIT_BY_SYMBOL, System, Unit, read, show, tape
 
 Word = TypeVar("Word", bound=StrEnum)
 Record = TypeVar("Record")
@@ -67,7 +67,7 @@ class Form:
         if value is not None:
             return value
         if otherwise is None and key not in self.table:
-            self.complain(key, f"is missing; write {key} = {_example(like)}")
+            self.complain(key, f"is missing; write {key} = {_example(like, low, high)}")
         return math.nan if otherwise is None else otherwise
 
     def perhaps(self, key: str, like: Unit, *, low: float = -math.inf, high: float = math.inf) -> float | None:
@@ -153,7 +153,8 @@ class Form:
         if isinstance(found, dict):
             inner = Form(found, self.place(key), self.complaints)
             kind = inner.own_figures(inner.kind("kind", shelf, otherwise=otherwise))
-            inner.refuse_unknown()
+            if kind is not NO_KIND:  # which figures it may have is not known
+                inner.refuse_unknown()
             return kind
         name = otherwise if found is None else found
         if name is None:
@@ -282,10 +283,14 @@ def _numbered(at: str, number: int, row: Mapping[str, object]) -> str:
     return f"{at}.{name}" if isinstance(name, str) and name and len(name) < 60 else f"{at}[{number}]"
 
 
-def _example(like: Unit) -> str:
+def _example(like: Unit, low: float, high: float) -> str:
+    """A quantity as it is written, within the limits."""
     from pinfold.units.reading import EXAMPLES
 
-    return EXAMPLES.get(like.kind, f"'1.2 {like.symbol}'").split(" or ")[0].replace("'", '"')
+    usual = EXAMPLES.get(like.kind, f"'1.2 {like.symbol}'").split(" or ")[0].replace("'", "")
+    if not low <= read(usual, like=like) <= high and high < math.inf:
+        usual = show(math.sqrt(max(low, 1e-3 * high) * high), like, System.METRIC, digits=2)
+    return f'"{usual}"'
 
 
 def _bounds(low: float, high: float, like: Unit) -> str:
@@ -296,6 +301,8 @@ def _bounds(low: float, high: float, like: Unit) -> str:
 
 def _limit(value: float, like: Unit) -> str:
     """A limit in both systems, where they differ."""
+    if like.kind == RATIO.kind:
+        return f"{value:g} ({100 * value:.4g} %)"
     metric, american = show(value, like, System.METRIC), show(value, like, System.US)
     return metric if metric == american else f"{american} ({metric})"
 

@@ -156,7 +156,7 @@ def changed(text: str, place: str, value: str) -> str:
     except TOMLKitError as fault:
         raise InputError(f"the plan is not readable as TOML: {fault}") from None
     here: object = document
-    rest = place
+    rest = place.replace('"', "")  # a name may stand in quotes, as it does in the file
     while isinstance(here, Mapping | list):
         key, rest, inner = _next(here, rest, place)
         if not rest:

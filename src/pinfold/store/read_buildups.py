@@ -195,7 +195,7 @@ def _posts(form: Form) -> Posts:
         spacing=form.quantity("spacing", METER, low=0.3, high=20.0),
         height=form.quantity("height", METER, low=0.1, high=5.0),
         setting=setting,
-        embed=form.quantity("embed", METER, low=0.05, high=4.0),
+        embed=_embed(form, setting),
         collar=collar,
         stout=form.kind_if("stout", "posts"),
         anchors=_layer(form, "anchors", read_anchors),
@@ -203,6 +203,14 @@ def _posts(form: Form) -> Posts:
     if posts.anchors is not None and setting is not Setting.WALL_TOP:
         form.complain("anchors", f"go with setting = 'wall-top', but the setting is '{setting.value}'; take them out")
     return _with_own(form, posts)
+
+
+def _embed(form: Form, setting: Setting) -> Meter:
+    """How deep posts stand; a post on the wall's top stands on it, whatever is written."""
+    if setting is not Setting.WALL_TOP:
+        return form.quantity("embed", METER, low=0.05, high=4.0)
+    form.perhaps("embed", METER, low=0.0, high=4.0)
+    return 0.0
 
 
 def _rail(form: Form) -> Rail:

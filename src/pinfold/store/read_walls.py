@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from pinfold.plan.buildups import BarPlace, Faces, Footing, Grout, Piers, Wall
-from pinfold.store.forms import Form, both
+from pinfold.store.forms import NO_KIND, Form, both
 from pinfold.tables.shelf import Kind
 from pinfold.units import METER, Meter
 
@@ -15,7 +15,7 @@ def wall_of(form: Form) -> Wall:
     """A `[buildup.NAME.wall]` table."""
     kind = form.kind("kind", "walls")
     mortar, grout = _mortar(form, kind), form.word("grout", Grout, otherwise=Grout.NONE)
-    if grout is not Grout.NONE and not kind.words.get("hollow", False):
+    if grout is not Grout.NONE and kind is not NO_KIND and not kind.words.get("hollow", False):
         form.complain("grout", f"{kind.name} has no cells to fill; take grout out or choose a hollow unit")
     bar, course_bar = form.kind_if("bar", "bars"), form.kind_if("course_bar", "bars")
     membrane_at = form.perhaps("membrane_at", METER, low=0.0, high=6.0)

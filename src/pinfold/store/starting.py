@@ -8,7 +8,7 @@ from importlib.resources import files
 from pathlib import Path
 from string import Template
 
-from pinfold.errors import InputError, NotFoundError
+from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.store.planfile import NAME, plan_of
 from pinfold.store.writing import write_bytes, write_text
 
@@ -72,11 +72,14 @@ def from_answers(folder: Path, answers: Mapping[str, str]) -> tuple[Path, ...]:
         answers: text by question key, and `units` and `family`; what is not answered gets the answer offered
 
     Raises:
-        InvalidPlan: the answers make no plan, with every complaint.
+        InvalidPlan: answers that are wrong, each by its flag, or make no plan together.
         InputError: the folder holds a plan already.
         StoreError: it cannot be written.
     """
     _refuse_existing(folder)
+    wrong = [fault for question in QUESTIONS if (fault := fault_of(question.key, answers)) is not None]
+    if wrong:
+        raise InvalidPlan("what was answered", wrong)
     text = start_plan(answers)
     plan_of(text)
     shelf = files("pinfold.store")
@@ -89,6 +92,21 @@ def from_answers(folder: Path, answers: Mapping[str, str]) -> tuple[Path, ...]:
     for name, content in written.items():
         write_text(folder / name, content, make_folder=True)
     return tuple(folder / name for name in written)
+
+
+def fault_of(key: str, answers: Mapping[str, str]) -> InputError | None:
+    """What is wrong with the answer to one question, by itself in a plan otherwise as offered; None where nothing is.
+
+    Args:
+        key: of a question
+        answers: as of `from_answers`
+    """
+    alone = {name: text for name, text in answers.items() if name in ("units", "family", key)}
+    try:
+        plan_of(start_plan(alone))
+    except InvalidPlan as wrong:
+        return InputError(wrong.problems[0].message, place=f"--{key}")
+    return None
 
 
 def start_plan(answers: Mapping[str, str]) -> str:
