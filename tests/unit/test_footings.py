@@ -167,6 +167,7 @@ def test_the_given_depth_goes_first_and_the_winter_stands_beside_it():
 
     assert found.demand == pytest.approx(0.3)
     assert "freezes deeper than frost_depth" in found.because
+    assert "freezes deeper than frost_depth" in found.caution
     assert numbers_of(found, "frost.frost_depth") == pytest.approx([winter_depth()])
     assert "no deeper" in findings(place=US.replace('"30 cm"', '"3 m"') + WINTER)["frost"].because
 

@@ -319,3 +319,14 @@ def test_ladders_start_just_past_where_the_plan_stands(start, system):
     assert all(b < a for a, b in itertools.pairwise(down))
     assert start < up[0] <= start + step + 1e-6
     assert not down or start - step - 1e-6 <= down[0] < start
+
+
+def test_changes_for_the_whole_never_make_another_enclosure_of_the_plan(tmp_path):
+    folder = weak_site(tmp_path, "seed-garden")
+    plan = open_site(folder).plan
+
+    for whole in mends_of(folder, near=False).wholes:
+        for put in whole.puts:
+            if put.path[0] == "buildup" and put.path[2:] in (("wall", "height"), ("mesh", "height")):
+                stands = getattr(plan.buildups[put.path[1]], put.path[2]).height
+                assert read(str(put.text), like=METER) >= 0.39 * stands

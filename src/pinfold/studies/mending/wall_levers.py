@@ -9,7 +9,7 @@ from pinfold.sources import Standing
 from pinfold.studies.mending.ladders import FINE, INCH, LARGE, SMALL, falling, length, rising, writes
 from pinfold.studies.mending.records import Lever
 from pinfold.tables.shelf import Kind, shelf
-from pinfold.units import Meter, System
+from pinfold.units import METER, Meter, System, read
 
 _SPACINGS = {
     System.US: tuple(number * INCH for number in (48, 40, 32, 24, 16, 8)),
@@ -19,6 +19,20 @@ _USUAL_BAR = {System.US: "#4", System.METRIC: "12 mm"}
 _WIDE: Meter = 1.5
 _LEAST_SHARE = 0.4
 """Share of its height below which a wall or mesh is not made lower: it would be another enclosure."""
+
+
+def is_another(plan: Enclosure, change: Change) -> bool:
+    """Whether a change lowers the wall or the mesh of a build-up so far that it would be another enclosure."""
+    return any(_too_low(plan.buildups[put.path[1]], put) for put in change if put.path[0] == "buildup")
+
+
+def _too_low(buildup: Buildup, put: Put) -> bool:
+    heights: dict[tuple[str, ...], Meter] = {
+        ("wall", "height"): buildup.wall.height if buildup.wall else 0.0,
+        ("mesh", "height"): buildup.mesh.height if buildup.mesh else 0.0,
+    }
+    stands = heights.get(put.path[2:])
+    return stands is not None and read(str(put.text), like=METER) < (_LEAST_SHARE - 0.01) * stands
 
 
 def _path(name: str, *keys: str) -> tuple[str, ...]:

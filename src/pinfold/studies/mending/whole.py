@@ -10,6 +10,7 @@ from pinfold.plan.changes import Change
 from pinfold.studies.mending.levers import levers_for
 from pinfold.studies.mending.records import Weak, Whole
 from pinfold.studies.mending.trying import Trials, judging, least
+from pinfold.studies.mending.wall_levers import is_another
 from pinfold.studies.mending.weak import Key, weak_in
 from pinfold.studies.stability.subjects import Owner
 
@@ -79,11 +80,7 @@ def _worst(owner: Owner, change: Change, trials: Trials) -> Weak | None:
 def _next(weak: Weak, change: Change, trials: Trials) -> _Step | None:
     """The cheapest change of those after which the check holds and the fewest others of the owner fail; where none
     makes it hold, the one that helps the owner most."""
-    tried = trials.of(change)
-    assert tried is not None
-    levers = [
-        (lever.says, [merged(change, step) for step in lever.steps]) for lever in levers_for(tried.layout.plan, weak)
-    ]
+    levers = [(says, steps) for says, steps in _levers(weak, change, trials) if steps]
     judge = judging(weak, trials, under=change, but=weak.owner)
     found = [(step, says) for says, steps in levers if (step := least(steps, judge)) is not None]
     if found:
@@ -96,6 +93,16 @@ def _next(weak: Weak, change: Change, trials: Trials) -> _Step | None:
     if best is None or _distress(weak.owner, best[0], trials) > _distress(weak.owner, change, trials) - _HELP:
         return None
     return best
+
+
+def _levers(weak: Weak, change: Change, trials: Trials) -> Iterator[tuple[str, list[Change]]]:
+    """Every lever with its steps beside what was changed already; none that make another enclosure of the plan."""
+    stands, tried = trials.of(()), trials.of(change)
+    assert stands is not None
+    assert tried is not None
+    for lever in levers_for(tried.layout.plan, weak):
+        steps = [merged(change, step) for step in lever.steps]
+        yield lever.says, [step for step in steps if not is_another(stands.layout.plan, step)]
 
 
 _HELP = 0.02

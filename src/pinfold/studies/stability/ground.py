@@ -50,7 +50,7 @@ def _wall(stretch: Stretch, place: Place) -> Finding:
         check="frost", subject="", demand=frozen.depth, capacity=reached, unit=METER,
         because=told("counted as any footing; the trench must drain to daylight" if drained else "", frozen.note),
         figures=frozen.figures, working=frozen.working,
-        mend="a deeper footing" if shallow else "",
+        mend="a deeper footing" if shallow else "", caution=frozen.caution,
     )  # fmt: skip
 
 
@@ -65,6 +65,7 @@ def _under_posts(posts: Iterable[Post], place: Place) -> Finding:
             check="frost", subject="", demand=frozen.depth, capacity=reached, unit=METER,
             because=told("frost under the foot lifts posts out year by year" if shallow else "", frozen.note),
             figures=frozen.figures, working=frozen.working, mend="deeper holes" if shallow else "",
+            caution=frozen.caution,
         )  # fmt: skip
 
     return answered(question, find)

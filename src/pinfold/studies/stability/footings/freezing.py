@@ -24,12 +24,14 @@ class Freezing:
         figures: behind it.
         working: of what the winter would give, where it is known.
         note: how the two compare.
+        caution: where the winter would freeze deeper than the depth that counts.
     """
 
     depth: Meter
     figures: Named
     working: tuple[Step, ...] = ()
     note: str = ""
+    caution: str = ""
 
 
 @lru_cache(maxsize=8)
@@ -47,11 +49,19 @@ def freezing_of(place: Place) -> Freezing:
     figures: Named = (("frost depth", given(place.frost_depth, METER)),)
     if winter is None:
         return Freezing(depth=place.frost_depth, figures=figures, note=why)
-    deeper = "deeper" if winter.depth > place.frost_depth else "no deeper"
-    note = f"reckoned from the winter given, this soil freezes {deeper} than frost_depth: see the working"
+    deeper = winter.depth > place.frost_depth
+    how = "deeper" if deeper else "no deeper"
+    note = f"reckoned from the winter given, this soil freezes {how} than frost_depth: see the working"
     return Freezing(
-        depth=place.frost_depth, figures=(*figures, *winter.figures), working=winter.working, note=note
+        depth=place.frost_depth, figures=(*figures, *winter.figures), working=winter.working, note=note,
+        caution=_DEEPER if deeper else "",
     )  # fmt: skip
+
+
+_DEEPER = (
+    "By the winter you gave, this soil freezes deeper than frost_depth, which is what counts here. Ask the local code, "
+    "or write the deeper figure."
+)
 
 
 _UNKNOWN = "no frost depth is given; write frost_depth under [place], as the local code has it"
