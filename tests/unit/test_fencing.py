@@ -152,6 +152,11 @@ class TestSections:
         assert found.capacity == pytest.approx(9e6)
         assert "by itself" in found.because
 
+    def test_wood_that_may_take_nothing_holds_nothing(self):
+        wired = WIRED.replace("400 N", "1500 N")
+        found = one(findings(fence(more='width = "125 mm"\ntable_bending = "0 MPa"', mesh=wired)), "bending", "P1")
+        assert found.verdict is Verdict.FAILS
+
 
 class TestDeflection:
     def test_the_top_moves_as_a_cantilever(self):

@@ -30,7 +30,8 @@ def dowels(stretch: Stretch, bent: Finding) -> tuple[Finding, ...]:
     carried = [line.number for line in bent.working if line.formula == "masonry.moment_in_steel"]
     if footing is None or wall is None or wall.bar is None or bent.demand is None or not carried:
         return ()
-    bar, used, room = wall.bar, min(bent.demand / carried[-1], 1.0), footing.thickness - FOOTING_COVER.value
+    bar, room = wall.bar, footing.thickness - FOOTING_COVER.value
+    used = min(bent.demand / carried[-1], 1.0) if carried[-1] > 0 else 1.0
     question = Question(check="dowel", subject=f"stretch {stretch.name}", left_out=LEFT_OUT)
     return (answered(question, lambda: _hook(bar, used, room)),)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from pinfold.errors import NotFoundError
@@ -65,7 +66,7 @@ def stress_of(
         return _with(passing, steps, sized)
     pulled = work(post_sections.bending_stress, why="by what pulls for good alone", moment=steady, modulus=modulus)
     lasting = _by_table(kind, pulled, STEADY_DURATION)
-    worse = max(passing, lasting, key=lambda each: each.demand / each.capacity)
+    worse = max(passing, lasting, key=lambda each: each.demand / each.capacity if each.capacity > 0 else math.inf)
     return _with(worse, steps, sized)
 
 

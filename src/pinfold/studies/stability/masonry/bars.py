@@ -45,7 +45,7 @@ def _lap_and_cover(ask: Exposed, bent: Finding) -> tuple[Finding, ...]:
     carried = [line.number for line in bent.working if line.formula == "masonry.moment_in_steel"]
     if wall is None or wall.bar is None or bent.demand is None or not carried:
         return ()
-    bar, used = wall.bar, min(bent.demand / carried[-1], 1.0)
+    bar, used = wall.bar, min(bent.demand / carried[-1], 1.0) if carried[-1] > 0 else 1.0
     lowest = min(case.piece.body for case in ask.cases)
     return (
         _answered(ask, LAP, "laps higher up in a tall wall; bars that touch", lambda: _lap(wall, bar, used, lowest)),
