@@ -10,6 +10,7 @@ import click
 
 from pinfold import __version__
 from pinfold.cli.log_commands import log
+from pinfold.cli.mix_commands import mix
 from pinfold.cli.sites import FOLDER, progress, tell, with_site
 
 
@@ -115,17 +116,6 @@ def stand(site: Path, as_json: bool, *, working: bool, each: bool, mend: str, st
 
 @pinfold.command()
 @with_site
-@click.argument("mix", required=False)
-@click.option("--batch", help="Batch size to use instead of the plan's, such as '60 L' or '2 ft3'.")
-def mix(site: Path, as_json: bool, mix: str | None, batch: str | None) -> None:  # noqa: FBT001
-    """Batch cards: by bag, bucket and water; all of the plan's, or one MIX by name."""
-    from pinfold.actions.mixing import mix_site
-
-    tell(mix_site(site, mix, batch), as_json=as_json)
-
-
-@pinfold.command()
-@with_site
 @click.option("--csv", "csv_file", type=click.Path(path_type=Path, dir_okay=False), help="Also write the list as CSV.")
 def gather(site: Path, as_json: bool, csv_file: Path | None) -> None:  # noqa: FBT001
     """What to buy, how it packs, what it weighs, how many trips, how much water."""
@@ -199,3 +189,4 @@ def serve(*, site: Path, port: int, no_open: bool, home: bool, plain: bool, addr
 
 
 pinfold.add_command(log)
+pinfold.add_command(mix)

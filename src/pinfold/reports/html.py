@@ -9,10 +9,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from pinfold.reports.html_findings import findings_html, references_html
+from pinfold.reports.html_findings import findings_html, references_html, worked_html
 from pinfold.reports.html_text import named, safe
 from pinfold.reports.lessons_page import HEADING
-from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table
+from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, Working
 from pinfold.units import System
 
 _NUMBERED = re.compile(r"\d{1,2}\. ")
@@ -109,6 +109,10 @@ def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator
         yield f'<p class="caution">{safe(block.text)}</p>'
     elif isinstance(block, Table):
         yield from table_html(block, boxes=boxes, under=under)
+    elif isinstance(block, Working):
+        yield "<details><summary>How it was worked out</summary>"
+        yield from worked_html(block.steps, block.figures, system)
+        yield "</details>"
     else:
         yield from findings_html(block, system)
 

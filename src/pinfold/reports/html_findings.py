@@ -104,18 +104,25 @@ def _told(finding: Finding) -> Iterator[str]:
 
 def working_html(finding: Finding, system: System) -> Iterator[str]:
     """The lines of working, the figures with source and standing, and what the check leaves out."""
-    if finding.working:
-        yield '<ol class="working">'
-        for step in finding.working:
-            yield f"<li>{step_html(step, system)}</li>"
-        yield "</ol>"
-    if finding.figures:
-        yield '<p class="put">Figures:</p><ul class="put">'
-        for name, figure in finding.figures:
-            yield f"<li>{_figure(name, figure, system)}</li>"
-        yield "</ul>"
+    yield from worked_html(finding.working, finding.figures, system)
     if finding.left_out:
         yield f"<p>Left out: {safe(finding.left_out)}.</p>"
+
+
+def worked_html(
+    steps: Sequence[Step], figures: Sequence[tuple[str, Figure]], system: System
+) -> Iterator[str]:  # fmt: skip
+    """Lines of working, then the figures with source and standing."""
+    if steps:
+        yield '<ol class="working">'
+        for step in steps:
+            yield f"<li>{step_html(step, system)}</li>"
+        yield "</ol>"
+    if figures:
+        yield '<p class="put">Figures:</p><ul class="put">'
+        for name, figure in figures:
+            yield f"<li>{_figure(name, figure, system)}</li>"
+        yield "</ul>"
 
 
 def step_html(step: Step, system: System) -> str:

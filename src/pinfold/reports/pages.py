@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pinfold.findings import Finding
+from pinfold.figures import Figure
+from pinfold.findings import Finding, Step
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,7 +66,20 @@ class Findings:
     each: bool = False
 
 
-Block = Table | Paragraph | Caution | Heading | Findings
+@dataclass(frozen=True, kw_only=True)
+class Working:
+    """How an answer that is no finding was reached; folded away where a page can.
+
+    Attributes:
+        steps: lines of working.
+        figures: figures that went in, with their standing.
+    """
+
+    steps: tuple[Step, ...]
+    figures: tuple[tuple[str, Figure], ...] = ()
+
+
+Block = Table | Paragraph | Caution | Heading | Findings | Working
 
 
 @dataclass(frozen=True, kw_only=True)

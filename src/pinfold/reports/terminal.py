@@ -7,9 +7,9 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 
 from pinfold.figures import Figure
-from pinfold.findings import Finding, by_urgency
+from pinfold.findings import Finding, Step, by_urgency
 from pinfold.reports.alike import holding_groups, open_groups, subjects
-from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, table
+from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, Working, table
 from pinfold.reports.printable import printable
 from pinfold.reports.sides import side
 from pinfold.reports.working import keys_of, line_of, shown
@@ -40,6 +40,9 @@ def _lines(block: Block, system: System, width: int) -> Iterator[str]:
         yield from _wrapped(block.text, width, first="! ", rest="  ")
     elif isinstance(block, Table):
         yield from _table(block, width)
+    elif isinstance(block, Working):
+        yield from _worked(block.steps, system, width, indent=0)
+        yield from _put_in(block.figures, system, width, indent=0)
     else:
         yield from _findings(block, system, width)
 
@@ -228,18 +231,27 @@ def numbers_of(finding: Finding, system: System) -> str:
 
 
 def _working(finding: Finding, system: System, width: int) -> Iterator[str]:
-    for step in finding.working:
+    yield from _worked(finding.working, system, width, indent=13)
+    yield from _put_in(finding.figures, system, width, indent=13)
+    if finding.left_out:
+        yield from _wrapped(f"Left out: {finding.left_out}", width, first=" " * 13, rest=" " * 13)
+
+
+def _worked(steps: Sequence[Step], system: System, width: int, *, indent: int) -> Iterator[str]:
+    first, rest = " " * indent, " " * (indent + 2)
+    for step in steps:
         line = line_of(step, system)
         equation = f": {line.equation}" if line.equation else ""
         why = f" ({line.why})" if line.why else ""
-        yield from _wrapped(f"{line.says}{why}{equation}", width, first=" " * 13, rest=" " * 15)
-        yield from _wrapped(f"{', '.join(line.put_in)} → {line.gives}", width, first=" " * 15, rest=" " * 15)
-        yield from _wrapped(line.keys, width, first=" " * 15, rest=" " * 15)
-    if finding.figures:
-        told = ", ".join(_figure(name, figure, system) for name, figure in finding.figures)
-        yield from _wrapped(f"Figures: {told}", width, first=" " * 13, rest=" " * 15)
-    if finding.left_out:
-        yield from _wrapped(f"Left out: {finding.left_out}", width, first=" " * 13, rest=" " * 13)
+        yield from _wrapped(f"{line.says}{why}{equation}", width, first=first, rest=rest)
+        yield from _wrapped(f"{', '.join(line.put_in)} → {line.gives}", width, first=rest, rest=rest)
+        yield from _wrapped(line.keys, width, first=rest, rest=rest)
+
+
+def _put_in(figures: Sequence[tuple[str, Figure]], system: System, width: int, *, indent: int) -> Iterator[str]:
+    if figures:
+        told = ", ".join(_figure(name, figure, system) for name, figure in figures)
+        yield from _wrapped(f"Figures: {told}", width, first=" " * indent, rest=" " * (indent + 2))
 
 
 def _figure(name: str, figure: Figure, system: System) -> str:

@@ -8,13 +8,13 @@ from itertools import accumulate
 from textwrap import shorten
 from typing import cast
 
-from pinfold.reports.binder.finding_data import findings_data
+from pinfold.reports.binder.finding_data import findings_data, step_data
 from pinfold.reports.binder.papers import page_for, page_of
 from pinfold.reports.binder.records import Binder, BinderBlock, BinderPart, Card, Checklist, Paper, Sheet
 from pinfold.reports.binder.sources import STANDINGS
 from pinfold.reports.binder.table_data import table_data
 from pinfold.reports.binder.wording import BREAK, all_worded, opened, worded
-from pinfold.reports.pages import Caution, Findings, Heading, Paragraph, Table
+from pinfold.reports.pages import Caution, Findings, Heading, Paragraph, Table, Working
 from pinfold.tables.shelf import kind
 from pinfold.units import System
 
@@ -121,6 +121,9 @@ def _block(block: BinderBlock, system: System) -> list[dict[str, object]]:
     """A block as data; nothing for an empty one, several for findings."""
     if isinstance(block, Findings):
         return findings_data(block.findings, system, working=block.working)
+    if isinstance(block, Working):
+        steps = [step_data(step, system) for step in block.steps]
+        return [{"kind": "working", "steps": steps}] if steps else []
     if isinstance(block, Table):
         return [table_data(block)] if block.rows else []
     if isinstance(block, Checklist):

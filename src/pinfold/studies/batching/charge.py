@@ -9,6 +9,7 @@ from functools import lru_cache
 from pinfold.plan.place import Mixing
 from pinfold.studies.batching.foamed import foamed_contents
 from pinfold.studies.batching.loose import Contents, contents, parts_of, water_density
+from pinfold.studies.batching.massed import massed_contents
 from pinfold.studies.batching.order import order_of_charging
 from pinfold.studies.batching.records import Charge, Foam, Ingredient, Measure
 from pinfold.tables.shelf import Kind, shelf
@@ -43,10 +44,12 @@ def charge_of(mix: Kind, mixing: Mixing) -> Charge:
 
 
 def _fill(mix: Kind, size: float, mixing: Mixing) -> _Filling:
-    """A batch by size: loose volume of the first part, or volume cast for a foamed mix."""
+    """A batch by size: loose volume of the first part, or volume made where the mix is by mass."""
     if mix.word("yield_method") == "foamed":
         foamed = foamed_contents(mix, cast=size, mixing=mixing)
         return _Filling(contents=foamed.slurry, foam=foamed.foam)
+    if mix.word("yield_method") == "by-mass":
+        return _Filling(contents=massed_contents(mix, made=size, mixing=mixing), foam=None)
     return _Filling(contents=contents(mix, lead=size, mixing=mixing), foam=None)
 
 
