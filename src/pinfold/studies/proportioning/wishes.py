@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.place import Mixing
@@ -33,7 +34,37 @@ def read_wish(
     Raises:
         InvalidPlan: what is missing, unknown, unreadable or out of bounds, all at once.
     """
-    asks = {ask.key: ask for ask in asks_of(family)}
+    answered = read_asks(asks_of(family), typed, of=f"the wish for {family.name}")
+    return Wish(numbers=answered.numbers, words=answered.words, told=answered.told, mixing=mixing, material=material)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answered:
+    """What was typed, read.
+
+    Attributes:
+        numbers: quantities in SI by key; only those given or with an `otherwise`.
+        words: choices by key, likewise.
+        told: keys that were given.
+    """
+
+    numbers: Mapping[str, float]
+    words: Mapping[str, str]
+    told: frozenset[str]
+
+
+def read_asks(asked: Iterable[Ask], typed: Mapping[str, str], *, of: str) -> Answered:
+    """What was typed for what is asked; empty texts are not given.
+
+    Args:
+        asked: in order
+        typed: texts by key
+        of: what it is for, at the head of the complaints
+
+    Raises:
+        InvalidPlan: what is missing, unknown, unreadable or out of bounds, all at once.
+    """
+    asks = {ask.key: ask for ask in asked}
     given = {key: text.strip() for key, text in typed.items() if text.strip()}
     problems = [
         InputError(f"nothing of that name is asked; asked are {', '.join(asks)}", place=key)
@@ -54,8 +85,8 @@ def read_wish(
         except InputError as mistake:
             problems.append(InputError(mistake.message, place=key))
     if problems:
-        raise InvalidPlan(f"the wish for {family.name}", problems)
-    return Wish(numbers=numbers, words=words, told=frozenset(given), mixing=mixing, material=material)
+        raise InvalidPlan(of, problems)
+    return Answered(numbers=numbers, words=words, told=frozenset(given))
 
 
 def _like(ask: Ask) -> str:
