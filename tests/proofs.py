@@ -150,6 +150,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "plaster.sand_per_binder": "a ratio by definition, no printed example; every shipped coat within the printed limits",
     "sockets.face_cone": "the half cone is remembered, the wedge is geometry; both by themselves",
     "sockets.socket_grip": _STATICS + "force and moment balanced by integration",
+    "trials.chance_better": "the normal distribution itself, no printed example; many draws",
     "wires.loads_together": _STATICS + "Pythagoras",
     "wires.pull_at_sag": "the printed sag turned round; inverse of wire_sag",
     "wires.wire_stiffness": "a product, nothing printed; the held bar",

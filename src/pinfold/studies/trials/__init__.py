@@ -1,0 +1,1 @@
+"""Trials: what they show together, and the next one worth making."""
