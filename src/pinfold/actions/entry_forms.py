@@ -41,6 +41,7 @@ class FormField:
         sort: what it takes, as the kinds' file names it.
         says: its label.
         needed: whether it must be filled in.
+        first: whether it is asked at once though it need not be.
         units: symbols to choose from, the usual one first; of amounts measures too; empty for what has none.
         shown: the same as printed.
         least: least number, in each unit; None where there is no limit.
@@ -54,6 +55,7 @@ class FormField:
     sort: str
     says: str
     needed: bool
+    first: bool
     units: tuple[str, ...]
     shown: tuple[str, ...]
     least: tuple[float | None, ...]
@@ -181,7 +183,7 @@ _OFFERED_BY_SORT = {Sort.PLACE: "places", Sort.MIX: "mixes", Sort.ITEM: "items",
 def _field(field: Field, system: System, offers: Mapping[str, tuple[str, ...]]) -> FormField:
     units = units_of(field, system)
     return FormField(
-        key=field.key, sort=field.sort.value, says=field.says, needed=field.needed, units=units,
+        key=field.key, sort=field.sort.value, says=field.says, needed=field.needed, first=field.first, units=units,
         shown=tuple(printed(unit) for unit in units), least=_limits(field, units, field.low),
         most=_limits(field, units, field.high), choices=field.choices, longest=field.longest,
         offers=offers.get(_OFFERED_BY_SORT.get(field.sort, field.suggest), ()),

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
+from pinfold.errors import InputError
 from pinfold.logbook.cells import cell_of
 from pinfold.logbook.entries import Amount, Entry, Value
 from pinfold.logbook.kinds import WITHDRAWN, EntryKind, Field, Sort, entry_kinds
+from pinfold.logbook.seen import seen
 from pinfold.reports.pages import Block, Page, Paragraph, table
 from pinfold.reports.record import suffix
+from pinfold.units import KILOGRAM, System, show
 
 _BARE = {Sort.TEXT, Sort.CHOICE, Sort.PLACE, Sort.MIX, Sort.ITEM, Sort.AMOUNTS}
 """What says enough without its key."""
@@ -126,7 +129,29 @@ def _fields(entry: Entry) -> Block:
     head = [("kind", entry.kind), ("when", entry.at), ("who", entry.who), ("id", entry.id)]
     rows = [(says[key], cell_of(entry.typed[key])) for key in says if key in entry.typed]
     rows += [(key, cell_of(typed)) for key, typed in entry.typed.items() if key not in says]
+    rows += made_of(entry)
     return table(("what", "as written"), [*head, *rows], wide=1)
+
+
+def made_of(entry: Entry) -> tuple[tuple[str, str], ...]:
+    """What is made of what was seen: label and figure; nothing where an entry says its figures itself."""
+    try:
+        found = seen(entry.kind, entry.values)
+    except InputError as wrong:
+        return (("cannot be", wrong.message),)
+    if not found.working:
+        return ()
+    return tuple((f"makes {_MADE[key][0]}", _MADE[key][1](value)) for key, value in found.figures.items())
+
+
+def _both_ways(mass: float) -> str:
+    return " = ".join(show(mass, KILOGRAM, system) for system in (System.METRIC, System.US))
+
+
+_MADE: Mapping[str, tuple[str, Callable[[float], str]]] = {
+    "moisture": ("water over dry mass", "{:.1%}".format), "bulking": ("swollen by", "{:.0%}".format),
+    "silt": ("silt over the sand under it", "{:.1%}".format), "mass": ("weight of what was in it", _both_ways),
+}  # fmt: skip
 
 
 def _when(entry: Entry) -> str:

@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pinfold.actions.log_pages import line_of, worded
+from pinfold.actions.log_pages import line_of, made_of, worded
 from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import log_of
 from pinfold.errors import InputError
@@ -85,6 +85,7 @@ class Version:
         at: when it happened, ISO 8601.
         received: when it came into the log, ISO 8601 in UTC.
         fields: label, text, and whether it says something else than the version before.
+        made: label and figure of what is made of what was seen.
     """
 
     line: LogLine
@@ -93,6 +94,7 @@ class Version:
     at: str
     received: str
     fields: tuple[tuple[str, str, bool], ...]
+    made: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -250,6 +252,7 @@ def _version(entry: Entry, earlier: Sequence[Entry]) -> Version:
             (field.says, now.get(key, "nothing"), compared and now.get(key) != was.get(key))
             for key, field in fields.items() if key in now or (compared and key in was)
         ),
+        made=made_of(entry),
     )  # fmt: skip
 
 

@@ -97,6 +97,42 @@ def volume_by_water(*, mass: Kilogram, water_density: KgPerCubicMeter) -> CubicM
     return within(mass, "mass of water in kg", above=0.0) / within(water_density, "density of water", above=0.0)
 
 
+def volume_by_filling(
+    *, mass: Kilogram, density: KgPerCubicMeter, moisture: Ratio, swelling: Ratio, usual_swelling: Ratio
+) -> CubicMeter:
+    """What a shovel or barrow carries by what its filling weighs: V = m (1 + b) / (ρ (1 + w) (1 + b_u)).
+
+    Args:
+        mass: m, of the filling, its water in it [kg]
+        density: ρ, dry mass in a loose volume at the usual swelling [kg/m3]
+        moisture: w, water over dry mass; 0 for what is dry [-]
+        swelling: b, how much it is swollen, over its dry volume; 0 for what does not swell [-]
+        usual_swelling: b_u, swelling that the density counts on [-]
+
+    Returns:
+        V, loose volume carried [m3]
+
+    Raises:
+        OutOfRangeError: mass or density is not above 0, or a share is not from 0 to 1.
+
+    Range:
+        m > 0, ρ > 0, 0 ≤ w ≤ 1, 0 ≤ b ≤ 1, 0 ≤ b_u ≤ 1; refused outside.
+
+    Source:
+        STATICS, mass over density (derived)
+
+    Example:
+        >>> volume_by_filling(mass=8.4, density=1280.0, moisture=0.05, swelling=0.25, usual_swelling=0.25)
+        0.00625
+    """
+    within(mass, "mass in kg", above=0.0)
+    dry = mass / (1 + within(moisture, "moisture", low=0.0, high=1.0))
+    packed = (1 + within(swelling, "swelling", low=0.0, high=1.0)) / (
+        1 + within(usual_swelling, "usual swelling", low=0.0, high=1.0)
+    )
+    return dry * packed / within(density, "loose density in kg/m3", above=0.0)
+
+
 def contents_mass(*, gross: Kilogram, empty: Kilogram) -> Kilogram:
     """Mass in a measure: m = G − T.
 

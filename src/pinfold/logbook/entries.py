@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.logbook.kinds import MEASURES, WITHDRAWN, EntryKind, Field, Sort, entry_kind
+from pinfold.logbook.seen import wrongs
 from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, read, unit_of
 
 ID = re.compile(r"[A-Za-z0-9_-]{8,64}")
@@ -190,6 +191,8 @@ def _values(
             typed[field.key] = plain
         except InputError as wrong:
             complaints.append(InputError(wrong.message, place=field.key))
+    if not {wrong.place for wrong in complaints} & {key for way in kind.ways for key in way}:
+        complaints += wrongs(kind, values)
     return values, typed
 
 

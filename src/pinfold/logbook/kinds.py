@@ -51,6 +51,7 @@ class Field:
         longest: letters of a text.
         suggest: what a form offers: places, mixes, items, layers, last, or nothing.
         from_photo: whether it is read from the entry's photo where that is wished, and asked in no form.
+        first: whether a small form asks it at once though it is not needed.
     """
 
     key: str
@@ -64,6 +65,7 @@ class Field:
     longest: int = 200
     suggest: str = ""
     from_photo: bool = False
+    first: bool = False
 
     @property
     def ends(self) -> str:
@@ -93,12 +95,14 @@ class EntryKind:
         says: what it is.
         group: work, money, reading or note.
         fields: in the order of a form.
+        ways: keys that together say it, of which at least one way is filled in; none where the needed fields do.
     """
 
     name: str
     says: str
     group: str
     fields: tuple[Field, ...]
+    ways: tuple[tuple[str, ...], ...] = ()
 
     def field(self, key: str) -> Field | None:
         """A field by its key; None where the kind has none such."""
@@ -134,8 +138,13 @@ def _kind(name: str, row: Mapping[str, object]) -> EntryKind:
     assert isinstance(fields, dict)
     return EntryKind(
         name=name, says=str(row["says"]), group=str(row["group"]),
-        fields=tuple(_field(key, each) for key, each in fields.items()),
+        fields=tuple(_field(key, each) for key, each in fields.items()), ways=_ways(row.get("ways", [])),
     )  # fmt: skip
+
+
+def _ways(listed: object) -> tuple[tuple[str, ...], ...]:
+    assert isinstance(listed, list)
+    return tuple(tuple(map(str, way)) for way in listed)
 
 
 def _field(key: str, row: Mapping[str, object]) -> Field:

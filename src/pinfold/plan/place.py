@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from pinfold.plan.measures import SiteMeasure, usual_measure
+from pinfold.sources import Standing
 from pinfold.tables.shelf import Kind
 from pinfold.units import Celsius, CubicMeter, KelvinSecond, Kilogram, Meter, MeterPerSecond, Radian, Second
 
@@ -128,6 +130,9 @@ class Mixing:
         bag: mass of one bag of cement.
         lime_bag: mass of one bag of lime.
         sand_bulking: how much the damp sand has swollen, as a share of its dry loose volume; None when not measured.
+        measures: what the builder fills, as far as the plan or the log says more of it than the bucket's volume.
+        sand_by: the measure that sand is counted in; empty for the bucket.
+        usual: keys that the plan does not say, which stand as usual.
     """
 
     batch: CubicMeter
@@ -135,3 +140,20 @@ class Mixing:
     bag: Kilogram
     lime_bag: Kilogram
     sand_bulking: float | None
+    measures: tuple[SiteMeasure, ...] = ()
+    sand_by: str = ""
+    usual: tuple[str, ...] = ()
+
+    def measure(self, name: str) -> SiteMeasure:
+        """A measure of the site; as it is shipped where neither plan nor log says anything.
+
+        Raises:
+            KeyError: nothing is known by that name.
+        """
+        found = next((each for each in self.measures if each.name == name), None)
+        if found is not None:
+            return found
+        if name == "bucket":
+            standing = Standing.PRACTICE if "bucket" in self.usual else Standing.GIVEN
+            return SiteMeasure(name=name, brim=self.bucket, standing=standing)
+        return usual_measure(name)

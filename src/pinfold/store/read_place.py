@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import difflib
 import math
+from dataclasses import replace
 from zoneinfo import ZoneInfo, available_timezones
 
 from pinfold.plan.place import Family, Haul, LandForm, Mixing, Place, Topography
 from pinfold.store.forms import Form
+from pinfold.store.read_measures import NAMES, read_measures
 from pinfold.tables.shelf import Kind, kind, shelf
 from pinfold.units import (
     CELSIUS,
@@ -145,5 +147,9 @@ def read_mixing(whole: Form, units: System) -> Mixing:
         lime_bag=form.quantity("lime_bag", KILOGRAM, otherwise=50 * _POUND if american else 20.0, low=1.0, high=60.0),
         sand_bulking=form.perhaps("sand_bulking", RATIO, low=0.0, high=0.5),
     )
+    measures = read_measures(form, mixing.bucket)
+    filled = next((each.holds for each in measures if each.name == "bucket"), mixing.bucket)
+    sand_by = form.choice("sand_by", NAMES, otherwise="") or ""
     form.refuse_unknown()
-    return mixing
+    usual = tuple(key for key in ("batch", "bucket", "bag", "lime_bag") if key not in form.table)
+    return replace(mixing, bucket=filled, measures=measures, sand_by=sand_by, usual=usual)

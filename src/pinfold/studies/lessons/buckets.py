@@ -4,61 +4,40 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 
 from pinfold.errors import OutOfRangeError
 from pinfold.formulas import learning
-from pinfold.logbook.entries import Amount, Entry
-from pinfold.plan.place import Mixing
+from pinfold.logbook.entries import Amount
 from pinfold.studies.batching.loose import bag_of
-from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.lessons.belief import learned_from
 from pinfold.studies.lessons.habits import BAG_SPREAD, BAG_WITHIN, DENSITY_SPREAD, DENSITY_WITHIN
+from pinfold.studies.lessons.holding import WATER
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
-from pinfold.studies.lessons.things import Measures, figure_of, thing
+from pinfold.studies.lessons.things import Measures
+from pinfold.studies.lessons.weighings import Weighing, dampness
 from pinfold.tables.shelf import Kind
 from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, System
 
 
-class _Weighing(NamedTuple):
-    material: Kind
-    measure: str
-    mass: float
-    volume: float | None
-    day: str
-
-
-def measures_of(weighed: Sequence[Entry], mixing: Mixing) -> Measures:
-    """The measures of a site: the bucket of the plan, all others by what weighed ones held."""
-    told: dict[str, list[float]] = defaultdict(list)
-    for entry in weighed:
-        held = entry.number("volume")
-        if held is not None:
-            told[entry.text("measure")].append(held)
-    volumes = {measure: float(np.median(held)) for measure, held in told.items()}
-    return Measures(mixing=mixing, volumes={**volumes, "bucket": mixing.bucket})
-
-
 def weights(
-    weighed: Sequence[Entry], measures: Measures, damp: tuple[Override, ...], system: System
+    weighed: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], system: System
 ) -> Taught:  # fmt: skip
     """Loose densities, and what each measure of each thing weighs.
 
     Args:
-        weighed: entries of weighed buckets
+        weighed: measures weighed
         measures: of the site
         damp: moisture of the sand, as learned
         system: of the plan
     """
     aside: Counter[str] = Counter()
-    found = [each for entry in weighed if (each := _weighing(entry, aside)) is not None]
     lessons: list[Lesson] = []
     figures: list[Override] = []
-    for material in dict.fromkeys(each.material for each in found):
-        of_it = [each for each in found if each.material is material]
+    for material in dict.fromkeys(each.material for each in weighed if each.material.name != WATER):
+        of_it = [each for each in weighed if each.material is material]
         lessons += _by_measure(of_it, measures, damp, system)
         taught = _density(of_it, measures, damp, system, aside)
         if taught is not None:
@@ -67,36 +46,17 @@ def weights(
     return Taught(lessons=tuple(lessons), figures=tuple(figures), set_aside=aside)
 
 
-def _weighing(entry: Entry, aside: Counter[str]) -> _Weighing | None:
-    material, mass = thing("materials", entry.text("item")), entry.number("mass")
-    if material is None or mass is None:
-        aside[f"weighed: no material called {entry.text('item')!r} is known"] += 1
-        return None
-    return _Weighing(material, entry.text("measure"), mass, entry.number("volume"), entry.when.date().isoformat())
-
-
-def _sand(material: Kind, measures: Measures, damp: tuple[Override, ...]) -> tuple[float, float, float]:
-    """Moisture, swelling and usual swelling; three times 0 for what does not swell."""
-    if not material.has("bulking_low"):
-        return 0.0, 0.0, 0.0
-    usual, bulking = material.value("bulking_low"), measures.mixing.sand_bulking
-    known = any((each.kind, each.name) == (material.name, "moisture") for each in damp)
-    moisture = figure_of(material, "moisture", damp) if known else moisture_of(material, bulking)
-    return moisture, usual if bulking is None else bulking, usual
-
-
 def _density(
-    weighings: Sequence[_Weighing], measures: Measures, damp: tuple[Override, ...], system: System, aside: Counter[str]
+    weighings: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], system: System, aside: Counter[str]
 ) -> tuple[Lesson, Override] | None:  # fmt: skip
     material = weighings[0].material
-    moisture, swelling, usual = _sand(material, measures, damp)
+    moisture, swelling, usual = dampness(material, measures.mixing, damp)
     readings = []
     for each in weighings:
-        volume = each.volume or measures.volumes.get(each.measure)
-        if volume is None and each.measure == "bag":
-            continue
+        volume = _volume(each, measures)
         if volume is None:
-            aside[f"{material.name}, {each.measure}: what the {each.measure} holds is not known"] += 1
+            if each.measure != "bag" and not material.has("bulk_density"):
+                aside[f"{material.name}, {each.measure}: what the {each.measure} holds is not known"] += 1
             continue
         try:
             density = learning.loose_density(
@@ -121,6 +81,16 @@ def _density(
     return lesson, Override("materials", material.name, "bulk_density", figure, f"Your log: {told}")
 
 
+def _volume(each: Weighing, measures: Measures) -> float | None:
+    """Volume that was in it: as the entry says, else what its measure is known to hold, as full as it was."""
+    if each.told is not None:
+        return each.filled(each.told, 1.0)
+    if each.measure not in measures.volumes:
+        return None
+    measure = measures.mixing.measure(each.measure)
+    return each.filled(measure.brim, measure.filled)
+
+
 def _density_prior(material: Kind, densities: Sequence[float]) -> Prior:
     if material.has("bulk_density"):
         figure = material.figure("bulk_density")
@@ -141,16 +111,16 @@ def _before(prior: Prior, system: System) -> str:
 
 
 def _by_measure(
-    weighings: Sequence[_Weighing], measures: Measures, damp: tuple[Override, ...], system: System
+    weighings: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], system: System
 ) -> list[Lesson]:  # fmt: skip
-    groups: dict[str, list[_Weighing]] = defaultdict(list)
+    groups: dict[str, list[Weighing]] = defaultdict(list)
     for each in weighings:
         groups[each.measure].append(each)
     return [_one_measure(group, measures, damp, system) for group in groups.values()]
 
 
 def _one_measure(
-    group: Sequence[_Weighing], measures: Measures, damp: tuple[Override, ...], system: System
+    group: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], system: System
 ) -> Lesson:  # fmt: skip
     material, measure = group[0].material, group[0].measure
     readings = [Reading(each.mass, each.day) for each in group]
@@ -169,9 +139,9 @@ def _one_measure(
     return lesson_of(learned, prior, readings, topic=Topic.BUCKET_WEIGHT, subject=subject, told=told, used="")
 
 
-def _volumes_differ(group: Sequence[_Weighing], measures: Measures, system: System) -> str:
+def _volumes_differ(group: Sequence[Weighing], measures: Measures, system: System) -> str:
     """What the plan's bucket holds and what weighed ones held, where they are not the same."""
-    held = [each.volume for each in group if each.volume is not None]
+    held = [each.told for each in group if each.told is not None]
     if group[0].measure != "bucket" or not held:
         return ""
     middle, planned = float(np.median(held)), measures.mixing.bucket
@@ -193,7 +163,7 @@ def _mass_prior(material: Kind, measure: str, measures: Measures, damp: tuple[Ov
     volume = measures.volume(Amount(material.name, 1.0, measure)) if measure != "bag" else None
     if volume is None or not material.has("bulk_density"):
         return None
-    moisture, swelling, usual = _sand(material, measures, damp)
+    moisture, swelling, usual = dampness(material, measures.mixing, damp)
     mass = volume * material.value("bulk_density") * (1 + moisture) * (1 + usual) / (1 + swelling)
     return Prior(
         value=mass, spread=DENSITY_SPREAD * mass, within=DENSITY_WITHIN * mass, unit=KILOGRAM,

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 
+from pinfold.errors import InputError
+from pinfold.figures import printed
 from pinfold.formulas import learning
 from pinfold.logbook.entries import Entry
+from pinfold.logbook.seen import seen
 from pinfold.plan.place import Mixing
+from pinfold.sources import Standing
 from pinfold.studies.batching.sand import DAMP
 from pinfold.studies.lessons.belief import Learned, learned_from
 from pinfold.studies.lessons.habits import (
@@ -18,6 +22,7 @@ from pinfold.studies.lessons.habits import (
     MOISTURE_SPREAD,
     MOISTURE_WITHIN,
     SAND_HALF_LIFE,
+    SILT_WITHIN,
 )
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
@@ -25,6 +30,8 @@ from pinfold.studies.lessons.things import thing
 from pinfold.tables.shelf import Kind
 from pinfold.units import RATIO, System
 
+SILT_MOST = printed("8 %", RATIO, Standing.READ, "SILT-TEST", "by height in a jar")
+"""Silt over sand up to which sand is taken as it is."""
 _MOST_BULKING = 0.5
 """As the plan file bounds it."""
 
@@ -48,23 +55,39 @@ def dampness(read: Sequence[Entry], mixing: Mixing, now: datetime, system: Syste
             usable.append(entry)
         else:
             aside[f"moisture of {entry.text('item')!r}: only that of sand is used"] += 1
-    moisture = _faded(usable, "moisture", now)
-    if not moisture:
-        return Taught(set_aside=aside), mixing
-    lesson, figure = _moisture(moisture, sand, system)
-    swelling = _faded(usable, "bulking", now)
-    if not swelling:
-        return Taught(lessons=(lesson,), figures=(figure,), set_aside=aside), mixing
-    swollen, learned = _bulking(swelling, sand, mixing, system)
-    if mixing.sand_bulking is None:
-        mixing = replace(mixing, sand_bulking=min(max(learned.value, 0.0), _MOST_BULKING))
-    return Taught(lessons=(lesson, swollen), figures=(figure,), set_aside=aside), mixing
+    read_of = [(entry, _figures(entry, aside)) for entry in usable]
+    lessons: list[Lesson] = []
+    figures: list[Override] = []
+    moisture = _faded(read_of, "moisture", now)
+    if moisture:
+        lesson, figure = _moisture(moisture, sand, system)
+        lessons.append(lesson)
+        figures.append(figure)
+    swelling = _faded(read_of, "bulking", now)
+    if swelling:
+        swollen, learned = _bulking(swelling, sand, mixing, system)
+        lessons.append(swollen)
+        if mixing.sand_bulking is None:
+            mixing = replace(mixing, sand_bulking=min(max(learned.value, 0.0), _MOST_BULKING))
+    silt = _faded(read_of, "silt", now)
+    if silt:
+        lessons.append(_silt([reading._replace(weight=1.0) for reading in silt], sand, system))
+    return Taught(lessons=tuple(lessons), figures=tuple(figures), set_aside=aside), mixing
 
 
-def _faded(read: Sequence[Entry], key: str, now: datetime) -> list[Reading]:
+def _figures(entry: Entry, aside: Counter[str]) -> Mapping[str, float]:
+    """What an entry says or shows; nothing of one that cannot be."""
+    try:
+        return seen("moisture", entry.values).figures
+    except InputError as wrong:
+        aside[f"moisture: {wrong.message}"] += 1
+        return {}
+
+
+def _faded(read: Sequence[tuple[Entry, Mapping[str, float]]], key: str, now: datetime) -> list[Reading]:
     found = []
-    for entry in read:
-        value = entry.number(key)
+    for entry, figures in read:
+        value = figures.get(key)
         if value is not None:
             age = max((now - entry.when).total_seconds(), 0.0)
             weight = learning.forgetting(age=age, half_life=SAND_HALF_LIFE)
@@ -109,3 +132,18 @@ def _bulking(readings: Sequence[Reading], sand: Kind, mixing: Mixing, system: Sy
         learned, prior, readings, topic=Topic.MOISTURE, subject=f"{sand.name}, swollen by", told=told, used=used
     )
     return lesson, learned
+
+
+def _silt(readings: Sequence[Reading], sand: Kind, system: System) -> Lesson:
+    """Silt does not dry or rain away: every jar of the heap counts alike."""
+    prior = Prior(value=None, spread=None, within=SILT_WITHIN, unit=RATIO, figure=None, says="nothing was known")
+    learned = learned_from(readings, prior)
+    told = (
+        f"Silt stands {with_spread(learned.value, learned.spread, RATIO, system)} as high as the sand under it by "
+        f"{entries(len(readings))}; up to {SILT_MOST.printed} is let pass ({SILT_MOST.where})."
+    )
+    if learned.value > SILT_MOST.value:
+        told += " Wash the sand, or take another: silt drinks water, shrinks, and keeps cement from the grains."
+    return lesson_of(
+        learned, prior, readings, topic=Topic.MOISTURE, subject=f"{sand.name}, silt in it", told=told, used=""
+    )

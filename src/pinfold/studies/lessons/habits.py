@@ -5,7 +5,7 @@ All are shares of the value unless told, one standard deviation.
 
 from __future__ import annotations
 
-from pinfold.units import Ratio, Second
+from pinfold.units import Kilogram, Ratio, Second
 
 DENSITY_SPREAD: Ratio = 0.15
 """A shipped loose density may be off by so much on a given site."""
@@ -15,6 +15,20 @@ BAG_SPREAD: Ratio = 0.02
 """A bag may be off the mass the plan counts by so much."""
 BAG_WITHIN: Ratio = 0.01
 """Bags differ by so much."""
+HELD_WITHIN: Ratio = 0.03
+"""What a measure holds differs by so much between two fillings with water, or two tellings."""
+HEAPED_WITHIN: Ratio = 0.08
+"""Two heaped shovels or barrows differ by so much."""
+SCALE_SPREAD: Ratio = 0.05
+"""A scale may be off by so much before it was tried."""
+SCALE_WITHIN: Ratio = 0.01
+"""Two readings of one weight differ by so much."""
+SCALE_ZERO_SPREAD: Kilogram = 0.5
+"""A scale may show so much with nothing on it."""
+SCALE_ZERO_WITHIN: Kilogram = 0.05
+"""Two readings with nothing on it differ by so much."""
+SILT_WITHIN: Ratio = 0.01
+"""Two jars of one heap differ by so much in silt, in full points."""
 MOISTURE_SPREAD: Ratio = 0.02
 """Water over dry mass in damp sand, in full points: 5 % may be 3 or 7."""
 MOISTURE_WITHIN: Ratio = 0.01

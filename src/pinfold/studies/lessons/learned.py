@@ -12,19 +12,21 @@ from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.studies.lessons.applying import taught_plan
-from pinfold.studies.lessons.buckets import measures_of, weights
 from pinfold.studies.lessons.coverage import coverage
 from pinfold.studies.lessons.damp import dampness
 from pinfold.studies.lessons.habits import NEWEST
+from pinfold.studies.lessons.holding import volumes_of
+from pinfold.studies.lessons.measuring import measured
 from pinfold.studies.lessons.pace import pace
 from pinfold.studies.lessons.paid import payments
 from pinfold.studies.lessons.piled import piled
 from pinfold.studies.lessons.records import Lessons, Override, Taught
+from pinfold.studies.lessons.things import Measures
 from pinfold.studies.lessons.yields import yields
 
 TEACHING: Mapping[str, int | None] = {
-    "bucket": NEWEST, "moisture": NEWEST, "batch": NEWEST, "coat": NEWEST, "hours": NEWEST, "purchase": NEWEST,
-    "pile": None,
+    "scale": NEWEST, "bucket": NEWEST, "moisture": NEWEST, "batch": NEWEST, "coat": NEWEST, "hours": NEWEST,
+    "purchase": NEWEST, "pile": None,
 }  # fmt: skip
 """Kinds of entries that teach, and how many of the newest of each are looked at; None for all."""
 
@@ -46,10 +48,11 @@ def learned(
     if not by_kind:
         return Lessons(plan=plan, prices=prices, pile=pile)
     now = _last(by_kind)
-    weighed, system = by_kind.get("bucket", ()), plan.units
+    system = plan.units
     damp, mixing = dampness(by_kind.get("moisture", ()), plan.mixing, now, system)
-    measures = measures_of(weighed, mixing)
-    heavy = weights(weighed, measures, damp.figures, system)
+    tried, weighed = by_kind.get("scale", ()), by_kind.get("bucket", ())
+    heavy, mixing = measured(tried, weighed, mixing, damp.figures, system)
+    measures = Measures(mixing=mixing, volumes=volumes_of(mixing))
     made = yields(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
     figures = (*damp.figures, *heavy.figures, *made.figures)
     covered = coverage(by_kind.get("coat", ()), plan, measures, figures, system)

@@ -19,6 +19,8 @@ from pinfold.units import Unit
 class Topic(StrEnum):
     """What a lesson is about."""
 
+    MEASURE = "what a measure holds"
+    SCALE = "scale"
     BUCKET_WEIGHT = "bucket weight"
     MOISTURE = "moisture"
     YIELD = "yield"

@@ -26,7 +26,7 @@ export function makeForm(form, { last = {}, currency = "", names = {}, fields = 
     return part;
   });
   for (const { place, message } of complaints) parts.find((part) => part.key === place)?.tell(message);
-  const asked = (part) => part.field.needed || filled(part) || part.field.sort === "amounts" || form.fields.length < 5;
+  const asked = (part) => part.field.needed || part.field.first || filled(part) || part.field.sort === "amounts" || form.fields.length < 5;
   const wrong = (part) => complaints.some(({ place }) => place === part.key);
   const first = parts.filter((part) => wrong(part) || (asked(part) && !(settled.includes(part.key) && filled(part))));
   const rest = parts.filter((part) => !first.includes(part));
