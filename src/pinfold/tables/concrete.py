@@ -62,13 +62,17 @@ class Grid:
 
 
 @cache
-def grid(name: str) -> Grid:
-    """A table of the file concrete.toml by its name, such as `water-plain`.
+def grid(name: str, of: str = "concrete") -> Grid:
+    """A table by its name, such as `water-plain`.
+
+    Args:
+        name: of the table
+        of: data file it stands in
 
     Raises:
         NotFoundError: no such table.
     """
-    found = kind("concrete", name)
+    found = kind(of, name)
     factor = UNIT_BY_SYMBOL[found.word("unit")].factor
     return Grid(
         says=found.says,

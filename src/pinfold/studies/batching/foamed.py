@@ -40,14 +40,7 @@ def foamed_contents(mix: Kind, *, cast: CubicMeter, mixing: Mixing) -> FoamedCon
         OutOfRangeError: the density wanted does not lie between foam and slurry.
     """
     materials = dict(parts_of(mix))
-    if "cement" not in materials or (mix.value("sand_cement") > 0 and "sand" not in materials):
-        raise NotFoundError(f"{mix.name} does not say which cement and sand it uses")
-    grains = _grains(materials)
-    recipe = work(
-        foam.foamed_mix, why="what goes into a cubic meter", cast=mix.value("cast_density"),
-        foam=mix.value("foam_density"), water_cement=mix.value("water_cement"), sand_cement=mix.value("sand_cement"),
-        **grains,
-    )  # fmt: skip
+    recipe, dry = foamed_recipe(mix)
     per = recipe.result
     assert isinstance(per, foam.FoamedMix)
     masses = {"cement": per.cement * cast, "sand": per.sand * cast}
@@ -55,7 +48,7 @@ def foamed_contents(mix: Kind, *, cast: CubicMeter, mixing: Mixing) -> FoamedCon
         _ingredient(part, material, masses[part], mixing) for part, material in materials.items() if masses.get(part)
     )
     water, steps = _sand_water(materials, masses["sand"], mixing)
-    froth, froth_steps = _foam(mix, per, cast, grains)
+    froth, froth_steps = _foam(mix, per, cast, dry)
     slurry = Contents(
         ingredients=ingredients,
         water=per.water * cast,
@@ -66,6 +59,27 @@ def foamed_contents(mix: Kind, *, cast: CubicMeter, mixing: Mixing) -> FoamedCon
         figures=_figures(mix, materials),
     )
     return FoamedContents(slurry=slurry, foam=froth)
+
+
+def foamed_recipe(mix: Kind) -> tuple[Step, Step]:
+    """What goes into a cubic meter of a foamed mix, and what that weighs once dry, as lines of working.
+
+    Raises:
+        NotFoundError: a figure of the mix or of a material is missing.
+        OutOfRangeError: the density wanted does not lie between foam and slurry.
+    """
+    materials = dict(parts_of(mix))
+    if "cement" not in materials or (mix.value("sand_cement") > 0 and "sand" not in materials):
+        raise NotFoundError(f"{mix.name} does not say which cement and sand it uses")
+    recipe = work(
+        foam.foamed_mix, why="what goes into a cubic meter", cast=mix.value("cast_density"),
+        foam=mix.value("foam_density"), water_cement=mix.value("water_cement"), sand_cement=mix.value("sand_cement"),
+        **_grains(materials),
+    )  # fmt: skip
+    per = recipe.result
+    assert isinstance(per, foam.FoamedMix)
+    dry = work(foam.dry_density, why="once dry", cement=per.cement, sand=per.sand, bound_water=BOUND_WATER.value)
+    return recipe, dry
 
 
 def _grains(materials: dict[str, Kind]) -> dict[str, float]:
@@ -96,9 +110,8 @@ def _sand_water(materials: dict[str, Kind], mass: Kilogram, mixing: Mixing) -> t
     return free.number, (free,)
 
 
-def _foam(mix: Kind, per: foam.FoamedMix, cast: CubicMeter, grains: dict[str, float]) -> tuple[Foam, tuple[Step, ...]]:
+def _foam(mix: Kind, per: foam.FoamedMix, cast: CubicMeter, dry: Step) -> tuple[Foam, tuple[Step, ...]]:
     make = work(foam.foam_to_make, why="foam to make", needed=per.foam * cast, loss=mix.value("foam_loss"))
-    dry = work(foam.dry_density, why="once dry", cement=per.cement, sand=per.sand, bound_water=BOUND_WATER.value)
     agent = kind("materials", "foaming-agent")
     liquid = make.number * mix.value("foam_density") / water_density()
     concentrate = liquid * agent.value("dilution") if agent.has("dilution") else None
@@ -109,7 +122,9 @@ def _foam(mix: Kind, per: foam.FoamedMix, cast: CubicMeter, grains: dict[str, fl
         water=liquid - (concentrate or 0.0),
         agent=concentrate,
         slurry=foam.slurry_density(
-            water_cement=mix.value("water_cement"), sand_cement=mix.value("sand_cement"), **grains
+            water_cement=mix.value("water_cement"),
+            sand_cement=mix.value("sand_cement"),
+            **_grains(dict(parts_of(mix))),
         ),
         cast=mix.value("cast_density"),
         dry=dry.number,

@@ -13,6 +13,7 @@ from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.place import Mixing
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.sources import Standing
+from pinfold.studies.lessons.strength_records import StrengthTests
 from pinfold.units import Unit
 
 
@@ -131,6 +132,7 @@ class Lessons:
         lessons: by topic, then as the things first come.
         pile_told: what changed on the pile, in plain words.
         set_aside: entries that could not be used, with the reason.
+        strengths: what was crushed, broken and tried by hand.
     """
 
     plan: Enclosure
@@ -140,6 +142,7 @@ class Lessons:
     lessons: tuple[Lesson, ...] = ()
     pile_told: tuple[str, ...] = ()
     set_aside: tuple[str, ...] = ()
+    strengths: StrengthTests = field(default_factory=StrengthTests)
 
     @property
     def mixing(self) -> Mixing:
