@@ -10,7 +10,7 @@ from pinfold.studies.batching.loose import Contents, measured, parts_of
 from pinfold.studies.batching.records import Ingredient
 from pinfold.studies.batching.sand import dampness_of, moisture_of
 from pinfold.tables.shelf import Kind
-from pinfold.units import CubicMeter, Kilogram
+from pinfold.units import CubicMeter, Kilogram, Ratio
 
 
 def massed_contents(mix: Kind, *, made: CubicMeter, mixing: Mixing) -> Contents:
@@ -27,14 +27,14 @@ def massed_contents(mix: Kind, *, made: CubicMeter, mixing: Mixing) -> Contents:
     parts = parts_of(mix)
     surface_dry = {part: mix.value(f"{part}_mass") * made for part, _ in parts}
     ingredients = tuple(_ingredient(part, material, surface_dry[part], mixing) for part, material in parts)
-    sand_water, steps = _sand_water(dict(parts), surface_dry, mixing)
+    brought = _aggregate_water(parts, surface_dry, mixing)
     return Contents(
         ingredients=ingredients,
         water=mix.value("water_mass") * made,
-        sand_water=sand_water,
+        sand_water=sum(step.number for step in brought),
         makes=made,
         notes=("Parts by weight; buckets are by loose densities, so the scale goes first.",),
-        working=steps,
+        working=brought,
         figures=_figures(mix, parts),
     )
 
@@ -47,19 +47,25 @@ def _ingredient(part: str, material: Kind, surface_dry: Kilogram, mixing: Mixing
     return measured(part, material, mass=dry, loose=loose, mixing=mixing)
 
 
-def _sand_water(
-    parts: dict[str, Kind], surface_dry: dict[str, Kilogram], mixing: Mixing
-) -> tuple[Kilogram, tuple[Step, ...]]:
-    sand = parts.get("sand")
-    if sand is None:
-        return 0.0, ()
-    dry = surface_dry["sand"] / (1 + sand.value("absorption"))
-    moisture = moisture_of(sand, mixing.sand_bulking)
-    free = work(
-        concrete_batch.free_water, why="water the damp sand brings", moist=dry * (1 + moisture), moisture=moisture,
-        absorption=sand.value("absorption"),
+def _aggregate_water(
+    parts: tuple[tuple[str, Kind], ...], surface_dry: dict[str, Kilogram], mixing: Mixing
+) -> tuple[Step, ...]:
+    """Water that sand brings, and stone whose moisture is known; other stone lies surface dry."""
+    moist = {
+        part: moisture_of(material, mixing.sand_bulking) if part == "sand" else material.value("moisture")
+        for part, material in parts
+        if part == "sand" or (part == "gravel" and material.has("moisture"))
+    }
+    return tuple(
+        _free_water(part, material, surface_dry[part], moist[part]) for part, material in parts if part in moist
     )  # fmt: skip
-    return free.number, (free,)
+
+
+def _free_water(part: str, material: Kind, surface_dry: Kilogram, moisture: Ratio) -> Step:
+    soaked = material.value("absorption")
+    why = "water the damp sand brings" if part == "sand" else "water the damp stone brings"
+    moist = surface_dry * (1 + moisture) / (1 + soaked)
+    return work(concrete_batch.free_water, why=why, moist=moist, moisture=moisture, absorption=soaked)
 
 
 def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...]) -> tuple[tuple[str, Figure], ...]:
