@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 EMPIRICAL: dict[str, str] = {
+    "batch_size.setting_time": "a table of setting times",
     "concrete_mix.target_strength": "margins of 1000 and 1200 psi",
     "concrete_mix.target_strength_by_records": "the 500 psi of the second condition",
     "concrete_mix.water_cement_ratio": "table 5.3.4 by strength",

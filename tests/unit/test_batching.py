@@ -10,8 +10,9 @@ from pinfold.plan.place import Mixing
 from pinfold.reports.amounts import buckets_measured, count
 from pinfold.sources import Standing
 from pinfold.studies.batching.cards import batch_cards, batches_for
-from pinfold.studies.batching.charge import charge_of, whole_bags_that_fit
+from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.records import Measure
+from pinfold.studies.batching.sizing import bags_that_fit
 from pinfold.studies.quantities.records import Quantity
 from pinfold.tables.shelf import kind, shelf
 from pinfold.units import CUBIC_METER, KILOGRAM, UNIT_BY_SYMBOL
@@ -66,16 +67,24 @@ def test_what_was_taken_for_the_sand_is_told():
     assert "15%" in charge_of(kind("mixes", "mortar-S"), replace(DRUM, sand_bulking=0.15)).notes[0]
 
 
-@pytest.mark.parametrize(("most", "bags"), [(0.49, 0.0), (0.5, 0.5), (0.99, 0.5), (1.0, 1.0), (1.6, 1.0), (3.2, 3.0)])
-def test_whole_bags_come_first_then_half_a_bag(most, bags):
-    assert whole_bags_that_fit(most=most) == bags
+@pytest.mark.parametrize(
+    ("most", "bags", "measure"),
+    [
+        (0.24, 0.0, Measure.WEIGHED), (0.25, 0.25, Measure.QUARTER_BAG), (0.34, 1 / 3, Measure.THIRD_BAG),
+        (0.5, 0.5, Measure.HALF_BAG), (0.99, 0.5, Measure.HALF_BAG), (1.0, 1.0, Measure.WHOLE_BAGS),
+        (1.6, 1.0, Measure.WHOLE_BAGS), (3.2, 3.0, Measure.WHOLE_BAGS),
+    ],
+)  # fmt: skip
+def test_whole_bags_come_first_then_a_half_a_third_a_quarter_of_one(most, bags, measure):
+    assert bags_that_fit(most=most) == (bags, measure)
 
 
-def test_a_tub_too_small_for_half_a_bag_is_filled_by_weight():
-    charge = charge_of(kind("mixes", "mortar-S"), TUB)
+def test_a_tub_too_small_for_a_quarter_of_a_bag_is_filled_by_weight():
+    tub = replace(TUB, batch=1 * FT3)
+    charge = charge_of(kind("mixes", "mortar-S"), tub)
 
     assert charge.measure is Measure.WEIGHED
-    assert charge.makes == pytest.approx(TUB.batch)
+    assert charge.makes == pytest.approx(tub.batch)
     assert "weigh the cement" in charge.notes[0]
 
 

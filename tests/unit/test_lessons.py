@@ -15,7 +15,7 @@ import pytest
 from pinfold.actions.answers import told
 from pinfold.actions.gathering import gather_site
 from pinfold.actions.learning import lessons_of
-from pinfold.actions.mixing import mix_site
+from pinfold.actions.mix_card import CardsAsked, mix_cards
 from pinfold.actions.reckoning import reckon_site
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site, start_site
@@ -509,7 +509,7 @@ def test_the_log_of_a_site_changes_its_pages_and_says_why(tmp_path):
     folder = tmp_path / "plot"
     start_site(folder, "quinta", {})
     before = reckon_all(open_site(folder))
-    mixed, cost = (told(answer, as_json=False) for answer in (mix_site(folder, None, None), reckon_site(folder)))
+    mixed, cost = (told(answer, as_json=False) for answer in (mix_cards(folder, CardsAsked()), reckon_site(folder)))
     assert "What the log taught" not in mixed + cost
 
     logged(
@@ -526,7 +526,7 @@ def test_the_log_of_a_site_changes_its_pages_and_says_why(tmp_path):
     heavier, lighter = (counted.cards[0].charge.part("sand") for counted in (after, before))
     assert heavier.mass / heavier.loose > lighter.mass / lighter.loose
     assert after.gathered.lines != before.gathered.lines
-    for answer in (mix_site(folder, None, None), gather_site(folder, None), reckon_site(folder)):
+    for answer in (mix_cards(folder, CardsAsked()), gather_site(folder, None), reckon_site(folder)):
         page = " ".join(told(answer, as_json=False).split())
         assert "What the log taught" in page
         assert "sand weighs" in page

@@ -8,7 +8,9 @@ from datetime import date
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.mix_card import cards_told
 from pinfold.actions.reckonings import Reckoning, reckon_all
+from pinfold.actions.scanning import reached
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.standing import compared
 from pinfold.drawings.all_scenes import largest_sheet, scenes
@@ -158,7 +160,7 @@ def _lines(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
 
 def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple[BinderPart, ...]:
     plan, system = site.plan, site.plan.units
-    mixes = mix_page(plan.name, counted.cards, site.lessons.mixing, system)
+    mixes = _mixes(site, counted)
     uses = [
         Use(what=card.mix.says.partition(", ")[0], working=card.charge.working, figures=card.charge.figures)
         for card in counted.cards
@@ -177,6 +179,12 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
         BinderPart(title="Cautions", blocks=tuple(Caution(text=text) for text in _cautions(site))),
         sources_part(findings, uses),
     )  # fmt: skip
+
+
+def _mixes(site: Site, counted: Reckoning) -> Page:
+    mixing = site.lessons.mixing
+    told = cards_told(site, counted.cards, mixing, reached(site.folder))
+    return mix_page(site.plan.name, tuple(zip(counted.cards, told, strict=True)), mixing, site.plan.units)
 
 
 def _gathered(site: Site, counted: Reckoning) -> Page:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from pinfold.errors import NotFoundError, StoreError
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
+from pinfold.studies.batching.records import BatchCard
 
 if TYPE_CHECKING:
     from pinfold.store.log import Log
@@ -160,3 +161,17 @@ def batches_logged(folder: Path) -> Mapping[str, int] | None:
         StoreError, NewerFileError: the log cannot be read.
     """
     return _tally_of(folder.absolute()).asked(_PATIENCE_S)
+
+
+def logged_of(card: BatchCard, tally: Mapping[str, int] | None, *, sole: bool) -> int | None:
+    """Batches of a card in a tally; None while they are still being counted.
+
+    Args:
+        card: of a mix and a layer
+        tally: as `batches_logged` gives it
+        sole: whether the mix has no other card, so that batches that name no layer are of this one
+    """
+    if tally is None:
+        return None
+    unnamed = tally.get(batch_key(card.mix.name, ""), 0) if sole else 0
+    return tally.get(batch_key(card.mix.name, card.layer), 0) + unnamed

@@ -8,14 +8,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from pinfold.actions.batch_amounts import amounts_of, names_of
 from pinfold.actions.clock import received_now
 from pinfold.actions.entry_forms import EntryForm, at_hand, entry_forms
-from pinfold.actions.log_tally import batch_key, batches_logged
+from pinfold.actions.log_tally import batch_key, batches_logged, logged_of
 from pinfold.actions.sites import Site, fault_of_log, without_log
 from pinfold.errors import InvalidPlan, StoreError
 from pinfold.logbook.entries import Entry
-from pinfold.reports.amounts import buckets_measured
-from pinfold.studies.batching.records import BatchCard, Charge, Ingredient
+from pinfold.studies.batching.records import BatchCard
 from pinfold.units import System
 
 _LOOKED_BACK = 200
@@ -140,15 +140,7 @@ def _cards(site: Site, tally: Mapping[str, int] | None) -> tuple[WorkCard, ...]:
 
     cards = reckon_all(site).cards
     alone = {mix for mix in (card.mix.name for card in cards) if sum(card.mix.name == mix for card in cards) == 1}
-    return tuple(_card(card, site.plan.units, _logged(card, tally, sole=card.mix.name in alone)) for card in cards)
-
-
-def _logged(card: BatchCard, tally: Mapping[str, int] | None, *, sole: bool) -> int | None:
-    """Batches of a card in the log; those that name no layer count where the mix has one card alone."""
-    if tally is None:
-        return None
-    unnamed = tally.get(batch_key(card.mix.name, ""), 0) if sole else 0
-    return tally.get(batch_key(card.mix.name, card.layer), 0) + unnamed
+    return tuple(_card(card, site.plan.units, logged_of(card, tally, sole=card.mix.name in alone)) for card in cards)
 
 
 def _card(card: BatchCard, system: System, logged: int | None) -> WorkCard:
@@ -158,37 +150,9 @@ def _card(card: BatchCard, system: System, logged: int | None) -> WorkCard:
     return WorkCard(
         mix=card.mix.name, says=card.mix.says, layer=card.layer, batches=card.batches, logged=logged,
         makes=volume(charge.makes, system) if charge else "",
-        amounts=_amounts(charge, system) if charge else (), names=_names(charge) if charge else (),
+        amounts=amounts_of(charge, system) if charge else (), names=names_of(charge) if charge else (),
         places=card.places, cautions=charge.cautions if charge else (),
     )  # fmt: skip
-
-
-def _amounts(charge: Charge, system: System) -> tuple[tuple[str, str], ...]:
-    found = [(part.kind.name, _measured(part)) for part in charge.ingredients]
-    if charge.water_to_add > 0:
-        found.append(("water", _water(charge.water_to_add, system)))
-    if charge.foam is not None:
-        found.append(("foam", _water(charge.foam.make, system)))
-    return tuple(found)
-
-
-def _names(charge: Charge) -> tuple[str, ...]:
-    names = [part.kind.says.partition(",")[0] for part in charge.ingredients]
-    return (*names, *(["water"] if charge.water_to_add > 0 else []), *(["foam"] if charge.foam is not None else []))
-
-
-def _measured(part: Ingredient) -> str:
-    """By the bag where that comes out even, else by the bucket as the card has it."""
-    if part.bags is not None and part.bags > 0 and abs(part.bags * 2 - round(part.bags * 2)) < 0.01:
-        return f"{round(part.bags * 2) / 2:g} bag"
-    return f"{buckets_measured(part.buckets):g} bucket"
-
-
-def _water(value: float, system: System) -> str:
-    from pinfold.units import UNIT_BY_SYMBOL
-
-    symbol = "gal" if system is System.US else "L"
-    return f"{max(round(value / UNIT_BY_SYMBOL[symbol].factor, 1), 0.1):g} {symbol}"
 
 
 def _last(recent: tuple[Entry, ...]) -> dict[str, dict[str, tuple[str, ...]]]:

@@ -12,6 +12,7 @@ from pinfold.studies.costing import Costs, planned_cost
 from pinfold.studies.gathering.gather import gather
 from pinfold.studies.gathering.records import Gathered
 from pinfold.studies.lessons.applying import as_taught
+from pinfold.studies.mixing.pacing import paced
 from pinfold.studies.parts import parts
 from pinfold.studies.quantities.records import Part, Quantity
 from pinfold.studies.quantities.take_off import take_off
@@ -41,7 +42,7 @@ def reckon_all(site: Site) -> Reckoning:
     """Count everything of a site with what its log teaches, in the order that one needs the other."""
     taught = site.lessons
     quantities = as_taught(take_off(site.layout), taught)
-    cards = batch_cards(quantities, taught.mixing)
+    cards = batch_cards(paced(quantities, site.layout, taught), taught.mixing)
     pieces = parts(site.layout)
     gathered = gather(quantities, cards, layout=site.layout, prices=taught.prices, pile=taught.pile, parts=pieces)
     costs = planned_cost(gathered, site.layout, taught.prices)

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 import click
 
 from pinfold.cli.sites import tell, with_site
+
+_BATCH = click.option("--batch", default="", help="Size of batch instead of the plan's, such as '60 L' or '2 ft3'.")
+_TEMPERATURE = click.option(
+    "--temperature", default="", help="Of the air: cold, cool, mild, warm, hot, or such as '88 °F'; else today's in "
+    "the log, else the plan's.",
+)  # fmt: skip
 
 
 class _Bench(click.Group):
@@ -16,10 +23,11 @@ class _Bench(click.Group):
     def list_commands(self, ctx: click.Context) -> list[str]:
         from pinfold.actions.mix_family import family_choices
 
-        return [*super().list_commands(ctx), *(family.name for family, _ in family_choices())]
+        return [*super().list_commands(ctx), "correct", *(family.name for family, _ in family_choices())]
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        return super().get_command(ctx, cmd_name) or _family_command(cmd_name)
+        found = super().get_command(ctx, cmd_name)
+        return found or (_correct_command() if cmd_name == "correct" else _family_command(cmd_name))
 
 
 def _family_command(name: str) -> click.Command | None:
@@ -30,10 +38,34 @@ def _family_command(name: str) -> click.Command | None:
         return None
     family, asks = found
     command = click.Command(name, callback=_ask_family(name), help=f"A mix {family.says}.", short_help=family.says)
-    command.params = [
-        click.Option([f"--{ask.key.replace('_', '-')}", ask.key], help=_help(ask)) for ask in asks
-    ]  # fmt: skip
+    command.params = _options(asks)
     return with_site(command)
+
+
+def _options(asks: Iterable[Any]) -> list[click.Parameter]:
+    return [click.Option([f"--{ask.key.replace('_', '-')}", ask.key], help=_help(ask)) for ask in asks]
+
+
+def _correct_command() -> click.Command:
+    """Its options are made from what can be told of a batch."""
+    from pinfold.actions.mix_correct import correct_asks
+
+    says = "What to add to a batch of MIX in the mixer, by a weighed pail, its slump, or what slipped."
+    command = click.Command("correct", callback=_correct, help=says, short_help="put a batch right in the mixer")
+    written = click.Option(["--log", "written"], is_flag=True, help="Write the batch and the reading into the log.")
+    command.params = [click.Argument(["mix"]), *_options(correct_asks()), written]
+    return with_site(command)
+
+
+def _correct(site: Path, as_json: bool, *, mix: str, written: bool, **typed: str | None) -> None:  # noqa: FBT001
+    from pinfold.actions.mix_correct import correct_mix, log_reading
+
+    texts = {key: text for key, text in typed.items() if text}
+    answer = correct_mix(site, mix, texts)
+    if written:
+        note = log_reading(site, mix, texts)
+        click.echo("\n".join(f"pinfold: {line}" for line in ("written into the log", *note.cautions)), err=True)
+    tell(answer, as_json=as_json)
 
 
 def _help(ask: Any) -> str:
@@ -52,26 +84,31 @@ def _ask_family(name: str) -> Any:
 
 @click.group(cls=_Bench, invoke_without_command=True)
 @with_site
-@click.option("--batch", help="Batch size to use instead of the plan's, such as '60 L' or '2 ft3'.")
+@_BATCH
+@_TEMPERATURE
 @click.pass_context
-def mix(ctx: click.Context, site: Path, as_json: bool, batch: str | None) -> None:  # noqa: FBT001
+def mix(ctx: click.Context, site: Path, as_json: bool, batch: str, temperature: str) -> None:  # noqa: FBT001
     """Batch cards of the plan, or a mix of a family by your wish.
 
     'pinfold mix' shows all cards, 'pinfold mix card south/1a' those of one run, layer or mix, 'pinfold mix mortar
     --help' what a family asks.
     """
     if ctx.invoked_subcommand is None:
-        from pinfold.actions.mixing import mix_site
+        from pinfold.actions.mix_card import CardsAsked, mix_cards
 
-        tell(mix_site(site, None, batch), as_json=as_json)
+        tell(mix_cards(site, CardsAsked(batch=batch, temperature=temperature)), as_json=as_json)
 
 
 @mix.command()
 @with_site
-@click.argument("name")
-@click.option("--batch", help="Batch size to use instead of the plan's, such as '60 L' or '2 ft3'.")
-def card(site: Path, as_json: bool, name: str, batch: str | None) -> None:  # noqa: FBT001
-    """The cards of one run, layer or mix by NAME."""
-    from pinfold.actions.mixing import mix_site
+@click.argument("name", nargs=-1, required=True)
+@_BATCH
+@_TEMPERATURE
+@click.option("--code", "drawn", is_flag=True, help="Draw the square code that opens the batch in the log.")
+def card(site: Path, as_json: bool, *, name: tuple[str, ...], batch: str, temperature: str, drawn: bool) -> None:  # noqa: FBT001
+    """The cards of one run, gate, layer or mix by NAME, or of several together: south/1a mortar."""
+    from pinfold.actions.mix_card import CardsAsked, mix_cards
 
-    tell(mix_site(site, name, batch), as_json=as_json)
+    asked = CardsAsked(name=" ".join(name), batch=batch, temperature=temperature, drawn=drawn)
+    tell(mix_cards(site, asked), as_json=as_json)
+

@@ -130,6 +130,9 @@ class Mixing:
         bag: mass of one bag of cement.
         lime_bag: mass of one bag of lime.
         sand_bulking: how much the damp sand has swollen, as a share of its dry loose volume; None when not measured.
+        drum: volume of the mixer's drum, filled to the brim; None when not given, and the batch alone counts.
+        lift: most that one person lifts now and then; None where nobody asks the back.
+        temperature: of the air where it is mixed; None where nobody asks the time before it sets.
         measures: what the builder fills, as far as the plan or the log says more of it than the bucket's volume.
         sand_by: the measure that sand is counted in; empty for the bucket.
         usual: keys that the plan does not say, which stand as usual.
@@ -140,6 +143,9 @@ class Mixing:
     bag: Kilogram
     lime_bag: Kilogram
     sand_bulking: float | None
+    drum: CubicMeter | None = None
+    lift: Kilogram | None = None
+    temperature: Celsius | None = None
     measures: tuple[SiteMeasure, ...] = ()
     sand_by: str = ""
     usual: tuple[str, ...] = ()

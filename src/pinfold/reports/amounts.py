@@ -91,6 +91,8 @@ def _fraction(count: int, parts: int) -> str:
 
 
 def bags(value: float) -> str:
-    """Bags to the quarter where that is what they are, else to two digits."""
-    quarters = value * 4
-    return buckets(value) if abs(quarters - round(quarters)) < 0.01 else significant(value, 2)
+    """Bags to the quarter or third where that is what they are, else to two digits."""
+    quarters, thirds = value * 4, value * 3
+    if abs(quarters - round(quarters)) < 0.01:
+        return buckets(value)
+    return _fraction(round(thirds), 3) if abs(thirds - round(thirds)) < 0.01 else significant(value, 2)

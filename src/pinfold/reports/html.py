@@ -8,11 +8,24 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
+from urllib.parse import quote
 
 from pinfold.reports.html_findings import findings_html, references_html, worked_html
 from pinfold.reports.html_text import named, safe
 from pinfold.reports.lessons_page import HEADING
-from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, Working
+from pinfold.reports.pages import (
+    WORKED,
+    Block,
+    Boxes,
+    Caution,
+    Code,
+    Findings,
+    Heading,
+    Page,
+    Paragraph,
+    Table,
+    Working,
+)
 from pinfold.units import System
 
 _NUMBERED = re.compile(r"\d{1,2}\. ")
@@ -40,7 +53,7 @@ def cards_html(page: Page, system: System, *, address: str, only: str = "") -> t
     Args:
         page: what it says
         system: units of the findings
-        address: what the address of a single card begins with
+        address: what the address of a single card begins with; empty for no way there
         only: name of the one card that is wanted; all, and what the log taught, when empty
     """
     sections = _sections(page.blocks)
@@ -49,15 +62,18 @@ def cards_html(page: Page, system: System, *, address: str, only: str = "") -> t
     parts = ['<div class="cards">']
     for name, card in zip(names, cards, strict=True):
         if only in ("", name):
-            link = (
-                "" if only else f'<p class="screen"><a href="{safe(address + name)}">this card alone, to print</a></p>'
-            )
+            link = _alone(card[0], address, name) if address and not only else ""
             parts += [f'<article class="card" id="{name}">', *blocks_html(card, system), f"{link}</article>"]
     parts.append("</div>")
     for section in sections:
         if section not in cards and not only:
             parts += blocks_html(section, system)
     return "\n".join(parts), names
+
+
+def _alone(heading: Block, address: str, name: str) -> str:
+    asked = heading.name if isinstance(heading, Heading) and heading.name else name
+    return f'<p class="screen"><a href="{safe(address + quote(asked))}">this card alone, to print</a></p>'
 
 
 def _sections(blocks: Iterable[Block]) -> list[list[Block]]:
@@ -109,12 +125,29 @@ def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator
         yield f'<p class="caution">{safe(block.text)}</p>'
     elif isinstance(block, Table):
         yield from table_html(block, boxes=boxes, under=under)
+    elif isinstance(block, Code):
+        yield from _code(block)
+    elif isinstance(block, Boxes):
+        yield f'<p class="boxes"><span>{safe(block.says)}:</span> {_boxes(block)}</p>'
     elif isinstance(block, Working):
-        yield "<details><summary>How it was worked out</summary>"
+        yield f"<details><summary>{WORKED}</summary>"
         yield from worked_html(block.steps, block.figures, system)
         yield "</details>"
     else:
         yield from findings_html(block, system)
+
+
+def _code(block: Code) -> Iterator[str]:
+    from pinfold.reports.square_code import svg_of
+
+    link = f' <a class="screen" href="{safe(block.here)}">Open it here</a>' if block.here else ""
+    yield f'<div class="code">{svg_of(block.address)}<p>{safe(block.says)}{link}</p></div>'
+
+
+def _boxes(block: Boxes) -> str:
+    ticks = [f'<span class="box">{"☑" if number < block.done else "☐"}</span>' for number in range(block.count)]
+    told = f'<span class="unseen">{block.done} of {block.count} done</span>'
+    return f'{told}<span aria-hidden="true">{" ".join(ticks)}</span>'
 
 
 def table_html(table: Table, *, boxes: bool = False, under: str = "") -> Iterator[str]:

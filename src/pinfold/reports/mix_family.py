@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.reports.mix_page import card_blocks
+from pinfold.reports.mix_card import card_blocks
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.sources import publication
 from pinfold.studies.batching.records import BatchCard
@@ -28,7 +28,7 @@ def family_page(family: Family, found: Proportioned, card: BatchCard, system: Sy
         blocks += [Heading(text=f"Beside it: {rival.method}"), rival_table(rival, system), Paragraph(text=rival.says)]
     steps = (*found.working, *(card.charge.working if card.charge else ()))
     figures = card.charge.figures if card.charge else ()
-    blocks += [Heading(text="How it was worked out"), Working(steps=steps, figures=figures)]
+    blocks.append(Working(steps=steps, figures=figures))
     return Page(title=f"{family.name.replace('-', ' ')}: {family.says}", blocks=tuple(blocks))
 
 

@@ -46,9 +46,15 @@ class Caution:
 
 @dataclass(frozen=True, kw_only=True)
 class Heading:
-    """A heading inside a page."""
+    """A heading inside a page.
+
+    Attributes:
+        text: as read.
+        name: what stands under it is asked for alone by; made from the text where empty.
+    """
 
     text: str
+    name: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,6 +72,10 @@ class Findings:
     each: bool = False
 
 
+WORKED = "How it was worked out"
+"""Stands over working."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Working:
     """How an answer that is no finding was reached; folded away where a page can.
@@ -79,7 +89,39 @@ class Working:
     figures: tuple[tuple[str, Figure], ...] = ()
 
 
-Block = Table | Paragraph | Caution | Heading | Findings | Working
+@dataclass(frozen=True, kw_only=True)
+class Code:
+    """An address as a square code that a phone's camera reads, with the address beside it.
+
+    Attributes:
+        address: what the code opens.
+        says: what it is for.
+        here: the same on this machine, without its host; empty where a link has no place.
+        drawn: whether a terminal draws it too.
+    """
+
+    address: str
+    says: str
+    here: str = ""
+    drawn: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Boxes:
+    """Boxes to tick off by hand, one after the other.
+
+    Attributes:
+        says: what each stands for.
+        count: how many.
+        done: how many of them are ticked already.
+    """
+
+    says: str
+    count: int
+    done: int = 0
+
+
+Block = Table | Paragraph | Caution | Heading | Findings | Working | Code | Boxes
 
 
 @dataclass(frozen=True, kw_only=True)

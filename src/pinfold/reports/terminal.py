@@ -9,7 +9,20 @@ from collections.abc import Iterable, Iterator, Sequence
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, by_urgency
 from pinfold.reports.alike import holding_groups, open_groups, subjects
-from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, Working, table
+from pinfold.reports.pages import (
+    WORKED,
+    Block,
+    Boxes,
+    Caution,
+    Code,
+    Findings,
+    Heading,
+    Page,
+    Paragraph,
+    Table,
+    Working,
+    table,
+)
 from pinfold.reports.printable import printable
 from pinfold.reports.sides import side
 from pinfold.reports.working import keys_of, line_of, shown
@@ -40,11 +53,25 @@ def _lines(block: Block, system: System, width: int) -> Iterator[str]:
         yield from _wrapped(block.text, width, first="! ", rest="  ")
     elif isinstance(block, Table):
         yield from _table(block, width)
+    elif isinstance(block, Code):
+        yield from _code(block, width)
+    elif isinstance(block, Boxes):
+        yield from _wrapped(f"{block.says}: {block.done} of {block.count} done", width)
     elif isinstance(block, Working):
+        yield from _headed(WORKED, "-", width)
         yield from _worked(block.steps, system, width, indent=0)
         yield from _put_in(block.figures, system, width, indent=0)
     else:
         yield from _findings(block, system, width)
+
+
+def _code(block: Code, width: int) -> Iterator[str]:
+    from pinfold.reports.square_code import lines_of
+
+    yield from _wrapped(block.says, width)
+    yield block.address
+    if block.drawn:
+        yield from lines_of(block.address)
 
 
 def _headed(text: str, mark: str, width: int) -> list[str]:

@@ -27,6 +27,8 @@ from pinfold.units import (
 EXPOSURES = {Family.US: ("B", "C", "D"), Family.EU: ("0", "I", "II", "III", "IV")}
 EDITIONS = ("7-16", "7-22")
 _GALLON, _POUND, _DAY = 3.785411784e-3, 0.45359237, 86400.0
+_ORDINARY = 20.0
+"""Temperature of the air, in °C, that mixing is reckoned with where none is given."""
 
 
 def read_place(whole: Form, family: Family) -> Place:
@@ -137,15 +139,20 @@ def read_haul(whole: Form) -> Haul:
 
 
 def read_mixing(whole: Form, units: System) -> Mixing:
-    """The table `mixing`; mixer, bucket and bags have usual sizes where none are given."""
+    """The table `mixing`; mixer, bucket, bags and what one lifts have usual sizes where none are given."""
     form = whole.sub("mixing") or Form({}, "mixing", whole.complaints)
     american = units is System.US
+    drum = form.perhaps("drum", CUBIC_METER, low=0.004, high=2.0)
+    lifted = kind("cautions", "heavy-lift").value("over")
     mixing = Mixing(
-        batch=form.quantity("batch", CUBIC_METER, otherwise=0.06, low=0.002, high=1.0),
+        batch=form.quantity("batch", CUBIC_METER, otherwise=0.06 if drum is None else drum, low=0.002, high=1.0),
         bucket=form.quantity("bucket", CUBIC_METER, otherwise=5 * _GALLON if american else 0.012, low=0.001, high=0.2),
         bag=form.quantity("bag", KILOGRAM, otherwise=94 * _POUND if american else 25.0, low=1.0, high=60.0),
         lime_bag=form.quantity("lime_bag", KILOGRAM, otherwise=50 * _POUND if american else 20.0, low=1.0, high=60.0),
         sand_bulking=form.perhaps("sand_bulking", RATIO, low=0.0, high=0.5),
+        drum=drum,
+        lift=form.quantity("lift", KILOGRAM, otherwise=lifted, low=2.0, high=60.0),
+        temperature=form.quantity("temperature", CELSIUS, otherwise=_ORDINARY, low=-20.0, high=50.0),
     )
     measures = read_measures(form, mixing.bucket)
     filled = next((each.holds for each in measures if each.name == "bucket"), mixing.bucket)

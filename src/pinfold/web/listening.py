@@ -18,6 +18,7 @@ from types import FrameType
 import uvicorn
 from starlette.types import ASGIApp
 
+from pinfold.actions.scanning import keep_served
 from pinfold.errors import NotFoundError, StoreError
 from pinfold.web.desk import Desk
 from pinfold.web.home_server import Home, home_of, renewing
@@ -71,6 +72,8 @@ def listen(asked: Asked, say: Say, ready: Callable[[Running], None] | None = Non
         home = home_of(address=asked.address, port=port, plain=asked.plain) if asked.home else None
         if home is not None:
             sockets += [stack.enter_context(contextlib.closing(_bound(*at))) for at in home.places]
+        if home is not None:
+            keep_served(asked.folder, home.url)
         desk = desk_for(asked.folder, port, home)
         running = Running(servers=_servers(desk, home, len(sockets)), url=f"http://{HERE}:{port}/", desk=desk)
         for line in (f"pinfold is at {running.url}", *(home.says if home else ()), "Ctrl-C stops it."):

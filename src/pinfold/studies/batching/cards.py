@@ -8,10 +8,10 @@ from collections.abc import Iterable
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.place import Mixing
 from pinfold.studies.batching.charge import charge_of, scaled
-from pinfold.studies.batching.records import BatchCard, Charge, Share
+from pinfold.studies.batching.records import BatchCard, Charge, PartBatch, Share
 from pinfold.studies.quantities.records import Quantity
 from pinfold.tables.shelf import Kind
-from pinfold.units import CUBIC_METER, CubicMeter
+from pinfold.units import CUBIC_METER, CubicMeter, Ratio
 
 WORK_ORDER = (
     "trench", "footing", "collars", "membrane", "wall", "mortar", "grout", "bars", "coping", "coat", "posts",
@@ -22,6 +22,8 @@ WORK_ORDER = (
 
 SPREAD = 0.04
 """A rest smaller than this share of a batch is no batch of its own (common practice)."""
+_WHOLE = 0.995
+"""From this share on the last batch is a whole one."""
 
 
 def batch_cards(quantities: Iterable[Quantity], mixing: Mixing) -> tuple[BatchCard, ...]:
@@ -68,7 +70,17 @@ def _card(layer: str, group: list[Quantity], mixing: Mixing) -> BatchCard:
         water=charge.water * times if charge else 0.0,
         water_to_add=charge.water_to_add * times if charge else 0.0,
         missing=missing,
+        part_batch=part_batch(charge, last) if charge and last < _WHOLE else None,
     )
+
+
+def part_batch(charge: Charge, share: Ratio) -> PartBatch:
+    """The amounts of a charge at a share of it."""
+    return PartBatch(
+        share=share, ingredients=tuple(scaled(part, share) for part in charge.ingredients),
+        water_to_add=charge.water_to_add * share, makes=charge.makes * share,
+        foam_to_make=charge.foam.make * share if charge.foam else None,
+    )  # fmt: skip
 
 
 def batches_for(volume: CubicMeter, makes: CubicMeter) -> tuple[int, float]:

@@ -1,21 +1,24 @@
-"""One charge of the mixer: as many whole bags as it turns at once, or half a bag, or by weight."""
+"""One charge of the mixer: as many whole bags as its bounds allow, or part of a bag, or by weight."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import lru_cache
 
 from pinfold.plan.place import Mixing
 from pinfold.studies.batching.foamed import foamed_contents
+from pinfold.studies.batching.limits import limits_of
 from pinfold.studies.batching.loose import Contents, contents, parts_of, water_density
 from pinfold.studies.batching.massed import massed_contents
 from pinfold.studies.batching.order import order_of_charging
-from pinfold.studies.batching.records import Charge, Foam, Ingredient, Measure
+from pinfold.studies.batching.records import Charge, Foam, Ingredient, Limit, Measure
+from pinfold.studies.batching.setting import in_hand
+from pinfold.studies.batching.sizing import measure_note, size_of
 from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import CubicMeter, Ratio
 
-_SLACK = 1e-9
+_SLAKED = frozenset({"lime-putty", "quicklime"})
+"""Materials that come of quicklime and water on the site."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,21 +29,31 @@ class _Filling:
     foam: Foam | None
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Sizing:
+    """Why a batch is as large as it is."""
+
+    measure: Measure
+    limits: tuple[Limit, ...]
+    mixing: Mixing
+
+
 @lru_cache(maxsize=64)
 def charge_of(mix: Kind, mixing: Mixing) -> Charge:
-    """One batch of a mix, sized to the mixer and to whole bags where they fit.
+    """One batch of a mix, sized to the mixer, the back and the time before it sets, by whole bags where they fit.
 
     Args:
         mix: of shelf `mixes`
-        mixing: mixer, bucket, bags and sand of the site
+        mixing: mixer, bucket, bags and sand of the site, what one lifts, the temperature
 
     Raises:
         NotFoundError: a figure of the mix or of a material is missing.
         OutOfRangeError: a figure lies outside what the formulas allow.
     """
-    trial = _fill(mix, 1.0, mixing)
-    size, measure = _size(trial.contents, mixing)
-    return _charge(mix, _fill(mix, size, mixing), measure)
+    trial = _fill(mix, 1.0, mixing).contents
+    limits = limits_of(mix, trial, mixing)
+    size, measure = size_of(trial, min(limit.most for limit in limits))
+    return _charge(mix, _fill(mix, size, mixing), _Sizing(measure=measure, limits=limits, mixing=mixing))
 
 
 def _fill(mix: Kind, size: float, mixing: Mixing) -> _Filling:
@@ -53,32 +66,10 @@ def _fill(mix: Kind, size: float, mixing: Mixing) -> _Filling:
     return _Filling(contents=contents(mix, lead=size, mixing=mixing), foam=None)
 
 
-def _size(trial: Contents, mixing: Mixing) -> tuple[float, Measure]:
-    """How many times the trial batch fits: by whole bags, half a bag, whole buckets, or to the brim."""
-    most = mixing.batch / trial.makes
-    lead = trial.ingredients[0]
-    if lead.bags is not None:
-        bags = whole_bags_that_fit(most=most * lead.bags)
-        if bags:
-            return bags / lead.bags, Measure.WHOLE_BAGS if bags >= 1 else Measure.HALF_BAG
-    elif lead.buckets * most + _SLACK >= 1:
-        return math.floor(lead.buckets * most + _SLACK) / lead.buckets, Measure.WHOLE_BUCKETS
-    return most, Measure.WEIGHED
-
-
-def whole_bags_that_fit(*, most: Ratio) -> Ratio:
-    """Whole bags out of the most a mixer takes; half a bag where no whole one fits; 0 where not even that does.
-
-    Args:
-        most: bags that fill the mixer, not rounded
-    """
-    whole = math.floor(most + _SLACK)
-    return float(whole) if whole else 0.5 if most + _SLACK >= 0.5 else 0.0
-
-
-def _charge(mix: Kind, filling: _Filling, measure: Measure) -> Charge:
+def _charge(mix: Kind, filling: _Filling, sizing: _Sizing) -> Charge:
     batch, foam = filling.contents, filling.foam
     mass = sum(part.mass for part in batch.ingredients) + batch.water + (foam.mass if foam else 0.0)
+    measured = measure_note(sizing.measure, batch.ingredients[0], sizing.mixing)
     return Charge(
         mix=mix,
         ingredients=batch.ingredients,
@@ -87,12 +78,14 @@ def _charge(mix: Kind, filling: _Filling, measure: Measure) -> Charge:
         water_to_add=water_to_add(batch),
         makes=batch.makes,
         density=mass / batch.makes,
-        measure=measure,
+        measure=sizing.measure,
+        limits=sizing.limits,
+        in_hand=in_hand(mix, sizing.mixing),
         foam=foam,
         order=order_of_charging(mix, limed=any(part.part == "lime" for part in batch.ingredients)),
         cautions=_cautions(mix),
-        notes=(*_measure_note(measure, batch.ingredients[0]), *batch.notes, *_wet_note(batch), *_said(mix, "notes")),
-        working=batch.working,
+        notes=(*measured, *batch.notes, *_wet_note(batch), *_said(mix, "notes")),
+        working=(*(step for limit in sizing.limits for step in limit.working), *batch.working),
         figures=batch.figures,
     )
 
@@ -100,16 +93,6 @@ def _charge(mix: Kind, filling: _Filling, measure: Measure) -> Charge:
 def water_to_add(batch: Contents) -> CubicMeter:
     """Water to pour in: all of it less what the sand brings, never below none."""
     return max(batch.water - batch.sand_water, 0.0) / water_density()
-
-
-def _measure_note(measure: Measure, lead: Ingredient) -> tuple[str, ...]:
-    if measure is Measure.WEIGHED and lead.bags is not None:
-        return (f"Not even half a bag fits the mixer: weigh the {lead.part} for each batch, or make a measure for it.",)
-    if measure is Measure.WEIGHED:
-        return (
-            f"Not even a bucket fits the mixer: weigh the {lead.part.replace('_', ' ')}, or make a measure for it.",
-        )
-    return ()
 
 
 def _wet_note(batch: Contents) -> tuple[str, ...]:
@@ -124,10 +107,12 @@ def _said(mix: Kind, key: str) -> tuple[str, ...]:
 
 
 def _cautions(mix: Kind) -> tuple[str, ...]:
-    known = shelf("cautions")
-    lines = [
-        line for source in (mix, *(material for _, material in parts_of(mix))) for line in _said(source, "cautions")
-    ]
+    known, parts = shelf("cautions"), parts_of(mix)
+    lines = [line for source in (mix, *(material for _, material in parts)) for line in _said(source, "cautions")]
+    names = {name for name, _ in parts}
+    lines += ["slaking"] if any(material.name in _SLAKED for _, material in parts) else []
+    lines += ["foaming-agent"] if mix.word("yield_method") == "foamed" else []
+    lines += ["hot-water"] if names & {"cement", "lime"} else []
     return tuple(dict.fromkeys(known[line].says if line in known else line for line in lines))
 
 
@@ -140,4 +125,6 @@ def scaled(part: Ingredient, by: Ratio) -> Ingredient:
         loose=part.loose * by,
         buckets=part.buckets * by,
         bags=None if part.bags is None else part.bags * by,
+        as_it_lies=part.as_it_lies * by,
+        bucketful=part.bucketful,
     )

@@ -9,12 +9,15 @@ from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_batch, counts, learning, mixes
 from pinfold.plan.place import Mixing
+from pinfold.studies.batching.lifting import bucketful
 from pinfold.studies.batching.records import Ingredient
-from pinfold.studies.batching.sand import SiteSand, dampness_of, site_sand
+from pinfold.studies.batching.sand import SiteSand, dampness_of, moisture_of, site_sand
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import CubicMeter, Kilogram
 
-PARTS = ("cement", "lime", "clay_soil", "sand", "gravel")
+PARTS = ("cement", "lime", "clay_soil", "sand", "gravel", "straw", "emulsion")
+FOLDED_IN = ("straw", "emulsion")
+"""Parts that go into the gaps of the others and are not counted where loose volumes are added up."""
 _BULK_RULE = {"bulk-sum-mortar": "mortar", "bulk-sum-concrete": "concrete"}
 
 
@@ -56,6 +59,10 @@ def _material(used: object) -> Kind:
 def bag_of(material: Kind, mixing: Mixing) -> Kilogram | None:
     """Mass of a bag of it on this site; None for what is not taken by the bag."""
     bags = {"portland-cement": mixing.bag, "hydrated-lime": mixing.lime_bag, "hydraulic-lime": mixing.lime_bag}
+    if material.name == "masonry-cement":  # the site's own bag is that of portland cement; this one is sold beside it
+        return material.value(
+            "bag_us" if mixing.bag == kind("materials", "portland-cement").value("bag_us") else "bag_metric"
+        )
     return bags.get(material.name)
 
 
@@ -67,9 +74,12 @@ def water_density() -> float:
 def measured(part: str, material: Kind, *, mass: Kilogram, loose: CubicMeter, mixing: Mixing) -> Ingredient:
     """An ingredient with its buckets and bags."""
     bag = bag_of(material, mixing)
+    as_it_lies = mass * (1 + moisture_of(material, mixing.sand_bulking)) if part == "sand" else mass
+    buckets = counts.pails(volume=loose, pail=mixing.bucket)
     return Ingredient(
-        part=part, kind=material, mass=mass, loose=loose, buckets=counts.pails(volume=loose, pail=mixing.bucket),
-        bags=None if bag is None else mass / bag,
+        part=part, kind=material, mass=mass, loose=loose, buckets=buckets,
+        bags=None if bag is None else mass / bag, as_it_lies=as_it_lies,
+        bucketful=bucketful(as_it_lies / buckets if buckets else 0.0, mixing),
     )  # fmt: skip
 
 
@@ -149,7 +159,7 @@ def _yield(mix: Kind, specified: dict[str, float], masses: dict[str, float], wat
     method = mix.word("yield_method")
     if method in _BULK_RULE:
         why = "what the batch makes"
-        loose = sum(specified.values())
+        loose = sum(volume for part, volume in specified.items() if part not in FOLDED_IN)
         return (work(mixes.bulk_sum_volume, why=why, loose=loose, rule=_BULK_RULE[method]),)
     if method == "placed-density":
         density = mix.value("placed_density")

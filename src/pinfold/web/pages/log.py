@@ -68,11 +68,13 @@ def one(request: Request) -> Response:
 
 
 def blank(request: Request) -> Response:
-    """An empty form."""
-    from pinfold.actions.writing_down import fresh_draft
+    """A form, with what the address brings filled in."""
+    from pinfold.actions.prefilling import filled_draft
 
-    draft = fresh_draft(desk_of(request).folder, request.path_params["kind"], device=caller_of(request).name)
-    return _form(request, draft, title=f"Write down: {draft.form.says}")
+    folder, kind = desk_of(request).folder, request.path_params["kind"]
+    draft, wrong = filled_draft(folder, kind, request.query_params.multi_items(), device=caller_of(request).name)
+    title = f"Write down: {draft.form.says}"
+    return _form(request, draft, title=title, complaints=wrong, status=400 if wrong else 200)
 
 
 def correcting(request: Request) -> Response:

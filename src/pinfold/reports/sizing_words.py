@@ -1,0 +1,63 @@
+"""Why a batch is as large as it is, and how long it can be used, in sentences."""
+
+from __future__ import annotations
+
+from pinfold.reports.amounts import volume, weight
+from pinfold.sources import Standing
+from pinfold.studies.batching.lifting import lifted_again
+from pinfold.studies.batching.records import Bound, Charge, InHand, Limit, Measure
+from pinfold.units import CELSIUS, CUBIC_METER, System, show
+
+_MEASURED = {
+    Measure.WHOLE_BAGS: "by whole bags",
+    Measure.HALF_BAG: "by half a bag",
+    Measure.THIRD_BAG: "by a third of a bag",
+    Measure.QUARTER_BAG: "by a quarter of a bag",
+    Measure.WHOLE_BUCKETS: "by whole buckets",
+    Measure.WEIGHED: "its first part weighed out",
+}
+_STANDINGS = {
+    Standing.READ: "as published", Standing.PRACTICE: "common practice", Standing.MEMORY: "from memory",
+    Standing.GIVEN: "as the plan says", Standing.LEARNED: "as your log says", Standing.DERIVED: "derived",
+}  # fmt: skip
+
+
+def sized(charge: Charge, system: System) -> str:
+    """Which bound governs, what each allows, and how long the mix can be used."""
+    bounds = sorted(charge.limits, key=lambda limit: limit.most)
+    allowed = ", ".join(f"{limit.bound.value} {volume(limit.most, system)}" for limit in bounds)
+    text = f"Its size, {_MEASURED[charge.measure]}, is held by {charge.governs.value}: {allowed}."
+    text += "".join(_lifting(limit, system) for limit in bounds if limit.bound is Bound.BACK)
+    return text + (_in_hand(charge, charge.in_hand, system) if charge.in_hand else "")
+
+
+def _lifting(limit: Limit, system: System) -> str:
+    lift = limit.figures[0][1].value
+    return (
+        f" One person lifts {weight(lift, system)} now and then, {weight(lifted_again(lift), system)} bucket after "
+        "bucket (published guidance on lifting); a weaker back less: say so under lift in the plan."
+    )
+
+
+def _in_hand(charge: Charge, found: InHand, system: System) -> str:
+    (_, time), (_, rate) = found.figures
+    used = charge.makes / found.use_rate
+    hour = show(found.use_rate * 3600, CUBIC_METER, system, in_unit="ft3" if system is System.US else "L")
+    return (
+        f" At {show(found.temperature, CELSIUS, system)} it can be used for {hours(found.workable)} from the first "
+        f"water ({_STANDINGS[time.standing]}{_hot(found, time.value)}); one person uses up {hour} an hour "
+        f"({_STANDINGS[rate.standing]}), so a batch lasts {hours(used)}. What has begun to set is thrown away."
+    )
+
+
+def _hot(found: InHand, usual: float) -> str:
+    if found.workable >= usual * 0.999:
+        return ""
+    return f", cut from {hours(usual)} as concrete sets sooner in such warmth; shade, cold water, smaller batches"
+
+
+def hours(seconds: float) -> str:
+    """A time to work by: `2 h 20 min`."""
+    minutes = max(round(seconds / 60), 1)
+    whole, rest = divmod(minutes if minutes < 20 else round(minutes / 5) * 5, 60)
+    return " ".join(part for part in (f"{whole} h" if whole else "", f"{rest} min" if rest else "") if part)
