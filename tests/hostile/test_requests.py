@@ -37,7 +37,7 @@ ENTRY = {
     "fields": {"mix": "scratch", "batches": "2", "amounts": [["lime", "2 bucket"]]},
 }  # fmt: skip
 NAMES = {
-    "{version}": "0", "{kind}": "batch", "{mark}": "0" * 12, "/mix/{name}": "/mix/scratch", "/log/{name}": "/log/hostile-entry-1",
+    "{version}": "0", "{kind}": "batch", "{mark}": "0" * 12, "/mix/card/{name}": "/mix/card/scratch", "/log/{name}": "/log/hostile-entry-1",
     "/exports/{name}": "/exports/plan.toml", "/formula/{name}": "/formula/wind.velocity_pressure", "/photos/{name}": "/photos/" + "0" * 64,
     "{name}": "plan",
 }  # fmt: skip

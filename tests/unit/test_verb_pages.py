@@ -126,7 +126,7 @@ def test_files_of_the_folder_are_handed_out_from_a_list_only(client):
 
 
 def test_a_card_that_is_not_there_is_told(client):
-    answer = client.get("/mix/no-such-card")
+    answer = client.get("/mix/card/no-such-card")
 
     assert answer.status_code == 404
     assert "there is no card" in answer.text
@@ -247,8 +247,8 @@ def test_no_text_becomes_markup(text, other):
     plain = tags_of(html_of(page_of("text", "other"), System.METRIC, boxes=True))
 
     assert tags_of(html_of(page_of(text, other), System.METRIC, boxes=True)) == plain
-    assert tags_of(cards_html(page_of(text, other), System.US, address="/mix/")[0]) == tags_of(
-        cards_html(page_of("text", "other"), System.US, address="/mix/")[0]
+    assert tags_of(cards_html(page_of(text, other), System.US, address="/mix/card/")[0]) == tags_of(
+        cards_html(page_of("text", "other"), System.US, address="/mix/card/")[0]
     )
 
 
