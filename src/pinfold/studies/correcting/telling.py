@@ -1,0 +1,18 @@
+"""Amounts in complaints and notes, where nobody knows in which units the builder reads: in both."""
+
+from __future__ import annotations
+
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, METER, System, Unit, show
+
+_IN = {CUBIC_METER.kind: ("L", "gal"), METER.kind: ("mm", "in"), KILOGRAM.kind: ("kg", "lb")}
+
+
+def both(value: float, unit: Unit) -> str:
+    """A quantity in metric and in US units: `800 kg/m³ (49.9 lb/ft³)`."""
+    metric, american = _IN.get(unit.kind, ("", ""))
+    return f"{show(value, unit, System.METRIC, in_unit=metric)} ({show(value, unit, System.US, in_unit=american)})"
+
+
+def heavy(value: float) -> str:
+    """A density so."""
+    return both(value, KG_PER_CUBIC_METER)
