@@ -140,6 +140,12 @@ def write_down(
     return take_pictured(folder, raw, pictures or {}, keep_place=draft.keep_place)
 
 
+def texts_of(draft: Draft) -> dict[str, str]:
+    """What was typed into a form, each with its unit, by key of the field; amounts apart."""
+    found = {field.key: _sent(draft, field) for field in draft.form.fields if field.sort != "amounts"}
+    return {key: text for key, text in found.items() if isinstance(text, str) and text}
+
+
 def _writer(folder: Path, device: str) -> str:
     """Who wrote last on a device."""
     recent = log_of(folder).entries(limit=50)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import click
 
-from pinfold.cli.sites import tell, with_site
+from pinfold.cli.sites import tell, with_site, words_of
 
 _FILE = click.Path(path_type=Path, dir_okay=False)
 _WHO = click.option("--who", envvar="PINFOLD_WHO", help="By whom; PINFOLD_WHO or your user name unless told.")
@@ -17,20 +16,6 @@ _AT = click.option(
 )
 _PHOTO = click.option("--photo", type=_FILE, help="A picture to keep with it.")
 _KEEP_PLACE = click.option("--keep-place", is_flag=True, help="Keep the place the photo was taken; else it is dropped.")
-
-
-def _words(pairs: Sequence[str]) -> dict[str, str]:
-    from pinfold.errors import InputError
-
-    words: dict[str, str] = {}
-    for pair in pairs:
-        key, sign, text = pair.partition("=")
-        if not sign:
-            raise InputError(f"{pair!r} is no field; write it as key=value, like mix=earth-plaster")
-        if key in words:
-            raise InputError("stands there twice", place=key)
-        words[key] = text
-    return words
 
 
 def _name(who: str | None) -> str:
@@ -68,7 +53,7 @@ def add(site: Path, as_json: bool, kind: str, fields: tuple[str, ...], **rest: A
     from pinfold.actions.log_book import log_entry
 
     rest["who"] = _name(rest["who"])
-    tell(log_entry(site, kind, _words(fields), **rest), as_json=as_json)
+    tell(log_entry(site, kind, words_of(fields), **rest), as_json=as_json)
 
 
 @log.command(name="list")
@@ -110,7 +95,7 @@ def correct(site: Path, as_json: bool, entry: str, fields: tuple[str, ...], **re
     """Correct fields of an ENTRY: pinfold log correct 12 key=value …; key= takes a field out."""
     from pinfold.actions.log_book import correct_entry
 
-    tell(correct_entry(site, entry, _words(fields), **rest), as_json=as_json)
+    tell(correct_entry(site, entry, words_of(fields), **rest), as_json=as_json)
 
 
 @log.command()

@@ -112,3 +112,18 @@ def card(site: Path, as_json: bool, *, name: tuple[str, ...], batch: str, temper
     asked = CardsAsked(name=" ".join(name), batch=batch, temperature=temperature, drawn=drawn)
     tell(mix_cards(site, asked), as_json=as_json)
 
+
+@mix.command()
+@with_site
+@click.argument("kind", required=False)
+@click.argument("fields", nargs=-1)
+def measures(site: Path, as_json: bool, kind: str | None, fields: tuple[str, ...]) -> None:  # noqa: FBT001
+    """What each measure holds and weighs, the scale and the sand.
+
+    With a KIND (moisture, bucket, scale) and what was read a reading is tried and not written down: pinfold mix
+    measures moisture wet='540 g' dry='512 g' pan='90 g'. 'pinfold log add' writes it down, with the same words.
+    """
+    from pinfold.actions.mix_measures import measures_of, try_reading
+    from pinfold.cli.sites import words_of
+
+    tell(try_reading(site, kind, words_of(fields)) if kind else measures_of(site), as_json=as_json)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -52,3 +52,22 @@ def progress(label: str) -> Iterator[Callable[[int, int], None]]:
     finally:
         if sys.stderr.isatty():
             click.echo("\r\x1b[K", err=True, nl=False)
+
+
+def words_of(pairs: Sequence[str]) -> dict[str, str]:
+    """Fields written as key=value.
+
+    Raises:
+        InputError: one without equals sign, or written twice.
+    """
+    from pinfold.errors import InputError
+
+    words: dict[str, str] = {}
+    for pair in pairs:
+        key, sign, text = pair.partition("=")
+        if not sign:
+            raise InputError(f"{pair!r} is no field; write it as key=value, like mix=earth-plaster")
+        if key in words:
+            raise InputError("stands there twice", place=key)
+        words[key] = text
+    return words
