@@ -364,6 +364,17 @@ def test_mass_and_volume_close_for_every_shipped_foamed_mix(name):
     assert 100 <= figures.value("cast_density") - dry <= 300
 
 
+@given(
+    cast=st.floats(300.0, 1600.0), agent=st.floats(20.0, 100.0), ratio=st.floats(0.35, 0.7), grains=st.floats(0.0, 2.5)
+)
+def test_the_density_to_cast_for_a_dry_one_dries_to_it(cast, agent, ratio, grains):
+    ask = {"foam": agent, "water_cement": ratio, "sand_cement": grains, **DENSITIES}
+    mix = foam.foamed_mix(cast=cast, **ask)
+    dry = foam.dry_density(cement=mix.cement, sand=mix.sand, bound_water=0.2)
+
+    assert foam.cast_for_dry(dry=dry, bound_water=0.2, **ask) == pytest.approx(cast)
+
+
 @given(first=st.floats(0.0, 2.0), more=st.floats(0.0, 2.0), agent=st.floats(20.0, 100.0))
 def test_more_foam_is_never_heavier(first, more, agent):
     ask = {"slurry": 1.0, "slurry_density": 1800.0, "foam_density": agent}

@@ -233,7 +233,7 @@ def dry_density(*, cement: KgPerCubicMeter, sand: KgPerCubicMeter, bound_water: 
         C ≥ 0, S ≥ 0, 0 ≤ k ≤ 0.4; refused outside.
 
     Source:
-        ASTM-C796, bound water of 20 % of the cement (memory)
+        ASTM-C869, note to table 1, water of hydration taken as 20 % of the cement (read)
 
     Example:
         >>> dry_density(cement=390.4, sand=390.4, bound_water=0.2)
@@ -242,6 +242,61 @@ def dry_density(*, cement: KgPerCubicMeter, sand: KgPerCubicMeter, bound_water: 
     within(cement, "cement in kg/m3", low=0.0)
     within(sand, "sand in kg/m3", low=0.0)
     return (1 + within(bound_water, "bound water", low=0.0, high=0.4)) * cement + sand
+
+
+def cast_for_dry(
+    *,
+    dry: KgPerCubicMeter,
+    foam: KgPerCubicMeter,
+    water_cement: Ratio,
+    sand_cement: Ratio,
+    bound_water: Ratio,
+    water_density: KgPerCubicMeter,
+    cement_density: KgPerCubicMeter,
+    sand_density: KgPerCubicMeter,
+) -> KgPerCubicMeter:
+    """Density to cast for a density once dry: ρ = (1 + r + w) C + ρ_f v, C = ρ_d / (1 + k + r).
+
+    v = 1 − C (1/ρ_c + r/ρ_s + w/ρ_w) is the room left for foam.
+
+    Args:
+        dry: ρ_d, density wanted once dry [kg/m3]
+        foam: ρ_f, density of the foam [kg/m3]
+        water_cement: w, mass of water over mass of cement, without the foam's own [-]
+        sand_cement: r, mass of sand over mass of cement, 0 for none [-]
+        bound_water: k, water the cement keeps, over cement; about 0.2 [-]
+        water_density: ρ_w, density of water [kg/m3]
+        cement_density: ρ_c, density of cement grains [kg/m3]
+        sand_density: ρ_s, density of sand grains [kg/m3]
+
+    Returns:
+        ρ, density to cast [kg/m3]
+
+    Raises:
+        OutOfRangeError: there is no room for foam, or a value is out of range.
+
+    Range:
+        ρ_d > 0, v ≥ 0, ρ_f ≥ 0, w > 0, r ≥ 0, 0 ≤ k ≤ 0.4; refused outside.
+
+    Source:
+        ASTM-C869, note to table 1, water of hydration taken as 20 % of the cement (read)
+        STATICS, absolute volumes (derived)
+
+    Example:
+        >>> cast_for_dry(dry=621.55, foam=40.0, water_cement=0.5, sand_cement=0.0, bound_water=0.2,
+        ...     water_density=1000.0, cement_density=3150.0, sand_density=2650.0)
+        800.0
+    """
+    kept = 1 + within(bound_water, "bound water", low=0.0, high=0.4) + within(sand_cement, "sand over cement", low=0.0)
+    cement = within(dry, "dry density in kg/m3", above=0.0) / kept
+    within(water_cement, "water over cement", above=0.0)
+    space = (
+        1 / within(cement_density, "density of cement in kg/m3", above=0.0)
+        + sand_cement / within(sand_density, "density of sand in kg/m3", above=0.0)
+        + water_cement / within(water_density, "density of water in kg/m3", above=0.0)
+    )
+    room = within(1 - cement * space, "room for foam, a share of the mix,", low=0.0)
+    return (1 + sand_cement + water_cement) * cement + within(foam, "density of the foam in kg/m3", low=0.0) * room
 
 
 def foam_to_make(*, needed: CubicMeter, loss: Ratio) -> CubicMeter:

@@ -16,7 +16,7 @@ from pinfold.studies.batching.sand import dampness_of, moisture_of
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import RATIO, CubicMeter, Kilogram
 
-BOUND_WATER = printed("20 %", RATIO, Standing.MEMORY, "ASTM-C796", "water the cement keeps")
+BOUND_WATER = printed("20 %", RATIO, Standing.READ, "ASTM-C869", "note to table 1, water the cement keeps")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,7 +12,7 @@ from pinfold.studies.batching.records import Charge
 from pinfold.studies.correcting.held import fresh, held_by, of_card, share_of, weighed, with_added
 from pinfold.studies.correcting.proportions import fitted
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
-from pinfold.studies.correcting.telling import both, heavy
+from pinfold.studies.proportioning.telling import both, heavy
 from pinfold.tables.shelf import kind
 from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, CubicMeter, KgPerCubicMeter, Ratio
 

@@ -15,7 +15,7 @@ from pinfold.studies.batching.records import Charge
 from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.correcting.held import fresh, held_by, room_of, with_added
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
-from pinfold.studies.correcting.telling import both
+from pinfold.studies.proportioning.telling import both
 from pinfold.units import KILOGRAM, RATIO, CubicMeter, Kilogram, Ratio
 
 _SAME: Ratio = 0.005

@@ -14,8 +14,8 @@ from pinfold.studies.batching.records import Charge
 from pinfold.studies.correcting.held import fresh, held_by, is_foamed, of_card, room_of, with_added
 from pinfold.studies.correcting.proportions import fitted
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
-from pinfold.studies.correcting.telling import both
 from pinfold.studies.proportioning.records import Departure
+from pinfold.studies.proportioning.telling import both
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import CUBIC_METER, METER, CubicMeter, Kilogram, Meter
 

@@ -6,7 +6,7 @@ from pinfold.errors import InputError, OutOfRangeError
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import corrections
-from pinfold.studies.correcting.telling import both
+from pinfold.studies.proportioning.telling import both
 from pinfold.tables.shelf import kind
 from pinfold.units import KILOGRAM, CubicMeter, Kilogram, Meter
 

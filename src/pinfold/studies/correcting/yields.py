@@ -9,7 +9,7 @@ from pinfold.studies.batching.loose import parts_of, water_density
 from pinfold.studies.batching.records import Charge
 from pinfold.studies.correcting.held import fresh, held_by, is_foamed, weighed
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
-from pinfold.studies.correcting.telling import heavy
+from pinfold.studies.proportioning.telling import heavy
 from pinfold.tables.shelf import kind
 from pinfold.units import KG_PER_CUBIC_METER, KgPerCubicMeter, Ratio
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, METER, System, Unit, show
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, METER, PASCAL, System, Unit, show
 
-_IN = {CUBIC_METER.kind: ("L", "gal"), METER.kind: ("mm", "in"), KILOGRAM.kind: ("kg", "lb")}
+_IN = {
+    CUBIC_METER.kind: ("L", "gal"), METER.kind: ("mm", "in"), KILOGRAM.kind: ("kg", "lb"), PASCAL.kind: ("MPa", "psi"),
+}  # fmt: skip
 
 
 def both(value: float, unit: Unit) -> str:
