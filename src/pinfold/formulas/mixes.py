@@ -8,9 +8,9 @@ from typing import Literal
 from pinfold.formulas.ranges import within
 from pinfold.units import CubicMeter, KgPerCubicMeter, Kilogram, Ratio
 
-BulkRule = Literal["mortar", "concrete", "two-thirds"]
+BulkRule = Literal["mortar", "concrete", "two-thirds", "dry-third"]
 
-_LOOSE_PER_MIXED = {"mortar": 38 / 27, "concrete": 42 / 27, "two-thirds": 3 / 2}
+_LOOSE_PER_MIXED = {"mortar": 38 / 27, "concrete": 42 / 27, "two-thirds": 3 / 2, "dry-third": 1.33}
 
 
 def loose_mass(*, volume: CubicMeter, bulk_density: KgPerCubicMeter) -> Kilogram:
@@ -127,7 +127,8 @@ def bulk_sum_volume(*, loose: CubicMeter, rule: BulkRule) -> CubicMeter:
 
     Args:
         loose: ΣV_loose, loose volumes of cement, lime, sand and stone added up [m3]
-        rule: mortar (38 per 27), concrete (42 per 27) or two-thirds (small concrete jobs)
+        rule: mortar (38 per 27), concrete (42 per 27), two-thirds (small concrete jobs) or dry-third (133 of dry parts
+            make 100 of mortar)
 
     Returns:
         V, volume of the finished mix [m3]
@@ -142,6 +143,7 @@ def bulk_sum_volume(*, loose: CubicMeter, rule: BulkRule) -> CubicMeter:
     Source:
         NAVEDTRA-14043, p. 215, 38 for mortar (read)
         MASONRY-AND-CONCRETE, p. 41, two thirds for concrete (read)
+        MORTAR-BY-DRY-VOLUME, 1.33 for mortar of dry sand (read)
         PRACTICE, 42 for concrete (memory)
 
     Example:
@@ -157,7 +159,8 @@ def part_volume(*, mixed: CubicMeter, parts: Ratio, rule: BulkRule) -> CubicMete
     Args:
         mixed: V, finished volume wanted [m3]
         parts: Σn, all parts added up, 4 for a 1:3 mortar [-]
-        rule: mortar (38 per 27), concrete (42 per 27) or two-thirds (small concrete jobs)
+        rule: mortar (38 per 27), concrete (42 per 27), two-thirds (small concrete jobs) or dry-third (133 of dry parts
+            make 100 of mortar)
 
     Returns:
         V_1, loose volume of one part [m3]
@@ -171,6 +174,7 @@ def part_volume(*, mixed: CubicMeter, parts: Ratio, rule: BulkRule) -> CubicMete
     Source:
         NAVEDTRA-14043, p. 215, 38 for mortar (read)
         MASONRY-AND-CONCRETE, p. 41, two thirds for concrete (read)
+        MORTAR-BY-DRY-VOLUME, 1.33 for mortar of dry sand (read)
         PRACTICE, 42 for concrete (memory)
 
     Example:
@@ -179,6 +183,64 @@ def part_volume(*, mixed: CubicMeter, parts: Ratio, rule: BulkRule) -> CubicMete
     """
     within(mixed, "volume wanted in m3", low=0.0)
     return mixed * _LOOSE_PER_MIXED[rule] / within(parts, "sum of parts", above=0.0)
+
+
+def filling_water(*, made: CubicMeter, solids: CubicMeter, air: Ratio) -> CubicMeter:
+    """Water with which a mix makes what a rule says it makes: V_w = V (1 − a) − V_s.
+
+    The yield by loose volumes and the yield by absolute volume agree with just this water.
+
+    Args:
+        made: V, finished mix by a rule of loose volumes [m3]
+        solids: V_s, absolute volumes of all grains together [m3]
+        air: a, share of the finished mix that is air [-]
+
+    Returns:
+        V_w, all the water, also what damp sand brings [m3]
+
+    Raises:
+        OutOfRangeError: a volume is negative, the air not from 0 to 0.9, or the grains alone fill the mix.
+
+    Range:
+        V ≥ 0, V_s ≥ 0, 0 ≤ a ≤ 0.9, V_s < V (1 − a); refused outside.
+
+    Source:
+        ACI-211, section 9.2, solved for the water (derived)
+
+    Example:
+        >>> filling_water(made=1.0, solids=0.7, air=0.1)
+        0.20
+    """
+    within(solids, "volume of grains in m3", low=0.0)
+    room = within(made, "finished mix in m3", low=0.0) * (1 - within(air, "share of air", low=0.0, high=0.9))
+    return within(room - solids, "room left for water in m3", above=0.0)
+
+
+def gaps(*, loose: CubicMeter, solids: CubicMeter) -> CubicMeter:
+    """Room between loosely poured grains: V_g = V_loose − V_s; more water than this stands over them.
+
+    Args:
+        loose: V_loose, loose volumes of all parts added up [m3]
+        solids: V_s, absolute volumes of all grains together [m3]
+
+    Returns:
+        V_g, room between the grains [m3]
+
+    Raises:
+        OutOfRangeError: a volume is negative or the grains are more than the loose volume holds.
+
+    Range:
+        0 ≤ V_s ≤ V_loose, refused outside.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> gaps(loose=1.0, solids=0.6)
+        0.40
+    """
+    within(solids, "volume of grains in m3", low=0.0)
+    return within(loose - solids, "room between the grains in m3", low=0.0)
 
 
 def mixing_water_mass(*, cement: Kilogram, water_cement: Ratio) -> Kilogram:

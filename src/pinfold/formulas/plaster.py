@@ -104,6 +104,35 @@ def sand_per_binder(*, sand: Ratio, cement: Ratio, lime: Ratio) -> Ratio:
     return sand / within(binder, "parts that bind", above=0.0)
 
 
+def richness(*, sand: Ratio, cement: Ratio, lime: Ratio) -> Ratio:
+    """Share of cement in all the loose parts, by which one coat is richer than another: f = c / (c + l + s).
+
+    Args:
+        sand: s, parts of sand by loose volume [-]
+        cement: c, parts of cement [-]
+        lime: l, parts of lime [-]
+
+    Returns:
+        f, cement over all parts [-]
+
+    Raises:
+        OutOfRangeError: a part is negative or there is none.
+
+    Range:
+        s, c, l ≥ 0 and c + l + s > 0; refused otherwise.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> richness(sand=4.0, cement=1.0, lime=0.0)
+        0.20
+    """
+    within(cement, "parts of cement", low=0.0)
+    total = cement + within(lime, "parts of lime", low=0.0) + within(sand, "parts of sand", low=0.0)
+    return cement / within(total, "sum of parts", above=0.0)
+
+
 def proportions(
     *, coat: Literal["first", "first-dense", "second", "finish"], binder: Literal["portland", "masonry-cement"]
 ) -> Proportions:

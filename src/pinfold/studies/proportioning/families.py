@@ -3,10 +3,25 @@
 from __future__ import annotations
 
 from pinfold.errors import NotFoundError
-from pinfold.studies.proportioning import mortar
+from pinfold.studies.proportioning import (
+    adobe,
+    bond,
+    concrete,
+    earthing,
+    foaming,
+    grout,
+    liming,
+    mortar,
+    plastering,
+    stabilizing,
+    washing,
+)
 from pinfold.studies.proportioning.records import Family
 
-FAMILIES: tuple[Family, ...] = (mortar.FAMILY,)
+FAMILIES: tuple[Family, ...] = (
+    foaming.FAMILY, concrete.FAMILY, mortar.FAMILY, grout.FAMILY, plastering.FAMILY, bond.FAMILY, liming.FAMILY,
+    earthing.FAMILY, stabilizing.FAMILY, adobe.FAMILY, washing.LIMEWASH, washing.CEMENT_WASH,
+)  # fmt: skip
 
 
 def family_named(name: str) -> Family:
