@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -22,6 +22,7 @@ from pinfold.reports.binder.sources import Use, sources_part
 from pinfold.reports.binder.typeset import typeset
 from pinfold.reports.cut_page import cut_page
 from pinfold.reports.gather_page import gather_page
+from pinfold.reports.mix_card import barrows_and_days
 from pinfold.reports.mix_page import mix_page
 from pinfold.reports.pages import Caution, Page, Paragraph, table
 from pinfold.reports.plan_page import plan_page
@@ -183,8 +184,11 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
 
 def _mixes(site: Site, counted: Reckoning) -> Page:
     mixing = site.lessons.mixing
-    told = cards_told(site, counted.cards, mixing, reached(site.folder))
-    return mix_page(site.plan.name, tuple(zip(counted.cards, told, strict=True)), mixing, site.plan.units)
+    at = reached(site.folder)
+    told = [replace(each, on_paper=True) for each in cards_told(site, counted.cards, mixing, at)]
+    page = mix_page(site.plan.name, tuple(zip(counted.cards, told, strict=True)), mixing, site.plan.units)
+    shared = f"{barrows_and_days(site.plan.units)} The square codes: {at.says[:1].lower()}{at.says[1:]}"
+    return replace(page, blocks=(page.blocks[0], Paragraph(text=shared), *page.blocks[1:]))
 
 
 def _gathered(site: Site, counted: Reckoning) -> Page:

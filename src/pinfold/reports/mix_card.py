@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from pinfold.reports.amounts import bags, buckets, volume, water, weight
+from pinfold.reports.amounts import bags, buckets, count, halves, volume, water, weight
+from pinfold.reports.counting_words import counted_note
 from pinfold.reports.pages import Block, Boxes, Caution, Code, Heading, Paragraph, Table, table
-from pinfold.reports.sizing_words import sized
-from pinfold.studies.batching.records import BatchCard, Charge, Ingredient, PartBatch, Supply
-from pinfold.studies.mixing.at_mixer import BARROW
+from pinfold.reports.sizing_words import hours, sized
+from pinfold.studies.batching.counting import counted
+from pinfold.studies.batching.records import BatchCard, Charge, Heap, Ingredient, Supply
+from pinfold.studies.mixing.at_mixer import BARROW, DAY
 from pinfold.units import KG_PER_CUBIC_METER, CubicMeter, System, show
 
 MUCH_MORE = 1.6
@@ -30,6 +33,7 @@ class CardTold:
         here: the same on this machine.
         drawn: whether a terminal draws the code.
         placed: whether the card is of some places alone, so that its heading names them.
+        on_paper: whether it is to fit half a sheet.
     """
 
     bucket: CubicMeter
@@ -40,6 +44,7 @@ class CardTold:
     here: str = ""
     drawn: bool = False
     placed: bool = False
+    on_paper: bool = False
 
 
 def card_title(card: BatchCard, *, placed: bool = False) -> str:
@@ -65,7 +70,8 @@ def card_blocks(card: BatchCard, system: System, told: CardTold | None = None) -
     if card.charge is None:
         return [*blocks, Paragraph(text=f"NOT SHOWN: {card.missing}.")]
     blocks += _done(card, told)
-    blocks += tables(card, card.charge, system)
+    blocks += tables(card, card.charge, system, on_paper=told is not None and told.on_paper)
+    blocks += _count_notes(card.charge, system)
     blocks.append(Paragraph(text=_yields(card.charge, system)))
     blocks.append(Paragraph(text=sized(card.charge, system)))
     blocks += [Paragraph(text=f"{number}. {line}") for number, line in enumerate(card.charge.order, start=1)]
@@ -93,45 +99,73 @@ def _done(card: BatchCard, told: CardTold | None) -> list[Block]:
     return [Paragraph(text=f"By the log {told.mixed} of {card.batches} mixed, {rest}.")]
 
 
-def tables(card: BatchCard, charge: Charge, system: System) -> list[Block]:
-    """What goes into each batch, and into the last where it is no whole one."""
-    found: list[Block] = [_each(card, charge, system)]
+def tables(card: BatchCard, charge: Charge, system: System, *, on_paper: bool = False) -> list[Block]:
+    """What goes into each batch, and into the last where it is no whole one; on paper side by side."""
+    if on_paper:
+        return [_side_by_side(card, charge, system)]
+    each = _rows(charge.ingredients, charge.water_to_add, charge.foam.make if charge.foam else None, system)
+    found: list[Block] = [_each(card, each, system)]
     if card.part_batch is not None:
-        found.append(_last(card.part_batch, system))
+        part = card.part_batch
+        rows = _rows(part.ingredients, part.water_to_add, part.foam_to_make, system)
+        found.append(table(("into the last batch", *_HEADS), rows, right=(1, 2, 3, 4)))
     return found
 
 
-def _each(card: BatchCard, charge: Charge, system: System) -> Table:
-    rows = [
-        (i.kind.says, _bags_of(i), buckets(i.buckets), _lifts(i, system), weight(i.as_it_lies, system),
-         weight(total.as_it_lies, system))
-        for i, total in zip(charge.ingredients, card.totals, strict=True)
-    ]  # fmt: skip
-    rows.append(("water to add", "", "", "", water(charge.water_to_add, system), water(card.water_to_add, system)))
-    if charge.foam is not None:
-        rows.append(("foam to make", "", "", "", water(charge.foam.make, system), ""))
-    return table(
-        ("into each batch", "bags", "buckets", "lifts", "by scale", "for all"), rows, right=(1, 2, 3, 4, 5)
-    )  # fmt: skip
+_HEADS = ("bags", "buckets", "lifts", "by scale")
 
 
-def _last(part: PartBatch, system: System) -> Table:
-    rows = [
-        (i.kind.says, _bags_of(i), buckets(i.buckets), _lifts(i, system), weight(i.as_it_lies, system))
-        for i in part.ingredients
-    ]  # fmt: skip
-    rows.append(("water to add", "", "", "", water(part.water_to_add, system)))
-    if part.foam_to_make is not None:
-        rows.append(("foam to make", "", "", "", water(part.foam_to_make, system)))
-    return table(("into the last batch", "bags", "buckets", "lifts", "by scale"), rows, right=(1, 2, 3, 4))
+def _rows(
+    parts: Iterable[Ingredient], poured: CubicMeter, foam: CubicMeter | None, system: System
+) -> list[tuple[str, ...]]:
+    rows: list[tuple[str, ...]] = [
+        (i.kind.says, _bags_of(i), _measured(i), _lifts(i, system), weight(i.as_it_lies, system)) for i in parts
+    ]
+    rows.append(("water to add", "", "", "", water(poured, system)))
+    if foam is not None:
+        rows.append(("foam to make", "", "", "", water(foam, system)))
+    return rows
+
+
+def _each(card: BatchCard, rows: list[tuple[str, ...]], system: System) -> Table:
+    sums = [weight(total.as_it_lies, system) for total in card.totals]
+    sums += [water(card.water_to_add, system), ""]
+    whole = [(*row, total) for row, total in zip(rows, sums, strict=False)]
+    return table(("into each batch", *_HEADS, "for all"), whole, right=(1, 2, 3, 4, 5))
+
+
+def _side_by_side(card: BatchCard, charge: Charge, system: System) -> Table:
+    rows = _rows(charge.ingredients, charge.water_to_add, charge.foam.make if charge.foam else None, system)
+    rows = [(row[0].partition(",")[0], *row[1:]) for row in rows]
+    if card.part_batch is None:
+        return table(("into each batch", *_HEADS), rows, right=(1, 2, 3, 4))
+    part = card.part_batch
+    last = _rows(part.ingredients, part.water_to_add, part.foam_to_make, system)
+    whole = [(*one, two[1], two[2], two[4]) for one, two in zip(rows, last, strict=True)]
+    return table(("into each batch", *_HEADS, "last: bags", "buckets", "scale"), whole, right=range(1, 8))
 
 
 def _bags_of(ingredient: Ingredient) -> str:
     return "" if ingredient.bags is None else bags(ingredient.bags)
 
 
+def _measured(part: Ingredient) -> str:
+    """Buckets of it, or how many of the measure that it is counted in: `21 shovels`."""
+    if part.counted_in is None:
+        return buckets(part.buckets)
+    number, name = counted(part.loose, part.counted_in).number, part.counted_in.name
+    return f"{halves(number)} {name}{'' if 0 < number <= 1 else 's'}"
+
+
+def _count_notes(charge: Charge, system: System) -> list[Block]:
+    found = [counted(part.loose, part.counted_in) for part in charge.ingredients if part.counted_in is not None]
+    return [Paragraph(text=counted_note(each, system)) for each in found]
+
+
 def _lifts(part: Ingredient, system: System) -> str:
-    """Buckets to lift, and what each weighs: `3 of 14.2 kg`."""
+    """Buckets to lift, and what each weighs: `3 of 14.2 kg`; nothing of what is not counted in buckets."""
+    if part.counted_in is not None:
+        return ""
     count = max(part.lifts, 1)
     return f"{count} of {weight(part.as_it_lies / count, system)}"
 
@@ -149,24 +183,33 @@ def _yields(charge: Charge, system: System) -> str:
 def _at_mixer(told: CardTold | None, system: System) -> list[Block]:
     if told is None or told.supplies is None:
         return []
-    day, whole = told.supplies
-    barrow = f"barrows of {volume(BARROW.value, system)}"
+    heaps = told.supplies[0].heaps
+    heads = ["at the mixer", *(_short(heap) for heap in heaps), "water, washing out in it", "lifted"]
     rows = [
-        (f"{a.part.kind.says.partition(',')[0]}, {barrow}", str(a.barrows), str(b.barrows))
-        for a, b in zip(day.heaps, whole.heaps, strict=True)
-    ]
-    rows += [
-        (f"{a.part.kind.says.partition(',')[0]}, by weight", weight(a.part.as_it_lies, system),
-         weight(b.part.as_it_lies, system))
-        for a, b in zip(day.heaps, whole.heaps, strict=True)
+        (f"{word}, {count(each.batches)} batches", *(_heap(heap, system) for heap in each.heaps),
+         _water(each, told.bucket, system), weight(each.lifted, system))
+        for word, each in zip(("a day", "all"), told.supplies, strict=True)
     ]  # fmt: skip
-    rows.append(("water, to mix and to wash out", water(day.water, system), water(whole.water, system)))
-    rows.append(("the same in buckets", buckets(day.water / told.bucket), buckets(whole.water / told.bucket)))
-    if day.trips is not None and whole.trips is not None:
-        rows.append(("trips for water", str(day.trips), str(whole.trips)))
-    rows.append(("lifted in all, one person", weight(day.lifted, system), weight(whole.lifted, system)))
-    heads = ("at the mixer", f"a day, {day.batches:.3g} batches", f"all {whole.batches:.3g}")
-    return [table(heads, rows, right=(1, 2))]
+    note = "" if told.on_paper else barrows_and_days(system)
+    return [table(heads, rows, right=range(1, len(heads)), note=note)]
+
+
+def barrows_and_days(system: System) -> str:
+    """What a barrow holds and a day is."""
+    return f"A barrow holds {volume(BARROW.value, system)}; a day is {hours(DAY.value)} of mixing and using it alone."
+
+
+def _short(heap: Heap) -> str:
+    return heap.part.kind.says.partition(",")[0]
+
+
+def _heap(heap: Heap, system: System) -> str:
+    return f"{heap.barrows} barrow{'' if heap.barrows == 1 else 's'}, {weight(heap.part.as_it_lies, system)}"
+
+
+def _water(each: Supply, bucket: CubicMeter, system: System) -> str:
+    trips = "" if each.trips is None else f", {each.trips} trip{'' if each.trips == 1 else 's'}"
+    return f"{water(each.water, system)}, {buckets(each.water / bucket)} buckets{trips}"
 
 
 def _ticks(card: BatchCard, told: CardTold | None) -> list[Block]:
@@ -177,4 +220,5 @@ def _ticks(card: BatchCard, told: CardTold | None) -> list[Block]:
     boxes = Boxes(says=says, count=-(-card.batches // each), done=(told.mixed or 0) // each)
     if not told.address:
         return [boxes]
-    return [boxes, Code(address=told.address, says=told.scan_says, here=told.here, drawn=told.drawn)]
+    says = "Scan it: this batch, in the log." if told.on_paper else told.scan_says
+    return [boxes, Code(address=told.address, says=says, here=told.here, drawn=told.drawn)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.reports.amounts import volume, weight
+from pinfold.reports.amounts import weight
 from pinfold.sources import Standing
 from pinfold.studies.batching.lifting import lifted_again
 from pinfold.studies.batching.records import Bound, Charge, InHand, Limit, Measure
@@ -25,35 +25,39 @@ _STANDINGS = {
 def sized(charge: Charge, system: System) -> str:
     """Which bound governs, what each allows, and how long the mix can be used."""
     bounds = sorted(charge.limits, key=lambda limit: limit.most)
-    allowed = ", ".join(f"{limit.bound.value} {volume(limit.most, system)}" for limit in bounds)
-    text = f"Its size, {_MEASURED[charge.measure]}, is held by {charge.governs.value}: {allowed}."
+    allowed = ", ".join(f"{limit.bound.value} {_batch(limit.most, system)}" for limit in bounds)
+    text = f"Sized {_MEASURED[charge.measure]}; what holds it is {charge.governs.value} (at most by {allowed})."
     text += "".join(_lifting(limit, system) for limit in bounds if limit.bound is Bound.BACK)
     return text + (_in_hand(charge, charge.in_hand, system) if charge.in_hand else "")
+
+
+def _batch(value: float, system: System) -> str:
+    return show(value, CUBIC_METER, system, in_unit="ft3" if system is System.US else "L")
 
 
 def _lifting(limit: Limit, system: System) -> str:
     lift = limit.figures[0][1].value
     return (
-        f" One person lifts {weight(lift, system)} now and then, {weight(lifted_again(lift), system)} bucket after "
-        "bucket (published guidance on lifting); a weaker back less: say so under lift in the plan."
+        f" One lifts {weight(lift, system)} now and then, {weight(lifted_again(lift), system)} bucket after bucket "
+        "(published guidance; for a weaker back write lift into the plan)."
     )
 
 
 def _in_hand(charge: Charge, found: InHand, system: System) -> str:
     (_, time), (_, rate) = found.figures
-    used = charge.makes / found.use_rate
-    hour = show(found.use_rate * 3600, CUBIC_METER, system, in_unit="ft3" if system is System.US else "L")
+    hourly = _batch(found.use_rate * 3600, system)
     return (
-        f" At {show(found.temperature, CELSIUS, system)} it can be used for {hours(found.workable)} from the first "
-        f"water ({_STANDINGS[time.standing]}{_hot(found, time.value)}); one person uses up {hour} an hour "
-        f"({_STANDINGS[rate.standing]}), so a batch lasts {hours(used)}. What has begun to set is thrown away."
+        f" At {show(found.temperature, CELSIUS, system)} use it within {hours(found.workable)} of the first water "
+        f"({_STANDINGS[time.standing]}{_hot(found, time.value)}); one person uses {hourly} an hour "
+        f"({_STANDINGS[rate.standing]}), a batch in {hours(charge.makes / found.use_rate)}. Throw away what has begun "
+        "to set."
     )
 
 
 def _hot(found: InHand, usual: float) -> str:
     if found.workable >= usual * 0.999:
         return ""
-    return f", cut from {hours(usual)} as concrete sets sooner in such warmth; shade, cold water, smaller batches"
+    return f", cut from {hours(usual)} as warm mixes set sooner: shade, cold water"
 
 
 def hours(seconds: float) -> str:

@@ -14,7 +14,8 @@ from pinfold.reports.binder.records import Binder, BinderBlock, BinderPart, Card
 from pinfold.reports.binder.sources import STANDINGS
 from pinfold.reports.binder.table_data import table_data
 from pinfold.reports.binder.wording import BREAK, all_worded, opened, worded
-from pinfold.reports.pages import Caution, Findings, Heading, Paragraph, Table, Working
+from pinfold.reports.pages import Boxes, Caution, Code, Findings, Heading, Paragraph, Table, Working
+from pinfold.reports.square_code import svg_file
 from pinfold.tables.shelf import kind
 from pinfold.units import System
 
@@ -130,13 +131,18 @@ def _block(block: BinderBlock, system: System) -> list[dict[str, object]]:
         return [table_data(block.table, boxes=len(block.table.rows) - block.sums)] if block.table.rows else []
     if isinstance(block, Card):
         return [_card(block, system)]
+    if isinstance(block, Code):
+        return [{"kind": "code", "svg": svg_file(block.address), "says": worded(block.says), "address": block.address}]
+    if isinstance(block, Boxes):
+        return [{"kind": "boxes", "says": worded(block.says), "count": block.count, "done": block.done}]
     text = opened(worded(block.text)) if isinstance(block, Heading) else worded(block.text)
     return [{"kind": _PLAIN[type(block)], "text": text}] if text.strip() else []
 
 
 def _card(card: Card, system: System) -> dict[str, object]:
     title, says = opened(worded(card.title)), worded(card.says)
-    return {"kind": "card", "title": title, "says": says, "blocks": _blocks(card.blocks, system)}
+    half = any(isinstance(block, Code) for block in card.blocks)
+    return {"kind": "card", "title": title, "says": says, "blocks": _blocks(card.blocks, system), "half": half}
 
 
 def _sheet(sheet: Sheet, binder: Binder) -> dict[str, object]:

@@ -46,7 +46,7 @@ class Checklist:
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
-    """A page in large letters inside a cut line, to hang where the work is.
+    """A page in large letters inside a cut line, to hang where the work is; half a page where it has a code to scan.
 
     Attributes:
         title: in the largest letters, such as the name of the mix.

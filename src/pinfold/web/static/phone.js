@@ -5,7 +5,7 @@ import { openOutbox } from "./phone_outbox.js";
 import { deviceName, go, pairedName, phone, remarked, say, unsent } from "./phone_state.js";
 import { Sender } from "./phone_sync.js";
 import { home, itemScreen, summary, unsentScreen } from "./phone_today.js";
-import { mend, unkeptScreen, write } from "./phone_writing.js";
+import { fill, mend, unkeptScreen, write } from "./phone_writing.js";
 
 const main = document.getElementById("main");
 const banners = document.getElementById("banners");
@@ -13,7 +13,7 @@ const reach = document.getElementById("reach");
 
 // ---- screens, one address each, so that the phone's own way back works
 
-const SCREENS = { "": home, write, mend, unsent: unsentScreen, names: namesScreen, item: itemScreen, unkept: unkeptScreen };
+const SCREENS = { "": home, write, fill, mend, unsent: unsentScreen, names: namesScreen, item: itemScreen, unkept: unkeptScreen };
 
 let turns = 0;
 let drawn = "";
@@ -22,7 +22,7 @@ const seen = () => JSON.stringify([location.hash, phone.record.mark, phone.items
 async function show() {
   turns += 1;
   const turn = turns;
-  const [screen, ...rest] = location.hash.slice(1).split("/").map(decodeURIComponent);
+  const [screen, ...rest] = location.hash.startsWith("#fill/") ? ["fill"] : location.hash.slice(1).split("/").map(decodeURIComponent);
   phone.items = await phone.outbox.all();
   const wanted = !settings.get("who") && screen !== "names" ? namesScreen : SCREENS[screen] || home;
   const inside = ((await wanted(...rest)) || home()).filter(Boolean);
@@ -122,7 +122,7 @@ function namesScreen() {
       if (!who.value.trim()) return who.focus();
       settings.set("who", who.value.trim());
       if (!pairedName()) settings.set("device", device.value.trim() || "phone");
-      go("");
+      go(location.hash === "#names" ? "" : location.hash.slice(1)); // on to what was opened, such as a scanned batch
     } },
     el("div", { class: "part" }, el("label", { for: "who" }, "Who writes"), who), el("div", { class: "part" }, el("label", { for: "device" }, pairedName() ? "Name of this phone, as paired" : "Name of this phone"), device),
     el("div", { class: "keep" }, el("button", { type: "submit", class: "big primary", id: "names-keep" }, "Keep"))),

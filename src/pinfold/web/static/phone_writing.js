@@ -12,6 +12,27 @@ export function write(kind, at) {
   return entryScreen({ form, title: chosen ? `${chosen.layer}: ${chosen.says.split(",")[0]}` : form.says, fields: chosen ? likeLast(chosen) : {}, cautions: chosen?.cautions || [], settled: chosen ? ["mix", "layer"] : [] });
 }
 
+// A form filled in by an address, such as the square code of a batch card; looked over and kept like any other.
+export function fill() {
+  const [kind, query = ""] = location.hash.slice("#fill/".length).split("?", 2);
+  const form = formOf(kind);
+  if (!form) return null;
+  const fields = {};
+  const complaints = [];
+  const amounts = form.fields.find((field) => field.sort === "amounts");
+  for (const [key, text] of new URLSearchParams(query.replaceAll("+", "%2B"))) {
+    const field = form.fields.find((each) => each.key === key && !["amounts", "photo"].includes(each.sort));
+    if (key === "with" && amounts) {
+      const at = text.indexOf(":");
+      fields[amounts.key] = [...(fields[amounts.key] || []), at < 0 ? [text, ""] : [text.slice(0, at), text.slice(at + 1)]];
+    } else if (field && text.length <= Math.max(field.longest, 60)) fields[key] = text;
+    else complaints.push({ place: key.slice(0, 40), message: field ? "too long to be read" : "the form has no such field" });
+  }
+  const card = phone.record.cards.find((each) => each.mix === fields.mix && each.layer === fields.layer);
+  const title = card ? `${card.layer}: ${card.says.split(",")[0]}` : form.says;
+  return entryScreen({ form, title, fields, complaints, cautions: card?.cautions || [] });
+}
+
 // A batch like the last one of its card, else as the card says.
 function likeLast(chosen) {
   const mine = phone.items.filter((item) => ofCard(chosen, item) && item.state !== "wrong").at(-1)?.raw.fields;
