@@ -1,0 +1,59 @@
+"""A small table on a card: what a level bucket weighs or how far a cone sinks, and what to add then."""
+
+from __future__ import annotations
+
+from pinfold.reports.amounts import water, weight
+from pinfold.reports.pages import Block, Table, table
+from pinfold.studies.batching.records import Charge
+from pinfold.studies.correcting.held import is_foamed
+from pinfold.studies.correcting.ladder import Rung, foam_ladder, has_ladder, near_of, slump_ladder
+from pinfold.studies.correcting.records import Off
+from pinfold.units import KILOGRAM, METER, CubicMeter, System, show
+
+
+def ladder_blocks(charge: Charge, system: System) -> list[Block]:
+    """What puts a batch right, at a few readings; nothing for what is judged under the trowel."""
+    if not has_ladder(charge):
+        return []
+    return [_foamed(charge, system) if is_foamed(charge.mix) else _slump(charge, system)]
+
+
+def _foamed(charge: Charge, system: System) -> Table:
+    bucket = _bucket(charge)
+    rows = [(_net(rung.found * bucket, system), _then(rung, "cast it", system)) for rung in foam_ladder(charge)]
+    near = weight(near_of(charge) * bucket, system)
+    note = f"The bucket's own weight taken off; {near} either way is near enough. For a whole batch in the mixer."
+    return table(("a level bucket weighs", "then, for a whole batch"), rows, right=(0,), note=note, wide=1)
+
+
+def _net(mass: float, system: System) -> str:
+    """A weight to the tenth, as a hanging scale shows it."""
+    return show(round(mass, 2), KILOGRAM, system)
+
+
+def _slump(charge: Charge, system: System) -> Table:
+    unit = "in" if system is System.US else "mm"
+    rows = [
+        (show(rung.found, METER, system, in_unit=unit), _then(rung, "use it", system)) for rung in slump_ladder(charge)
+    ]
+    near = show(near_of(charge), METER, system, in_unit=unit)
+    note = f"{near} either way is near enough. By a rule of thumb; never water without the cement beside it."
+    return table(("a cone sinks", "then, for a whole batch"), rows, right=(0,), note=note, wide=1)
+
+
+def _bucket(charge: Charge) -> CubicMeter:
+    """The site's level bucket."""
+    lead = charge.ingredients[0]
+    return lead.loose / lead.buckets
+
+
+def _then(rung: Rung, right: str, system: System) -> str:
+    if rung.off is Off.NEAR:
+        return right
+    add = rung.add
+    parts = [f"{weight(part.as_it_lies, system)} {part.part.replace('_', ' ')}" for part in add.parts]
+    if add.water:
+        parts.append(f"{water(add.water, system)} water")
+    if add.foam:
+        parts.append(f"{water(add.foam, system)} foam")
+    return f"add {', '.join(parts)}" if parts else "nothing helps: drier sand next time"
