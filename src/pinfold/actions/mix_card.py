@@ -19,6 +19,7 @@ from pinfold.reports.lessons_page import MIXED, with_taught
 from pinfold.reports.mix_card import CardTold
 from pinfold.reports.mix_page import mix_page
 from pinfold.studies.batching.cards import batch_cards, is_mix
+from pinfold.studies.batching.counting import PARTS_OF
 from pinfold.studies.batching.records import BatchCard, Supply
 from pinfold.studies.mixing.at_mixer import supplies
 from pinfold.studies.mixing.pacing import paced
@@ -39,11 +40,13 @@ class CardsAsked:
         at: where the home network is served now; empty when nobody knows.
         own: where this machine is served; empty for the usual address.
         drawn: whether a terminal draws the square code.
+        sand_by: measure that sand is counted in.
     """
 
     name: str = ""
     batch: str = ""
     temperature: str = ""
+    sand_by: str = ""
     at: str = ""
     own: str = ""
     drawn: bool = False
@@ -113,7 +116,7 @@ def mixing_of(site: Site, asked: CardsAsked) -> Mixing:
     """What is mixed with: as the plan and the log have it, but for what was asked.
 
     Raises:
-        InputError: the batch size or temperature cannot be read or is out of bounds.
+        InputError: the batch size or temperature cannot be read or is out of bounds, or sand has no such measure.
     """
     mixing = site.lessons.mixing
     if asked.batch:
@@ -121,6 +124,10 @@ def mixing_of(site: Site, asked: CardsAsked) -> Mixing:
         if not 0.002 <= size <= 1.0:
             raise InputError(f"{asked.batch!r}: from 2 L to 1 m3 is wanted", place="--batch")
         mixing = replace(mixing, batch=size, drum=None)
+    if asked.sand_by:
+        if asked.sand_by not in PARTS_OF:
+            raise InputError(f"{asked.sand_by[:40]!r}: one of {', '.join(PARTS_OF)} is wanted", place="--sand-by")
+        mixing = replace(mixing, sand_by=asked.sand_by)
     warmth = read_warmth(asked.temperature) if asked.temperature else weather_today(site)
     return mixing if warmth is None else replace(mixing, temperature=warmth)
 

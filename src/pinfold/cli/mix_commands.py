@@ -9,12 +9,14 @@ from typing import Any
 import click
 
 from pinfold.cli.sites import tell, with_site
+from pinfold.cli.trial_commands import next_, trials
 
 _BATCH = click.option("--batch", default="", help="Size of batch instead of the plan's, such as '60 L' or '2 ft3'.")
 _TEMPERATURE = click.option(
     "--temperature", default="", help="Of the air: cold, cool, mild, warm, hot, or such as '88 °F'; else today's in "
     "the log, else the plan's.",
 )  # fmt: skip
+_SAND_BY = click.option("--sand-by", default="", help="Count sand by the bucket, pail, shovel or barrow.")
 
 
 class _Bench(click.Group):
@@ -86,8 +88,9 @@ def _ask_family(name: str) -> Any:
 @with_site
 @_BATCH
 @_TEMPERATURE
+@_SAND_BY
 @click.pass_context
-def mix(ctx: click.Context, site: Path, as_json: bool, batch: str, temperature: str) -> None:  # noqa: FBT001
+def mix(ctx: click.Context, /, site: Path, as_json: bool, **asked: Any) -> None:  # noqa: FBT001
     """Batch cards of the plan, or a mix of a family by your wish.
 
     'pinfold mix' shows all cards, 'pinfold mix card south/1a' those of one run, layer or mix, 'pinfold mix mortar
@@ -96,7 +99,7 @@ def mix(ctx: click.Context, site: Path, as_json: bool, batch: str, temperature: 
     if ctx.invoked_subcommand is None:
         from pinfold.actions.mix_card import CardsAsked, mix_cards
 
-        tell(mix_cards(site, CardsAsked(batch=batch, temperature=temperature)), as_json=as_json)
+        tell(mix_cards(site, CardsAsked(**asked)), as_json=as_json)
 
 
 @mix.command()
@@ -104,13 +107,13 @@ def mix(ctx: click.Context, site: Path, as_json: bool, batch: str, temperature: 
 @click.argument("name", nargs=-1, required=True)
 @_BATCH
 @_TEMPERATURE
+@_SAND_BY
 @click.option("--code", "drawn", is_flag=True, help="Draw the square code that opens the batch in the log.")
-def card(site: Path, as_json: bool, *, name: tuple[str, ...], batch: str, temperature: str, drawn: bool) -> None:  # noqa: FBT001
+def card(site: Path, as_json: bool, *, name: tuple[str, ...], drawn: bool, **asked: Any) -> None:  # noqa: FBT001
     """The cards of one run, gate, layer or mix by NAME, or of several together: south/1a mortar."""
     from pinfold.actions.mix_card import CardsAsked, mix_cards
 
-    asked = CardsAsked(name=" ".join(name), batch=batch, temperature=temperature, drawn=drawn)
-    tell(mix_cards(site, asked), as_json=as_json)
+    tell(mix_cards(site, CardsAsked(name=" ".join(name), drawn=drawn, **asked)), as_json=as_json)
 
 
 @mix.command()
@@ -127,3 +130,7 @@ def measures(site: Path, as_json: bool, kind: str | None, fields: tuple[str, ...
     from pinfold.cli.sites import words_of
 
     tell(try_reading(site, kind, words_of(fields)) if kind else measures_of(site), as_json=as_json)
+
+
+mix.add_command(trials)
+mix.add_command(next_)

@@ -71,6 +71,11 @@ def buckets(value: float) -> str:
     return "0" if value == 0 else significant(value, 2)
 
 
+def halves(value: float) -> str:
+    """A number that was rounded to halves or quarters already: `21`, `3 1/4`."""
+    return _fraction(round(value * 4), 4)
+
+
 def buckets_measured(value: float) -> float:
     """The number of level buckets that `buckets` writes, for a form to offer."""
     parts = _parts(value)

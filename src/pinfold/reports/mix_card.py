@@ -9,7 +9,7 @@ from pinfold.reports.amounts import bags, buckets, count, halves, volume, water,
 from pinfold.reports.counting_words import counted_note
 from pinfold.reports.pages import Block, Boxes, Caution, Code, Heading, Paragraph, Table, table
 from pinfold.reports.sizing_words import hours, sized
-from pinfold.studies.batching.counting import counted
+from pinfold.studies.batching.counting import NEAR_ENOUGH, counted
 from pinfold.studies.batching.records import BatchCard, Charge, Heap, Ingredient, Supply
 from pinfold.studies.mixing.at_mixer import BARROW, DAY
 from pinfold.units import KG_PER_CUBIC_METER, CubicMeter, System, show
@@ -150,11 +150,13 @@ def _bags_of(ingredient: Ingredient) -> str:
 
 
 def _measured(part: Ingredient) -> str:
-    """Buckets of it, or how many of the measure that it is counted in: `21 shovels`."""
+    """Buckets of it, or how many of the measure it is counted in: `21 shovels`; buckets where that is too coarse."""
     if part.counted_in is None:
         return buckets(part.buckets)
-    number, name = counted(part.loose, part.counted_in).number, part.counted_in.name
-    return f"{halves(number)} {name}{'' if 0 < number <= 1 else 's'}"
+    found = counted(part.loose, part.counted_in)
+    if abs(found.misses) > NEAR_ENOUGH:
+        return f"{buckets(part.buckets)} buckets"
+    return f"{halves(found.number)} {found.measure.name}{'' if found.number <= 1 else 's'}"
 
 
 def _count_notes(charge: Charge, system: System) -> list[Block]:

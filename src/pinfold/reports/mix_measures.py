@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from pinfold.findings import Step
 from pinfold.reports.amounts import water
+from pinfold.reports.counting_words import STANDINGS
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.sources import Standing
-from pinfold.studies.batching.counting import NEAR_ENOUGH, Counted
 from pinfold.studies.batching.sand import DAMP, SiteSand
 from pinfold.studies.lessons.records import Lesson, Lessons, Topic
 from pinfold.studies.lessons.site_measures import FullWeight, MeasureRow
@@ -17,10 +17,6 @@ from pinfold.studies.lessons.telling import with_spread
 from pinfold.tables.shelf import kind
 from pinfold.units import CUBIC_METER, KILOGRAM, CubicMeter, System
 
-STANDINGS: Mapping[Standing, str] = {
-    Standing.GIVEN: "your plan", Standing.LEARNED: "your log", Standing.PRACTICE: "usual, not yours",
-    Standing.MEMORY: "from memory", Standing.READ: "published", Standing.DERIVED: "derived",
-}  # fmt: skip
 TOPICS = (Topic.MEASURE, Topic.SCALE, Topic.BUCKET_WEIGHT, Topic.MOISTURE)
 """What measures and sand teach."""
 BLANK_ROWS = 8
@@ -177,18 +173,6 @@ def _now(old: Lesson | None, new: Lesson, system: System) -> str:
 
 def _with(lesson: Lesson, system: System) -> str:
     return with_spread(lesson.value, lesson.spread, lesson.prior.unit, system)
-
-
-def counted_note(found: Counted, system: System) -> str:
-    """What is told of a count: what one is taken to hold, how that is known, and how near it comes."""
-    measure = found.measure
-    holds = with_spread(measure.holds, measure.spread * measure.holds, CUBIC_METER, system)
-    told = f"One {measure.name} is taken to hold {holds}, by {STANDINGS[measure.standing]}."
-    if measure.standing is Standing.PRACTICE:
-        told = f"One {measure.name} is taken to hold {holds}, as usual and not as yours: weigh one and write it down."
-    if abs(found.misses) > NEAR_ENOUGH:
-        told += f" So few cannot be filled nearer than {abs(found.misses):.0%}: use a smaller measure, or weigh it."
-    return told
 
 
 def sand_says(found: SiteSand, specified: CubicMeter, system: System) -> str:

@@ -127,4 +127,5 @@ def scaled(part: Ingredient, by: Ratio) -> Ingredient:
         bags=None if part.bags is None else part.bags * by,
         as_it_lies=part.as_it_lies * by,
         bucketful=part.bucketful,
+        counted_in=part.counted_in,
     )

@@ -37,26 +37,18 @@ class Counted(NamedTuple):
         return self.number / self.exact - 1 if self.exact else 0.0
 
 
-def counted(loose: CubicMeter, name: str, mixing: Mixing) -> Counted:
+def counted(loose: CubicMeter, measure: SiteMeasure) -> Counted:
     """A loose volume in a measure of the site.
 
     Args:
         loose: volume to measure, as it lies
-        name: bucket, pail, shovel, barrow
-        mixing: measures of the site
-
-    Raises:
-        KeyError: no such measure.
+        measure: what is filled
     """
-    measure = mixing.measure(name)
-    step = work(counts.pails, why=f"in {name}s", volume=loose, pail=measure.holds)
-    parts = PARTS_OF[name]
-    whole = round(step.number * parts) / parts
-    return Counted(measure, step.number, whole, step)
+    step = work(counts.pails, why=f"in {measure.name}s", volume=loose, pail=measure.holds)
+    parts = PARTS_OF[measure.name]
+    return Counted(measure, step.number, round(step.number * parts) / parts, step)
 
 
-def sand_counted(loose: CubicMeter, mixing: Mixing) -> Counted | None:
-    """Sand in the measure that the plan counts it by; None where that is the bucket."""
-    if mixing.sand_by in ("", "bucket"):
-        return None
-    return counted(loose, mixing.sand_by, mixing)
+def counted_in(part: str, mixing: Mixing) -> SiteMeasure | None:
+    """The measure that a part is counted in; None where that is the bucket, as it is for all but sand."""
+    return mixing.measure(mixing.sand_by) if part == "sand" and mixing.sand_by not in ("", "bucket") else None

@@ -9,15 +9,18 @@ from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_batch, counts, learning, mixes
 from pinfold.plan.place import Mixing
+from pinfold.studies.batching.counting import counted_in
 from pinfold.studies.batching.lifting import bucketful
 from pinfold.studies.batching.records import Ingredient
 from pinfold.studies.batching.sand import SiteSand, dampness_of, moisture_of, site_sand
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import CubicMeter, Kilogram
+from pinfold.units import CubicMeter, Kilogram, Ratio
 
-PARTS = ("cement", "lime", "clay_soil", "sand", "gravel", "straw", "emulsion")
+PARTS = ("cement", "dry_mix", "lime", "clay_soil", "sand", "gravel", "straw", "emulsion")
 FOLDED_IN = ("straw", "emulsion")
 """Parts that go into the gaps of the others and are not counted where loose volumes are added up."""
+_SOLD_BESIDE = ("masonry-cement", "concrete-mix-bag")
+"""Sold in bags of their own: the site's own bag is that of portland cement."""
 _BULK_RULE = {"bulk-sum-mortar": "mortar", "bulk-sum-concrete": "concrete"}
 
 
@@ -59,7 +62,7 @@ def _material(used: object) -> Kind:
 def bag_of(material: Kind, mixing: Mixing) -> Kilogram | None:
     """Mass of a bag of it on this site; None for what is not taken by the bag."""
     bags = {"portland-cement": mixing.bag, "hydrated-lime": mixing.lime_bag, "hydraulic-lime": mixing.lime_bag}
-    if material.name == "masonry-cement":  # the site's own bag is that of portland cement; this one is sold beside it
+    if material.name in _SOLD_BESIDE:
         return material.value(
             "bag_us" if mixing.bag == kind("materials", "portland-cement").value("bag_us") else "bag_metric"
         )
@@ -74,13 +77,20 @@ def water_density() -> float:
 def measured(part: str, material: Kind, *, mass: Kilogram, loose: CubicMeter, mixing: Mixing) -> Ingredient:
     """An ingredient with its buckets and bags."""
     bag = bag_of(material, mixing)
-    as_it_lies = mass * (1 + moisture_of(material, mixing.sand_bulking)) if part == "sand" else mass
+    as_it_lies = mass * (1 + _moisture(part, material, mixing))
     buckets = counts.pails(volume=loose, pail=mixing.bucket)
     return Ingredient(
         part=part, kind=material, mass=mass, loose=loose, buckets=buckets,
         bags=None if bag is None else mass / bag, as_it_lies=as_it_lies,
-        bucketful=bucketful(as_it_lies / buckets if buckets else 0.0, mixing),
+        bucketful=bucketful(as_it_lies / buckets if buckets else 0.0, mixing), counted_in=counted_in(part, mixing),
     )  # fmt: skip
+
+
+def _moisture(part: str, material: Kind, mixing: Mixing) -> Ratio:
+    """Water over dry mass in it as it lies: of sand always, of stone where it is known."""
+    if part == "sand":
+        return moisture_of(material, mixing.sand_bulking)
+    return material.value("moisture") if part == "gravel" and material.has("moisture") else 0.0
 
 
 def contents(mix: Kind, *, lead: CubicMeter, mixing: Mixing) -> Contents:

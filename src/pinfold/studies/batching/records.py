@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from pinfold.figures import Figure
 from pinfold.findings import Step
+from pinfold.plan.measures import SiteMeasure
 from pinfold.sources import Standing, weakest
 from pinfold.tables.shelf import Kind
 from pinfold.units import Celsius, CubicMeter, CubicMeterPerSecond, KgPerCubicMeter, Kilogram, Ratio, Second
@@ -74,7 +75,7 @@ class Ingredient:
     """One dry part of a batch, or of all batches of a card.
 
     Attributes:
-        part: its word in the mix: cement, lime, clay_soil, sand, gravel.
+        part: its word in the mix: cement, dry_mix, lime, clay_soil, sand, gravel.
         kind: of shelf `materials`.
         mass: of sand and gravel dry, of the others as they come.
         loose: volume to measure, loose, sand as damp as it lies.
@@ -82,6 +83,7 @@ class Ingredient:
         bags: bags of it; None for what is not taken by the bag.
         as_it_lies: what the scale shows of it: sand with the water on and in it, all else as its mass.
         bucketful: how full a bucket of it may be, 1 level, so that one person lifts it again and again.
+        counted_in: the measure that the builder counts it in instead of the bucket; None for the bucket.
     """
 
     part: str
@@ -92,6 +94,7 @@ class Ingredient:
     bags: Ratio | None
     as_it_lies: Kilogram
     bucketful: Ratio = 1.0
+    counted_in: SiteMeasure | None = None
 
     @property
     def lifts(self) -> int:

@@ -24,20 +24,20 @@ def card(request: Request) -> Response:
 def cards_page(request: Request, template: str, **values: object) -> Response:
     """Cards for the size of batch and the warmth that are asked for; for the plan's own where those cannot be read."""
     from pinfold.actions.answers import as_cards
-    from pinfold.actions.mix_card import WARMTHS, mix_cards
+    from pinfold.actions.mix_card import PARTS_OF, WARMTHS, mix_cards
 
     folder, asked, wrong = desk_of(request).folder, _asked(request), {}
     try:
         answer = mix_cards(folder, asked)
     except InputError as refused:
-        wrong = {refused.place.removeprefix("--"): refused.message}
-        answer = mix_cards(folder, replace(asked, batch="", temperature=""))
+        wrong = {refused.place.removeprefix("--").replace("-", "_"): refused.message}
+        answer = mix_cards(folder, replace(asked, batch="", temperature="", sand_by=""))
     cards, names = as_cards(answer, address="" if asked.name else "/mix/card/")
     shared = getattr(answer.page.blocks[0], "text", "")
     title = f"Batch cards: {asked.name}" if asked.name else answer.page.title
     return page(
         request, template, status=400 if wrong else 200, title=title, cards=cards, count=len(names), asked=asked,
-        wrong=wrong, shared=shared, warmths=tuple(WARMTHS), **values,
+        wrong=wrong, shared=shared, warmths=tuple(WARMTHS), measures=tuple(PARTS_OF), **values,
     )  # fmt: skip
 
 
@@ -50,6 +50,7 @@ def _asked(request: Request) -> CardsAsked:
     return CardsAsked(
         name=request.path_params.get("name", ""), batch=typed.get("batch", "").strip()[:40],
         temperature=typed.get("temperature", "").strip()[:40], at=desk.pairing_at,
+        sand_by=typed.get("sand_by", "").strip()[:40],
         own=f"{request.url.scheme}://{host}/" if caller_of(request).here else "",
     )  # fmt: skip
 
