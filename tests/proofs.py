@@ -49,6 +49,10 @@ _STATICS = "plain statics, for which no printed example was found; "
 _SHAPE = "geometry of the section, for which no printed value was found; "
 _FOAM = "absolute volume, no printed example with foam that weighs something was found; "
 WITHOUT_PRINT: dict[str, str] = {
+    "batch_size.batch_before_set": "what is made is what is used up: algebra; held by every card",
+    "batch_size.charge_by_lifts": "guidance prints its parts, no whole charge; held by every card",
+    "batch_size.drum_batch": "a share of the drum, which makers print between half and four fifths; held by every card",
+    "batch_size.workable_time": "scaled by the table of setting times; a code's step at 25 °C lies amid it",
     "anchors.anchor_pull": _STATICS + "balances the moment",
     "anchors.anchor_steel_held": "a share of the yield force, remembered, no example of it was read; in proportion",
     "anchors.anchor_use": "a sum of two shares, remembered, no example of it was read; adds up as its parts do",
@@ -134,7 +138,6 @@ WITHOUT_PRINT: dict[str, str] = {
     "gates.post_moment": _STATICS + "balance and limit laws",
     "learning.coat_use": "a ratio by definition; a coat used up to the last gives its volume back",
     "learning.forgetting": "a half-life by definition; halves with each, multiplies over spans",
-    "learning.lognormal_value": "algebra of the lognormal distribution; both ends as many times off the middle",
     "learning.loose_density": "mass over volume; the bucket filled with the density found weighs what was weighed",
     "learning.pooled_spread": "no example of it was found printed with its data; the pooled t test of scipy as rival",
     "learning.spread_by_deviation": "a constant of the normal distribution; scipy's quantile and its median deviation as rivals",
@@ -225,6 +228,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "strength_mix.strength_by_dry_density": "the table is remembered, only its ends were seen confirmed; its order, and the rival law",
     "strength_mix.strength_by_feret": "the law is remembered; fitted to the four types of mortar and meets them within 11 %",
     "strength_mix.strength_by_kearsley": "remembered, no value of it was read; less for more pores, rival of the table",
+    "strength_mix.strength_off_middle": "algebra of the lognormal distribution; both ends as many times off the middle",
     "walls.equilibrium_use": "factors are remembered (EN 1990); the overturning factor turned round",
     "walls.layer_weight": _STATICS + "a layer weighs what its parts weigh",
     "walls.line_load_moment": _STATICS + "the sum of its strips",

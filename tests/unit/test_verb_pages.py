@@ -129,7 +129,7 @@ def test_a_card_that_is_not_there_is_told(client):
     answer = client.get("/mix/card/no-such-card")
 
     assert answer.status_code == 404
-    assert "there is no card" in answer.text
+    assert "names no place, layer or mix" in answer.text
 
 
 def test_a_folder_without_a_plan_is_told_on_every_page(tmp_path):

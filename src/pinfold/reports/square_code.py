@@ -36,7 +36,7 @@ def lines_of(address: str) -> list[str]:
     rows = [list(row) for row in _made(address).matrix_iter(border=2)]
     if len(rows) % 2:
         rows.append([0] * len(rows[0]))
-    signs = {(0, 0): "█", (0, 1): "▀", (1, 0): "▄", (1, 1): " "}
+    signs = {(0, 0): "\u2588", (0, 1): "\u2580", (1, 0): "\u2584", (1, 1): " "}
     return [
         "".join(signs[bool(high), bool(low)] for high, low in zip(upper, lower, strict=True))
         for upper, lower in zip(rows[::2], rows[1::2], strict=True)
