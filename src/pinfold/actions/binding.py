@@ -9,6 +9,7 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.mix_card import cards_told
+from pinfold.actions.mix_trials import trial_sheets_of
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
 from pinfold.actions.sites import Site, open_site
@@ -173,7 +174,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
             title="Will it stand", intro=summary(findings), blocks=(*sheets_of(findings, system), *compared(site)),
             cautions=(kind("cautions", "engineer").says,),
         ),
-        BinderPart(title="What to mix", blocks=cards_of(mixes.blocks)),
+        BinderPart(title="What to mix", blocks=(*cards_of(mixes.blocks), *cards_of(trial_sheets_of(site)))),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
         BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),

@@ -77,9 +77,9 @@ def batch_query(card: BatchCard, charge: Charge, system: System) -> str:
     return "&".join(f"{key}={quote(text, safe='/:')}" for key, text in pairs)
 
 
-def phone_address(base: str, query: str) -> str:
-    """Of the phone's page, which opens out of reach too."""
-    return f"{base}phone#fill/batch?{query}"
+def phone_address(base: str, query: str, *, kind: str = "batch") -> str:
+    """Of the phone's page with the form of a kind filled in, which opens out of reach too."""
+    return f"{base}phone#fill/{kind}?{query}"
 
 
 def form_address(query: str) -> str:

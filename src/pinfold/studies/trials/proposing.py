@@ -9,6 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.findings import Step, work
+from pinfold.formulas.trials import chance_better, expected_gain
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.records import Charge
 from pinfold.studies.lessons.things import Measures
@@ -84,6 +86,7 @@ def proposals(bench: Bench, known: Known, *, many: int) -> tuple[NextTrial, ...]
             found.append(made)
         if len(found) == many - (again is not None):
             break
+    found.sort(key=lambda each: -each.expected.gain if each.expected else 0.0)
     return (*found, *([again] if again is not None else ()))
 
 
@@ -177,9 +180,10 @@ def _made(bench: Bench, known: Known, values: Mapping[str, float], why: str) -> 
     if charge is None or made is None:
         return None
     true = whole | {key: value for key, value in made.ratios.items() if key in whole}
+    expected = _expected(bench, known, true)
     return NextTrial(
-        values=true, why=why, expected=_expected(bench, known, true), charge=charge, amounts=made.amounts,
-        outside=_outside(bench, true),
+        values=true, why=why, expected=expected, charge=charge, amounts=made.amounts, outside=_outside(bench, true),
+        working=_working(expected, known.best),
     )  # fmt: skip
 
 
@@ -196,6 +200,14 @@ def _expected(bench: Bench, known: Known, values: Mapping[str, float]) -> Expect
         return None
     place = [factor.share(values[factor.key]) for factor in bench.factors]
     return expected_at(known.surface, place, known.best.mean)
+
+
+def _working(expected: Expected | None, best: Best | None) -> tuple[Step, ...]:
+    """How gain and chance follow from what is expected."""
+    if expected is None or best is None:
+        return ()
+    known = {"mean": expected.mean, "spread": expected.spread, "best": best.mean}
+    return (work(expected_gain, why="what it may gain", **known), work(chance_better, why="how likely", **known))
 
 
 def _outside(bench: Bench, values: Mapping[str, float]) -> tuple[str, ...]:

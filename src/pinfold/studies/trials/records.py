@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from pinfold.findings import Step
 from pinfold.logbook.entries import Amount
 from pinfold.sources import Standing
 from pinfold.studies.batching.records import Charge
@@ -118,11 +119,13 @@ class Response:
         factor: which.
         share: of all that the factors change of the score, this one's part.
         points: along its range, all other factors as in the best trial.
+        others: those factors with their values.
     """
 
     factor: Factor
     share: Ratio
     points: tuple[ResponsePoint, ...]
+    others: tuple[tuple[Factor, float], ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -171,6 +174,7 @@ class NextTrial:
         charge: the batch it is measured out of.
         amounts: what goes in, rounded to what can be measured, as the log takes it.
         outside: factors outside their published range, where that was asked for.
+        working: lines of working of gain and chance.
     """
 
     values: Mapping[str, float]
@@ -179,6 +183,7 @@ class NextTrial:
     charge: Charge
     amounts: tuple[Amount, ...]
     outside: tuple[str, ...] = ()
+    working: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -189,6 +194,7 @@ class TrialsTold:
         mix: they began from.
         trials: in the order they were made, those that could be used.
         factors: that are looked at.
+        all_factors: that could be, with the ranges as published.
         held: values of what else goes in, kept as it was in the trials.
         weights: what each of the builder's scores counts.
         noise: how far scores of alike trials lie apart, one standard deviation.
@@ -206,6 +212,7 @@ class TrialsTold:
     mix: Kind
     trials: tuple[Trial, ...]
     factors: tuple[Factor, ...]
+    all_factors: tuple[Factor, ...]
     held: Mapping[str, float]
     weights: Mapping[str, float]
     noise: Ratio

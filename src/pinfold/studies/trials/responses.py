@@ -28,7 +28,12 @@ def responses_of(surface: Surface, factors: Sequence[Factor], best: Trial) -> tu
     at_best = np.array([factor.share(best.values[factor.key]) for factor in factors])
     parts = _shares(surface, len(factors))
     found = [
-        Response(factor=factor, share=parts[place], points=_points(surface, factor, place, at_best))
+        Response(
+            factor=factor,
+            share=parts[place],
+            points=_points(surface, factor, place, at_best),
+            others=tuple((other, best.values[other.key]) for other in factors if other is not factor),
+        )
         for place, factor in enumerate(factors)
     ]
     return tuple(sorted(found, key=lambda response: -response.share))

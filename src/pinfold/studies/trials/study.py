@@ -55,7 +55,7 @@ def trials_told(
         InvalidPlan: factors or weights that cannot be.
     """
     weights = weights_of(asked.weights)
-    own = [entry for entry in entries if _began_from(entry, mix)]
+    own = sorted((entry for entry in entries if _began_from(entry, mix)), key=lambda entry: (entry.when, entry.seq))
     read = _read([trial_of(entry, mix, measures, asked.weights) for entry in own], mix, asked)
     noise, repeats = noise_of(read.trials, read.factors)
     surface = _surface(read, noise)
@@ -67,7 +67,7 @@ def trials_told(
     against = contradictions(read.trials, read.factors)
     known = Known(trials=read.trials, surface=surface, best=best, contradictions=against)
     return TrialsTold(
-        mix=mix, trials=read.trials, factors=read.factors, held=held, weights=weights,
+        mix=mix, trials=read.trials, factors=read.factors, all_factors=read.known, held=held, weights=weights,
         noise=surface.noise if surface else noise.spread, repeats=repeats, best=best,
         responses=responses_of(surface, read.factors, best.trial) if surface and best else (),
         unknown=unknown_share(surface) if surface else None,

@@ -6,7 +6,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from pinfold.web.pages import mix_card, mix_correct, mix_families, mix_measures
+from pinfold.web.pages import mix_card, mix_correct, mix_families, mix_measures, mix_richer, mix_strength, mix_trials
 from pinfold.web.pages.records import VerbPage
 
 
@@ -19,5 +19,5 @@ def mix(request: Request) -> Response:
 
 PAGE = VerbPage(
     verb="mix", path="/mix", says="What goes into a batch?", group="work",
-    routes=(Route("/mix", mix), *mix_card.ROUTES, *mix_correct.ROUTES, *mix_families.ROUTES, *mix_measures.ROUTES),
+    routes=(Route("/mix", mix), *mix_card.ROUTES, *mix_correct.ROUTES, *mix_families.ROUTES, *mix_measures.ROUTES, *mix_richer.ROUTES, *mix_strength.ROUTES, *mix_trials.ROUTES),
 )  # fmt: skip
