@@ -32,6 +32,10 @@ def family_page(family: Family, found: Proportioned, card: BatchCard, system: Sy
     return Page(title=f"{family.name.replace('-', ' ')}: {family.says}", blocks=tuple(blocks))
 
 
+_FILM = 1.5e-3
+"""Thinner than this a tape shows nothing."""
+
+
 def departure_line(departure: Departure) -> str:
     """What lies outside a published range, in a line."""
     wanted = f"{publication(departure.source).title} has {departure.wanted}"
@@ -43,7 +47,7 @@ def _covers(found: Proportioned, card: BatchCard, system: System) -> list[Block]
     if found.thickness is None or card.charge is None:
         return []
     area = show(card.charge.makes / found.thickness, SQUARE_METER, system)
-    thick = show(found.thickness, METER, system)
+    thick = show(found.thickness, METER, system, in_unit="mm" if found.thickness < _FILM else "")
     return [Paragraph(text=f"A batch covers {area} at {thick} where nothing is lost.")]
 
 

@@ -21,6 +21,17 @@ _ORDER = {
         "Add the sand.",
         "Add the last of the water by feel and turn three minutes more.",
     ),
+    "bagged": (
+        "Put in about three quarters of the water the bags ask for.",
+        "Add the bags one by one, whole: a part of a bag may hold little cement.",
+        "Add the last of the water by feel and turn three minutes more.",
+    ),
+    "dry-set": (
+        "Stand the post plumb and brace it; it cannot be moved once the water is in.",
+        "Pour the dry mix in by layers of a hand's breadth, rod each, and wet each with its share of the water.",
+        "Let the water sink before the next layer; the top is troweled to shed rain.",
+        "Leave it alone for a week before anything hangs on it or pulls at it.",
+    ),
     "grout": (
         "Put in about three quarters of the water and the gravel, where there is any.",
         "Add the cement, then the sand.",
@@ -45,15 +56,40 @@ _ORDER = {
         "Sprinkle the water on little by little while turning.",
         "Try a handful: damp enough to hold its shape, for plaster soft enough to spread.",
     ),
+    "stabilized-earth": (
+        "Sift the soil and break every lump; mix soil and cement dry until the color is even.",
+        "Sprinkle the water on little by little while turning.",
+        "Squeeze a ball and drop it from the shoulder: in a few pieces is right, whole too wet, crumbs too dry.",
+        "Press or ram at once; what lies longer than an hour is lost.",
+    ),
+    "adobe": (
+        "Heap the clay soil, make a hollow in it, fill that with water and let it stand overnight.",
+        "Add the sand, and the emulsion where there is any, and tread or turn until no lump is left.",
+        "Strew the straw in little by little while treading.",
+        "Try a ball: it drops flat from a hand's height without splashing or bursting.",
+        "Wet the mold, fill it from the corners, strike it off and lift it straight up.",
+    ),
+    "wash": (
+        "Put in a third of the water, then the lime or the cement, and stir to a paste without lumps.",
+        "Thin it with the rest of the water until it runs like milk; lime putty is only thinned.",
+        "Pour it through a sieve.",
+        "Stir again before every dip of the brush; what has begun to set is thrown away.",
+    ),
+    "quicklime-wash": (
+        "Put nearly all the water into a metal tub, then the quicklime lump by lump, and stand back while it boils.",
+        "Cover it and leave it four days at least.",
+        "Stir, pour it through a sieve, and thin it with the last of the water until it runs like milk.",
+        "Stir again before every dip of the brush.",
+    ),
 }
 
 
 def order_of_charging(mix: Kind, *, limed: bool) -> tuple[str, ...]:
-    """How to charge the mixer, one line a step; as for mortar where the family is not known.
+    """How to charge the mixer, one line a step: by the mix's own order, else its family's, else as for mortar.
 
     Args:
         mix: from the shelf of mixes
         limed: whether lime goes in beside the cement
     """
-    steps = _ORDER.get(mix.word("family"), _MORTAR)
+    steps = _ORDER.get(mix.word("order", mix.word("family")), _MORTAR)
     return steps if limed else tuple(step.replace(" and the lime,", "") for step in steps)

@@ -9,7 +9,7 @@ from pinfold.figures import Figure, given
 from pinfold.findings import Step, work
 from pinfold.formulas import earth_mixes
 from pinfold.studies.batching.charge import charge_of
-from pinfold.studies.proportioning.parts import Recipe, blend, held, mixing_of, plain, proportions, told
+from pinfold.studies.proportioning.parts import NONE, ONE, Recipe, blend, held, mixing_of, plain, proportions, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import METER, RATIO
@@ -55,7 +55,7 @@ def _bricks(wish: Wish) -> Proportioned:
     row = kind("proportions", "adobe")
     sand, steps, outside = _sand(wish, row)
     parts = {
-        "clay_soil": given(1.0, RATIO, "1"), "sand": sand, "straw": told(wish, "straw", row.figure("straw")),
+        "clay_soil": ONE, "sand": sand, "straw": told(wish, "straw", row.figure("straw")),
         "emulsion": _emulsion(wish, row),
     }  # fmt: skip
     parts = {part: figure for part, figure in parts.items() if figure.value > 0}
@@ -78,7 +78,7 @@ def _sand(wish: Wish, row: Kind) -> tuple[Figure, tuple[Step, ...], tuple[Depart
     """Sand to one of soil that brings its clay to the middle of the range, where it has too much."""
     clay = wish.perhaps("clay")
     if clay is None:
-        return given(0.0, RATIO, "0"), (), ()
+        return NONE, (), ()
     step = work(
         earth_mixes.sand_to_thin_clay, why="sand to soil by mass", clay=clay,
         wanted=clay if clay <= row.value("clay_high") else row.value("clay"),
@@ -90,8 +90,7 @@ def _sand(wish: Wish, row: Kind) -> tuple[Figure, tuple[Step, ...], tuple[Depart
 
 
 def _emulsion(wish: Wish, row: Kind) -> Figure:
-    nothing = given(0.0, RATIO, "0")
-    return told(wish, "emulsion", row.figure("emulsion") if wish.word("weather") == "bare" else nothing)
+    return told(wish, "emulsion", row.figure("emulsion") if wish.word("weather") == "bare" else NONE)
 
 
 def _mix(wish: Wish, row: Kind, parts: dict[str, Figure]) -> Kind:

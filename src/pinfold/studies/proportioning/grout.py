@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pinfold.figures import Figure, given
+from pinfold.figures import Figure
 from pinfold.formulas import plaster
-from pinfold.studies.proportioning.parts import LIME, SAND, WATER, Recipe, blend, held, is_changed, told
+from pinfold.studies.proportioning.parts import LIME, NONE, SAND, WATER, Recipe, blend, held, is_changed, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import METER, RATIO, Meter, System, show
@@ -28,7 +28,6 @@ _ASKS = (
 )  # fmt: skip
 _SUM = "to one of cement and lime together"
 _STIFF = ("Stiff grout hangs up on bars and fins and leaves holes.", "So runny it parts: stones sink, water rises.")
-_NO_LIME = given(0.0, RATIO, "0")
 
 
 def propose(wish: Wish) -> Proportioned:
@@ -64,9 +63,9 @@ def narrowest_cell(pour: Meter) -> Kind:
 
 
 def _parts(wish: Wish, base: Kind) -> dict[str, Figure]:
-    parts = {"cement": base.figure("cement"), "lime": told(wish, "lime", _NO_LIME)}
+    parts = {"cement": base.figure("cement"), "lime": told(wish, "lime", NONE)}
     parts["sand"] = told(wish, "sand", base.figure("sand"))
-    gravel = base.figure("gravel") if base.has("gravel") else _NO_LIME
+    gravel = base.figure("gravel") if base.has("gravel") else NONE
     if base.has("gravel") or is_changed(wish, ("gravel",)):
         parts["gravel"] = told(wish, "gravel", gravel)
     return parts

@@ -71,12 +71,10 @@ def quicklime_in_putty() -> tuple[Figure, Figure]:
 
 def _putty_notes() -> tuple[str, ...]:
     lime, water = quicklime_in_putty()
-    both = [
-        f"{show(lime.value, KG_PER_CUBIC_METER, system)} of quicklime" for system in (System.METRIC, System.US)
-    ]  # fmt: skip
+    both = [show(lime.value, KG_PER_CUBIC_METER, system) for system in (System.METRIC, System.US)]
     return (
-        f"Putty slaked on site takes about {both[0]} ({both[1]}) and {water.value:.2f} of its volume in water; "
-        "slake it weeks before.",
+        f"Putty slaked on site takes about {both[0]} ({both[1]}) of quicklime and {water.value:.2f} of its volume "
+        "in water; slake it weeks before.",
         "The putty brings most of the water: beat it long before any is added.",
     )  # fmt: skip
 

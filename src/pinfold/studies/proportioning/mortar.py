@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pinfold.figures import Figure
 from pinfold.formulas import plaster
-from pinfold.sources import Standing
 from pinfold.studies.proportioning.parts import (
     BINDER,
     BINDERS,
     LIME,
+    NONE,
     SAND,
     WATER,
     Recipe,
@@ -19,16 +19,12 @@ from pinfold.studies.proportioning.parts import (
 )
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import RATIO
 
 TYPES = ("M", "S", "N", "O", "K")
 _ASKS = (
     Ask(key="type", says="type of mortar by strength, M strongest, K softest", choices=TYPES, otherwise="S"),
     BINDER, LIME, SAND, WATER,
 )  # fmt: skip
-_NONE = Figure(
-    value=0.0, unit=RATIO, standing=Standing.READ, source="MASONRY-AND-CONCRETE", where="p. 123", printed="0"
-)
 _SAND_SAYS = (
     "Little sand makes it strong, stiff and quick to crack.",
     "Much sand makes it weak, harsh to spread and open to rain.",
@@ -67,7 +63,7 @@ def _parts(wish: Wish, base: Kind) -> dict[str, Figure]:
             "sand": told(wish, "sand", base.figure("sand")),
         }
     sand = kind("proportions", "mortar-masonry-cement").figure("sand")
-    return {"cement": base.figure("cement"), "lime": told(wish, "lime", _NONE), "sand": told(wish, "sand", sand)}
+    return {"cement": base.figure("cement"), "lime": told(wish, "lime", NONE), "sand": told(wish, "sand", sand)}
 
 
 def _departures(name: str, binder: str, parts: dict[str, Figure]) -> tuple[Departure, ...]:

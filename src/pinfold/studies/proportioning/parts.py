@@ -10,11 +10,17 @@ from pinfold.figures import Figure, given, practice
 from pinfold.findings import Step, work
 from pinfold.formulas import mixes
 from pinfold.plan.place import Mixing
+from pinfold.sources import Standing
 from pinfold.studies.batching.loose import FOLDED_IN, PARTS, water_density
 from pinfold.studies.proportioning.records import Ask, Departure, Rival, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import KG_PER_CUBIC_METER, RATIO, CubicMeter, System, show
 
+ONE, NONE = (
+    Figure(value=number, unit=RATIO, standing=Standing.DERIVED, source="STATICS", where="counted to", printed=text)
+    for number, text in ((1.0, "1"), (0.0, "0"))
+)
+"""The part all others are counted to, and none of a part."""
 AIR = practice("6 %", RATIO, "mortar and plaster mixed by machine or hoe")
 _SLACK = 1e-9
 
@@ -39,29 +45,33 @@ BINDER = Ask(
 
 @dataclass(frozen=True, kw_only=True)
 class _Parts:
-    """Parts in hand with what each is, for one of the first."""
+    """Parts in hand with what each is, a bucket to a part so that working can be followed on site."""
 
     parts: Mapping[str, Figure]
     materials: Mapping[str, Kind]
+    bucket: CubicMeter
 
     @property
     def loose(self) -> CubicMeter:
         """Loose volumes added up, of what does not fold into the gaps."""
-        return sum(figure.value for part, figure in self.parts.items() if part not in FOLDED_IN)
+        return self.bucket * sum(figure.value for part, figure in self.parts.items() if part not in FOLDED_IN)
 
     @property
     def one_of_water(self) -> CubicMeter:
-        """Water that counts as one: as heavy as one of cement, or one part where there is none."""
+        """Water that counts as one: as heavy as the cement, or one part where there is none."""
         if "cement" not in self.parts:
-            return 1.0
-        return self.parts["cement"].value * self.materials["cement"].value("bulk_density") / water_density()
+            return self.bucket
+        cement = self.bucket * self.parts["cement"].value
+        return cement * self.materials["cement"].value("bulk_density") / water_density()
 
     def rooms(self) -> tuple[Step, ...]:
         """Room the grains of each part take."""
         return tuple(
             work(
-                mixes.absolute_volume, why=f"room {part.replace('_', ' ')} takes",
-                mass=mixes.loose_mass(volume=figure.value, bulk_density=self.materials[part].value("bulk_density")),
+                mixes.absolute_volume, why=f"room {part.replace('_', ' ')} takes, a bucket to a part",
+                mass=mixes.loose_mass(
+                    volume=self.bucket * figure.value, bulk_density=self.materials[part].value("bulk_density")
+                ),
                 density=self.materials[part].value("particle_density"),
             )
             for part, figure in self.parts.items()
@@ -125,7 +135,8 @@ def blend(recipe: Recipe, wish: Wish) -> tuple[Kind, tuple[Step, ...]]:
         NotFoundError: a figure of a material is missing.
     """
     parts = {part: figure for part, figure in recipe.parts.items() if figure.value > 0 or part == "sand"}
-    batch = _Parts(parts=parts, materials={part: wish.material(recipe.uses[part]) for part in parts})
+    materials = {part: wish.material(recipe.uses[part]) for part in parts}
+    batch = _Parts(parts=parts, materials=materials, bucket=wish.mixing.bucket)
     problems = [*_no_sand(parts), *_drowned(batch, wish)]
     if problems:
         raise InvalidPlan(f"the wish for {recipe.family}", problems)
@@ -252,6 +263,7 @@ def _made(recipe: Recipe, batch: _Parts, solids: CubicMeter) -> Step:
     usual = _Parts(
         parts={part: base.figure(part) for part in PARTS if base.has(part)},
         materials={part: kind("materials", str(uses[part])) for part in uses},
+        bucket=batch.bucket,
     )
     grains = sum(step.number for step in usual.rooms())
     water = base.value("water_cement" if base.has("water_cement") else "water_parts") * usual.one_of_water

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from pinfold.figures import Figure, given
+from pinfold.figures import Figure
 from pinfold.formulas import plaster
 from pinfold.studies.proportioning.parts import (
     BINDER,
     BINDERS,
     LIME,
+    NONE,
     SAND,
     WATER,
     Recipe,
@@ -87,7 +88,7 @@ def _parts(wish: Wish, start: Kind) -> dict[str, Figure]:
     middle = (row.value("sand_low") + row.value("sand_high")) / 2
     return {
         "cement": start.figure("cement"),
-        "lime": told(wish, "lime", given(0.0, RATIO, "0")),
+        "lime": told(wish, "lime", NONE),
         "sand": told(wish, "sand", _practice(middle, row)),
     }
 
@@ -145,7 +146,7 @@ def _notes(coat: str, base: str, layers: Kind) -> tuple[str, ...]:
         f"{count} ({show(thick.value, METER, System.METRIC)}); {_split(layers)}.",
         *(("Two coats here: a base coat, taken as the scratch coat, and a finish.",) if two else ()),
         *((dense[base],) if base in dense else ()),
-        "Never richer than the coat under it.",
+        *(("Never richer than the coat under it.",) if coat == "finish" else ()),
     )
 
 

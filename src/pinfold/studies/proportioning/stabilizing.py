@@ -12,7 +12,7 @@ from pinfold.formulas import earth_mixes
 from pinfold.sources import Standing
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.proportioning.earthing import BOX
-from pinfold.studies.proportioning.parts import held, mixing_of, plain
+from pinfold.studies.proportioning.parts import ONE, held, mixing_of, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, System, show
@@ -95,13 +95,15 @@ def _dose(wish: Wish, bulk: float) -> _Dose:
             soil=soil, share=share, method="the shrinkage box, soil to one of cement by volume",
             working=(*shrunk, boxed), departures=outside,
         )  # fmt: skip
-    share = wish.number("cement") if "cement" in wish.told else row.value("cement")
+    wanted = told(wish, "cement", row.figure("cement"))
+    share = wanted.value
     parts = work(
         earth_mixes.soil_for_cement_share, why="soil to one of cement", share=share, cement_bulk=bulk * 1000.0,
         soil_bulk=1000.0,
     )  # fmt: skip
     return _Dose(
-        soil=given(parts.number, RATIO, plain(parts.number)), share=share, method="cement by mass of dry soil",
+        soil=replace(wanted, value=parts.number, printed=plain(parts.number)), share=share,
+        method="cement by mass of dry soil",
         working=(*shrunk, parts), departures=outside,
     )  # fmt: skip
 
@@ -137,12 +139,12 @@ def _mix(wish: Wish, dose: _Dose, materials: dict[str, Kind]) -> Kind:
     if problems:
         raise InvalidPlan("the wish for stabilized-earth", problems)
     figures = {
-        **base.figures, "cement": given(1.0, RATIO, "1"), "clay_soil": dose.soil, "placed_density": placed,
+        **base.figures, "cement": ONE, "clay_soil": dose.soil, "placed_density": placed,
         "water_solids": given(water, RATIO) if "water" in wish.told else base.figure("water_solids"),
     }  # fmt: skip
     title = f"{_USE[wish.word('use')]} with {dose.share:.1%} cement by mass"
     words = {
-        **base.words, "uses": materials,
+        **base.words, "uses": materials, "order": "stabilized-earth",
         "says": f"{title}, 1 cement : {dose.soil.printed} clay soil",
     }  # fmt: skip
     return Kind(name="stabilized-earth-asked", shelf="mixes", figures=figures, words=words)
@@ -166,10 +168,7 @@ def _made(wish: Wish, mix: Kind) -> tuple[str, ...]:
     return (f"A batch presses about {count:.0f} blocks{to_a_bag}; one weighs about {each:.1f} kg dry.",)
 
 
-_HOW = (
-    "Drop test: squeeze a ball, drop it from the shoulder. In a few pieces is right; whole is too wet, crumbs too dry.",
-    "Use a batch within the hour; cement waits for nobody. Keep it damp and shaded for 28 days.",
-)
+_HOW = ("Use a batch within the hour; cement waits for nobody. Keep it damp and shaded for 28 days.",)
 
 FAMILY = Family(
     name="stabilized-earth", says="soil with a little cement, pressed or rammed", asks=_ASKS, propose=propose

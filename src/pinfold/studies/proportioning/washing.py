@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from pinfold.figures import Figure, given
-from pinfold.studies.proportioning.parts import held, plain, told
+from pinfold.figures import Figure
+from pinfold.studies.proportioning.parts import NONE, ONE, held, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import METER, RATIO
@@ -27,7 +27,6 @@ _CEMENT_ASKS = (
     _COATS, _FILM,
 )  # fmt: skip
 _LIME_CAUTIONS = ("lime", "silica-dust", "slaking")
-_NO_AIR = given(0.0, RATIO, "0")
 _THIN = ("Thick wash dries to a crust that flakes.", "So thin a wash hides little: more coats.")
 
 
@@ -39,37 +38,43 @@ def propose_lime(wish: Wish) -> Proportioned:
     outside = (
         held("water", water.value, row, key="water", of="to one of lime", says=_THIN) if lime == "hydrated" else ()
     )
-    parts = {"lime": given(1.0, RATIO, "1")}
+    parts = {"lime": ONE}
     cautions = (*_LIME_CAUTIONS, "hot-water") if lime == "quicklime" else _LIME_CAUTIONS
-    mix = _wash("limewash", {"lime": wish.material(LIMES[lime])}, {**parts, "water_parts": water}, cautions)
+    mix = _wash(
+        "limewash", {"lime": wish.material(LIMES[lime])}, {**parts, "water_parts": water}, cautions=cautions,
+        order="quicklime-wash" if lime == "quicklime" else "wash",
+    )  # fmt: skip
     return _told(wish, mix, row, departures=outside, notes=_lime_notes(lime))
 
 
 def propose_cement(wish: Wish) -> Proportioned:
     """Cement and lime brushed on."""
     row = kind("proportions", "cement-wash")
-    parts = {"cement": given(1.0, RATIO, "1"), "lime": told(wish, "lime", row.figure("lime"))}
+    parts = {"cement": ONE, "lime": told(wish, "lime", row.figure("lime"))}
     parts = {part: figure for part, figure in parts.items() if figure.value > 0}
     names = {"cement": "portland-cement", "lime": "hydrated-lime"}
     uses = {part: wish.material(names[part]) for part in parts}
     mix = _wash(
         "cement-wash", uses, {**parts, "water_cement": told(wish, "water", row.figure("water_cement"))},
-        ("wet-cement", *_LIME_CAUTIONS),
+        cautions=("wet-cement", *_LIME_CAUTIONS), order="wash",
     )  # fmt: skip
     notes = ("Use it within two hours; stir it all the time.", "Damp the wall before, and keep it damp two days after.")
     return _told(wish, mix, row, departures=(), notes=notes)
 
 
-def _wash(name: str, uses: dict[str, Kind], figures: dict[str, Figure], cautions: tuple[str, ...]) -> Kind:
+def _wash(
+    name: str, uses: dict[str, Kind], figures: dict[str, Figure], *, cautions: tuple[str, ...], order: str
+) -> Kind:  # fmt: skip
     dry = " : ".join(f"{figures[part].printed} {part}" for part in uses)
     thinned = figures["water_parts"] if "water_parts" in figures else figures["water_cement"]
     said = (
         f"{dry} : {thinned.printed} water" if "water_parts" in figures else f"{dry}, water {thinned.printed} of cement"
     )
     return Kind(
-        name=name, shelf="mixes", figures={**figures, "air": _NO_AIR},
+        name=name, shelf="mixes", figures={**figures, "air": NONE},
         words={
-            "says": f"{name.replace('-', ' ')}, {said}", "family": "wash", "yield_method": "absolute", "uses": uses,
+            "says": f"{name.replace('-', ' ')}, {said}", "family": "wash", "order": order,
+            "yield_method": "absolute", "uses": uses,
             "notes": ["Strain it through a cloth or fine sieve; stir it often."], "cautions": list(cautions),
         },
     )  # fmt: skip
