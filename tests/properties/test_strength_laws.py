@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinfold.errors import NotFoundError, OutOfRangeError
-from pinfold.formulas import bodies, concrete_mix, learning, strength_age, strength_mix
+from pinfold.formulas import bodies, concrete_mix, strength_age, strength_mix
 from pinfold.studies.lessons.strength_prior import DAY, DAYS_28, aged, kearsley_strength, prior_strength
 from pinfold.studies.lessons.strengths import strength_at
 from pinfold.tables.shelf import kind, shelf
@@ -233,7 +233,7 @@ def test_a_larger_cube_shows_less(one, other):
 
 @given(st.floats(0.1, 100.0), st.floats(0.0, 1.0))
 def test_both_ends_lie_as_many_times_off(middle, spread):
-    low, high = (learning.lognormal_value(middle=middle, spread=spread, steps=z) for z in (-1.645, 1.645))
+    low, high = (strength_mix.strength_off_middle(middle=middle, spread=spread, steps=z) for z in (-1.645, 1.645))
 
     assert low * high == pytest.approx(middle**2)
 

@@ -61,34 +61,6 @@ def normal_posterior(*, prior: Ratio, prior_spread: Ratio, mean: Ratio, spread: 
     return Belief(value=prior + read / both * (mean - prior), spread=1 / math.sqrt(both), weight=read / both)
 
 
-def lognormal_value(*, middle: Ratio, spread: Ratio, steps: Ratio) -> Ratio:
-    """Value so many spreads off the middle where the logarithm scatters normally: x = m e^(z s).
-
-    Args:
-        middle: m, as many lie above as below [-]
-        spread: s, standard deviation of the natural logarithm [-]
-        steps: z, how many standard deviations off; −1.645 for what 5 of 100 lie below [-]
-
-    Returns:
-        x, in the unit of the middle [-]
-
-    Raises:
-        OutOfRangeError: the middle is negative, or another value no number.
-
-    Range:
-        m ≥ 0, refused below.
-
-    Source:
-        STATISTICS, the lognormal distribution (derived)
-
-    Example:
-        >>> lognormal_value(middle=20.0, spread=0.2, steps=-1.645)
-        14.39
-    """
-    off = within(spread, "spread of the logarithm") * within(steps, "standard deviations off the middle")
-    return within(middle, "middle", low=0.0) * math.exp(off)
-
-
 def tail_weight(*, distance: Ratio, freedom: Ratio) -> Ratio:
     """How much a reading counts by how far out it lies: w = min(1, (ν + 1) / (ν + z²)).
 

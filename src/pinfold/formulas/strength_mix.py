@@ -217,3 +217,31 @@ def porosity(*, dry_density: KgPerCubicMeter, solid_density: KgPerCubicMeter) ->
     """
     within(solid_density, "density of the solids in kg/m3", above=0.0)
     return 1 - within(dry_density, "dry density in kg/m3", above=0.0, high=solid_density) / solid_density
+
+
+def strength_off_middle(*, middle: Pascal, spread: Ratio, steps: Ratio) -> Pascal:
+    """Strength so many spreads off the middle, where its logarithm scatters normally: f = m e^(z s).
+
+    Args:
+        middle: m, as many lie above as below [Pa]
+        spread: s, standard deviation of the natural logarithm [-]
+        steps: z, how many standard deviations off; −1.645 for what 5 of 100 lie below [-]
+
+    Returns:
+        f, never below nothing [Pa]
+
+    Raises:
+        OutOfRangeError: the middle is negative, or another value no number.
+
+    Range:
+        m ≥ 0, refused below.
+
+    Source:
+        STATISTICS, the lognormal distribution (derived)
+
+    Example:
+        >>> strength_off_middle(middle=20e6, spread=0.2, steps=-1.645)
+        1.439e7
+    """
+    off = within(spread, "spread of the logarithm") * within(steps, "standard deviations off the middle")
+    return within(middle, "middle in Pa", low=0.0) * math.exp(off)

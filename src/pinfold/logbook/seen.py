@@ -11,6 +11,7 @@ from typing import NamedTuple
 from pinfold.errors import InputError, OutOfRangeError
 from pinfold.findings import Step, work
 from pinfold.formulas import measures, sand, sand_tests
+from pinfold.logbook.broken import broken_wrongs
 from pinfold.logbook.kinds import EntryKind, entry_kind
 from pinfold.tables.shelf import kind as shelf_kind
 from pinfold.units import Ratio
@@ -53,6 +54,8 @@ def wrongs(kind: EntryKind, values: Mapping[str, object]) -> list[InputError]:
     lone = [key for key in _parts(kind) if key in values and not _in_whole_way(key, kind, values)]
     if lone:
         return [_lonely(kind, key, values) for key in lone]
+    if kind.name == "strength":
+        return broken_wrongs(values)
     try:
         seen(kind.name, values)
     except InputError as wrong:

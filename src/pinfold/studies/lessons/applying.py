@@ -6,13 +6,16 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
 
-from pinfold.plan.buildups import Buildup, Coat
+from pinfold.plan.buildups import Buildup, Coat, Wall
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.place import Mixing
 from pinfold.sources import Standing
 from pinfold.studies.lessons.records import Lessons, Override
 from pinfold.studies.quantities.records import Quantity
 from pinfold.tables.shelf import Kind, kind
+
+STRENGTHS = ("strength", "compressive", "flexural_tension", "flexural_tension_en", "shear")
+"""Figures of mortars and walls that tests may lower."""
 
 
 @lru_cache(maxsize=1024)
@@ -27,7 +30,7 @@ def taught_kind(of: Kind, figures: tuple[Override, ...]) -> Kind:
     """
     own = [
         each for each in figures
-        if (each.shelf, each.kind) == (of.shelf, of.name) and not _given(of, each.name)
+        if (each.shelf, each.kind) == (of.shelf, of.name) and not _given(of, each.name) and not _taught(of, each)
     ]  # fmt: skip
     parts = _taught_parts(of, figures)
     if not own and not parts:
@@ -43,6 +46,11 @@ def taught_kind(of: Kind, figures: tuple[Override, ...]) -> Kind:
 
 def _given(of: Kind, name: str) -> bool:
     return of.has(name) and of.figure(name).standing is Standing.GIVEN
+
+
+def _taught(of: Kind, figure: Override) -> bool:
+    """Whether it is there already: a kind taught twice is the same kind."""
+    return of.figures.get(figure.name) is figure.figure
 
 
 def _notes(of: Kind) -> list[str]:
@@ -75,8 +83,7 @@ def taught_plan(plan: Enclosure, mixing: Mixing, figures: tuple[Override, ...]) 
         mixing: as learned
         figures: all that were learned
     """
-    of_coats = tuple(each for each in figures if each.shelf == "coats")
-    buildups = {name: _taught_buildup(buildup, of_coats) for name, buildup in plan.buildups.items()}
+    buildups = {name: _taught_buildup(buildup, figures) for name, buildup in plan.buildups.items()}
     same = all(buildups[name] is plan.buildups[name] for name in buildups)
     if same and mixing == plan.mixing:
         return plan
@@ -85,8 +92,19 @@ def taught_plan(plan: Enclosure, mixing: Mixing, figures: tuple[Override, ...]) 
 
 def _taught_buildup(buildup: Buildup, figures: tuple[Override, ...]) -> Buildup:
     coats = tuple(_taught_coat(coat, figures) for coat in buildup.coats)
-    same = all(new is old for new, old in zip(coats, buildup.coats, strict=True))
-    return buildup if same else replace(buildup, coats=coats)
+    wall = None if buildup.wall is None else _taught_wall(buildup.wall, figures)
+    same = wall is buildup.wall and all(new is old for new, old in zip(coats, buildup.coats, strict=True))
+    return buildup if same else replace(buildup, coats=coats, wall=wall)
+
+
+def _taught_wall(wall: Wall, figures: tuple[Override, ...]) -> Wall:
+    """A wall weaker than it was counted by what was crushed; all else of it stays as the plan has it."""
+    names = {each.kind for each in figures if each.name in STRENGTHS}
+    of = taught_kind(wall.kind, figures) if wall.kind.name in names else wall.kind
+    mortar = wall.mortar
+    if mortar is not None and mortar.name in names:
+        mortar = taught_kind(mortar, figures)
+    return wall if of is wall.kind and mortar is wall.mortar else replace(wall, kind=of, mortar=mortar)
 
 
 def _taught_coat(coat: Coat, figures: tuple[Override, ...]) -> Coat:

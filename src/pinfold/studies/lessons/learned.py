@@ -20,13 +20,15 @@ from pinfold.studies.lessons.measuring import measured
 from pinfold.studies.lessons.pace import pace
 from pinfold.studies.lessons.paid import payments
 from pinfold.studies.lessons.piled import piled
+from pinfold.studies.lessons.proven import strength_lessons
 from pinfold.studies.lessons.records import Lessons, Override, Taught
 from pinfold.studies.lessons.things import Measures
+from pinfold.studies.lessons.tried import strength_tests
 from pinfold.studies.lessons.yields import yields
 
 TEACHING: Mapping[str, int | None] = {
     "scale": NEWEST, "bucket": NEWEST, "moisture": NEWEST, "batch": NEWEST, "coat": NEWEST, "hours": NEWEST,
-    "purchase": NEWEST, "pile": None,
+    "strength": NEWEST, "hardness": NEWEST, "purchase": NEWEST, "pile": None,
 }  # fmt: skip
 """Kinds of entries that teach, and how many of the newest of each are looked at; None for all."""
 
@@ -56,11 +58,13 @@ def learned(
     made = yields(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
     figures = (*damp.figures, *heavy.figures, *made.figures)
     covered = coverage(by_kind.get("coat", ()), plan, measures, figures, system)
+    crushed = strength_tests(by_kind.get("strength", ()), by_kind.get("hardness", ()), figures)
+    strong = strength_lessons(crushed, plan, figures, system)
     worked = pace(by_kind.get("hours", ()), system)
     paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, now)
     stock = piled(by_kind.get("pile", ()), pile)
-    taught = (heavy, damp, made, covered, worked, paid)
-    all_figures: tuple[Override, ...] = (*figures, *covered.figures)
+    taught = (heavy, damp, made, covered, strong, worked, paid)
+    all_figures: tuple[Override, ...] = (*figures, *covered.figures, *strong.figures)
     return Lessons(
         plan=taught_plan(plan, mixing, all_figures),
         prices=new_prices,
@@ -69,6 +73,7 @@ def learned(
         lessons=tuple(lesson for each in taught for lesson in each.lessons),
         pile_told=stock.told,
         set_aside=_aside(taught, stock.set_aside),
+        strengths=crushed,
     )
 
 

@@ -2,8 +2,9 @@
 
 Everything is on one scale where spreads add: the logarithm of what was read over what was thought before. The level of
 a mix at an age is a + b + g x: a of the family on this site, b of the mix beside it, g of how it grows beside its curve
-(x the logarithm of age over 28 days). A body brings its batch, how its kind is turned into the one all are told in (the
-same for all bodies of that kind), and its own scatter. All are normal around 0 with known spreads, so that what is
+(x the logarithm of the share of the 28-day strength by the curve, so that it grows steeper or flatter and never turns
+down). A body brings its batch, how its kind is turned into the one all are told in (the same for all bodies of that
+kind), and its own scatter. All are normal around 0 with known spreads, so that what is
 believed of a, b and g after any readings is one linear solution; a mix nobody tried is a with b and g as before.
 
 Two things are not normal and are met by turns until nothing moves: a reading far out counts less (`tail_weight`), and a
@@ -47,7 +48,7 @@ class Tried(NamedTuple):
         mix: of which mix.
         batch: bodies of one batch share this.
         over: logarithm of the reading over what was thought; of a coarse reading unused.
-        growth: logarithm of its age over 28 days.
+        growth: logarithm of the share of the 28-day strength at its age, by the curve.
         noise: scatter of one such body within its batch.
         body: kind of body that `doubt` is shared by; empty for the one all are told in.
         doubt: how unsure the turning of such bodies into that one is.

@@ -26,6 +26,7 @@ class Topic(StrEnum):
     MOISTURE = "moisture"
     YIELD = "yield"
     COVERAGE = "coverage"
+    STRENGTH = "strength"
     PACE = "pace"
     PRICE = "price"
 

@@ -21,6 +21,7 @@ class Strength:
     Attributes:
         mix: name of it.
         age: since casting, kept damp and near 20 °C; how warm it truly was is not looked at.
+        family: of shelf `strengths` that it is judged by.
         body: that it is told for: cylinder, cube.
         mean: of the logarithms: as many batches lie above as below.
         spread: one standard deviation of a batch, at the mean.
@@ -40,6 +41,7 @@ class Strength:
 
     mix: str
     age: Second
+    family: str
     body: str
     mean: Pascal
     spread: Pascal
@@ -69,8 +71,7 @@ class StrengthReading:
         strength: in the body of the family; of a hand test the middle of what it may mean.
         low: of a hand test, the least it may mean; None for none or a crushed body.
         high: likewise the most.
-        says: as it was written down and turned, in a sentence.
-        steps: lines of working.
+        steps: lines of working, from what it carried to that.
     """
 
     mix: str
@@ -80,8 +81,12 @@ class StrengthReading:
     strength: Pascal
     low: Pascal | None
     high: Pascal | None
-    says: str
     steps: tuple[Step, ...] = ()
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether a body was crushed or broken; else one was tried by hand."""
+        return self.low is None and self.high is None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,6 +96,7 @@ class StrengthTests:
     Attributes:
         readings: of each mix by name, as they happened.
         beliefs: by name of the family of shelf `strengths`.
+        counts: how many readings each family has.
         set_aside: reason and how many entries could not be used.
     """
 

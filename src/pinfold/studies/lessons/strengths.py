@@ -8,13 +8,14 @@ from __future__ import annotations
 import math
 
 from pinfold.findings import Step, work
-from pinfold.formulas import learning
+from pinfold.formulas import strength_mix
 from pinfold.sources import Standing
 from pinfold.studies.lessons.levels import Belief, Level, Spreads, believed
 from pinfold.studies.lessons.records import Lessons
-from pinfold.studies.lessons.strength_prior import DAYS_28, StrengthPrior, aged, prior_strength
+from pinfold.studies.lessons.strength_prior import DAYS_28, StrengthPrior, aged, growth_of, prior_strength
 from pinfold.studies.lessons.strength_records import Strength, StrengthTests
 from pinfold.studies.lessons.telling import HALF
+from pinfold.studies.lessons.tried import spreads_of
 from pinfold.tables.shelf import Kind
 from pinfold.units import Second
 
@@ -47,16 +48,11 @@ def strength_by_tests(mix: Kind, age: Second, tests: StrengthTests) -> Strength:
     return _told(mix, age, prior, tests, before)
 
 
-def spreads_of(family: Kind) -> Spreads:
-    """The known spreads of a family of shelf `strengths`."""
-    return Spreads(*(family.value(f"{name}_spread") for name in ("family", "mix", "age", "batch")))
-
-
 def _told(
     mix: Kind, age: Second, prior: StrengthPrior, tests: StrengthTests, before: Strength | None = None
 ) -> Strength:
     thought = aged(prior.curve, prior.strength, (DAYS_28, age))
-    growth, spreads = math.log(age / DAYS_28), spreads_of(prior.family)
+    growth, spreads = growth_of(thought), spreads_of(prior.family)
     level = _belief(prior, tests, spreads).level(mix.name, growth)
     first = believed((), spreads).level(mix.name, growth)
     found, ends = _ends(thought[-1].number, first, level, prior)
@@ -65,8 +61,8 @@ def _told(
     others = tests.counts.get(prior.family.name, 0) - own
     weight = 0.0 if before is None else max(0.0, 1 - (level.spread / first.spread) ** 2)
     return Strength(
-        mix=mix.name, age=age, body=prior.family.word("body"), mean=mean, low=low, high=high, sure=sure,
-        spread=mean * _of_a_batch(level, prior), doubt=level.spread, weight=weight, own=own, others=others,
+        mix=mix.name, age=age, family=prior.family.name, body=prior.family.word("body"), mean=mean, low=low, high=high,
+        sure=sure, spread=mean * _of_a_batch(level, prior), doubt=level.spread, weight=weight, own=own, others=others,
         standing=Standing.LEARNED if weight >= HALF else prior.standing, says=_says(prior, own, others),
         steps=(*prior.working, *thought, *ends), figures=prior.figures, before=before,
     )  # fmt: skip
@@ -84,10 +80,12 @@ def _ends(
     thought: float, first: Level, level: Level, prior: StrengthPrior
 ) -> tuple[tuple[float, float, float, float], tuple[Step, ...]]:
     """Mean, low, high and surely passed, with their lines of working."""
-    middle = work(learning.lognormal_value, why="as the tests move it", middle=thought, spread=level.over, steps=1.0)
+    middle = work(
+        strength_mix.strength_off_middle, why="as the tests move it", middle=thought, spread=level.over, steps=1.0
+    )  # fmt: skip
     whole = _of_a_batch(level, prior)
     low, high, sure = (
-        work(learning.lognormal_value, why=why, middle=middle.number, spread=spread, steps=steps)
+        work(strength_mix.strength_off_middle, why=why, middle=middle.number, spread=spread, steps=steps)
         for why, spread, steps in (
             ("5 of 100 batches lie below", whole, _FIVE), ("95 of 100 batches lie below", whole, -_FIVE),
             ("the mean is above, 95 of 100", level.spread, _FIVE),
