@@ -26,6 +26,7 @@ _UNITS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {  # kind of quanti
     "volume": (("ft3", "gal", "yd3", "L"), ("L", "m3")), "mass": (("lb", "oz", "kg"), ("kg", "g", "t")),
     "density": (("lb/ft3", "kg/m3"), ("kg/m3", "g/L")), "temperature": (("°F", "°C"), ("°C", "°F")),
     "time": (("h", "min"), ("h", "min")), "long time": (("day", "h", "week"), ("day", "h", "week")),
+    "force": (("lbf", "kN", "N"), ("kN", "N", "lbf")),
     "pressure or stress": (("psi", "MPa"), ("MPa", "N/mm2", "psi")), "speed": (("mph", "m/s"), ("m/s", "km/h")),
     "share": (("%",), ("%",)), "plain number": (("",), ("",)), "angle": (("deg",), ("deg",)),
 }  # fmt: skip

@@ -11,6 +11,8 @@ from pinfold.units import CubicMeter, Meter, Ratio
 
 USUAL = {"pail": "pail-5-gal", "shovel": "shovel", "barrow": "wheelbarrow"}
 """What is shipped for a measure that the plan does not name, by its kind of shelf `materials`."""
+USUAL_SPREAD: Ratio = 0.30
+"""A bucket that nobody told of may be off the usual one by so much: our own judgment, one standard deviation."""
 GIVEN_SPREAD: Ratio = 0.03
 """What a plan says that a measure holds may be off by so much: our own judgment, one standard deviation."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from pinfold.plan.measures import SiteMeasure, usual_measure
+from pinfold.plan.measures import USUAL_SPREAD, SiteMeasure, usual_measure
 from pinfold.sources import Standing
 from pinfold.tables.shelf import Kind
 from pinfold.units import Celsius, CubicMeter, KelvinSecond, Kilogram, Meter, MeterPerSecond, Radian, Second
@@ -160,6 +160,7 @@ class Mixing:
         if found is not None:
             return found
         if name == "bucket":
-            standing = Standing.PRACTICE if "bucket" in self.usual else Standing.GIVEN
-            return SiteMeasure(name=name, brim=self.bucket, standing=standing)
+            if "bucket" not in self.usual:
+                return SiteMeasure(name=name, brim=self.bucket)
+            return SiteMeasure(name=name, brim=self.bucket, standing=Standing.PRACTICE, spread=USUAL_SPREAD)
         return usual_measure(name)
