@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from concretes import SITE, proposed
 from pinfold.errors import InvalidPlan, OutOfRangeError
-from pinfold.formulas import concrete_is, concrete_mix, concrete_small, mixes
+from pinfold.formulas import concrete_is, concrete_mix, concrete_small, counts, mixes
 from pinfold.studies.batching.charge import charge_of
 from pinfold.tables.concrete import grid
 from pinfold.tables.shelf import kind
@@ -137,6 +137,8 @@ def test_shares_of_stone_and_sand_are_the_whole_aggregate(ratio, room, size):
         lambda: concrete_small.small_job_parts(size=0.06, air="plain"),
         lambda: concrete_small.small_job_masses(size=0.005, air="plain"),
         lambda: concrete_small.sand_as_it_lies(dry=-1.0, dampness="damp"),
+        lambda: concrete_small.collar_volume(hole=0.1, depth=0.5, section=0.02, buried=0.5),
+        lambda: concrete_small.collar_volume(hole=0.3, depth=0.5, section=0.01, buried=0.7),
     ],
 )
 def test_outside_a_table_is_refused(refused):
@@ -165,6 +167,57 @@ def test_damp_sand_of_a_small_job_weighs_more_and_drenched_sand_the_most():
     weights = [concrete_small.sand_as_it_lies(dry=750.0, dampness=word) for word in ("dry", "damp", "very-wet")]
     assert weights == sorted(weights)
     assert weights[2] - weights[0] == pytest.approx(2 * (weights[1] - weights[0]))
+
+
+@given(st.floats(0.5, 1.5), st.sampled_from(["plain", "entrained"]), st.sampled_from("ABC"))
+def test_a_small_job_by_the_scale_fills_its_cubic_meter_and_no_letter_changes_its_cement(size, air, letter):
+    mix = proposed("small-job", stone_size=f"{size} in", air=air, letter=letter).mix
+    first = proposed("small-job", stone_size=f"{size} in", air=air, letter="A").mix
+
+    assert volume(mix) == pytest.approx(1.0)
+    assert 0.35 < mix.value("water_cement") < 0.75
+    assert mix.value("cement_mass") == pytest.approx(first.value("cement_mass"))
+    assert mix.value("sand_mass") <= first.value("sand_mass") + 1e-9
+    assert mix.value("gravel_mass") >= first.value("gravel_mass") - 1e-9
+
+
+@given(st.sampled_from([0.5, 0.75, 1.0]), st.sampled_from(["plain", "entrained"]))
+def test_scale_and_bucket_make_a_small_job_alike(size, air):
+    """Two tables of two bodies, and what a half bag of each makes: within a seventh."""
+    made = [
+        charge_of(proposed("small-job", stone_size=f"{size} in", air=air, measure=measure).mix, SITE)
+        for measure in ("scale", "bucket")
+    ]
+    per_bag = [charge.makes / charge.part("cement").bags for charge in made]
+    assert per_bag[0] == pytest.approx(per_bag[1], rel=1 / 7)
+
+
+def test_what_a_small_job_by_the_bucket_makes_is_about_two_thirds_of_its_loose_parts():
+    charge = charge_of(proposed("small-job", measure="bucket").mix, SITE)
+    loose = sum(part.loose for part in charge.ingredients)
+    assert mixes.bulk_sum_volume(loose=loose, rule="two-thirds") == pytest.approx(charge.makes, rel=0.06)
+
+
+@given(st.integers(1, 60), st.floats(8, 18), st.floats(12, 48), st.sampled_from(["scale", "bucket", "bag", "dry-set"]))
+def test_so_many_holes_take_so_many_times_one_and_ready_bags_hold_them(count, width, depth, fill):
+    ask = {"hole_width": f"{width} in", "hole_depth": f"{depth} in", "fill": fill, "waste": "10 %"}
+    one, all_of_them = (proposed("post", holes=str(number), **ask) for number in (1, count))
+
+    assert all_of_them.volume == pytest.approx(count * one.volume)
+    drawn = concrete_small.collar_volume(
+        hole=width * INCH, depth=depth * INCH, section=(3.5 * INCH) ** 2, buried=depth * INCH
+    )
+    assert one.volume == pytest.approx(1.1 * drawn)
+    hole = concrete_small.collar_volume(hole=width * INCH, depth=depth * INCH, section=0.0, buried=0.0)
+    assert hole - drawn == pytest.approx((3.5 * INCH) ** 2 * depth * INCH)
+
+
+@given(st.floats(15, 45))
+def test_a_batch_of_ready_bags_yields_what_its_bags_do(bag):
+    charge = charge_of(proposed("post", fill="bag", bag=f"{bag} kg").mix, SITE)
+    dry = charge.part("dry_mix")
+    assert charge.makes == pytest.approx(counts.bag_yield(bag=bag) * dry.bags)
+    assert charge.density * charge.makes == pytest.approx(dry.mass + charge.water * 1000)
 
 
 @cache

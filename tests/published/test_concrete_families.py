@@ -11,7 +11,7 @@ from functools import cache, partial
 
 import pytest
 
-from concretes import LB, PCF, PCY, SITE, YD3, gravity, proposed, step
+from concretes import FT3, LB, PCF, PCY, SITE, YD3, gravity, proposed, step
 from pinfold.formulas import concrete_batch, concrete_is, concrete_mix, concrete_small, mixes
 from pinfold.studies.batching.charge import charge_of
 from pinfold.tables.concrete import grid
@@ -287,7 +287,18 @@ SMALL = [
         formula="concrete_small.sand_as_it_lies", look_up=True),
 ]  # fmt: skip
 
-ROWS: list[Row] = [*ACI, *NAVY, *ARMY, *SHEETS, *INDIAN, *SMALL]
+POSTS = [
+    row("POST-HOLE-ARTICLE", "example", "a hole 6 in wide and 36 in deep, ft3", "0.59",
+        lambda: concrete_small.collar_volume(hole=6 * INCH, depth=36 * INCH, section=0.0, buried=0.0) / FT3,
+        formula="concrete_small.collar_volume"),
+    row("POST-HOLE-ARTICLE", "example", "the same, in3", "1017.36",
+        lambda: concrete_small.collar_volume(hole=6 * INCH, depth=36 * INCH, section=0.0, buried=0.0) / INCH**3,
+        formula="concrete_small.collar_volume", method_error=6e-4, note="the article takes 3.14 for pi"),
+    row("BAG-YIELDS", "table", "concrete of an 80 lb bag in the post's mix, ft3", ".60",
+        lambda: 80 * LB / proposed("post", fill="bag", bag="80 lb").mix.value("dry_mix_mass") / FT3),
+]  # fmt: skip
+
+ROWS: list[Row] = [*ACI, *NAVY, *ARMY, *SHEETS, *INDIAN, *SMALL, *POSTS]
 
 
 @pytest.mark.parametrize("check", ROWS, ids=str)

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from importlib.resources import files
+
 import pytest
 
-from concretes import PCY, PSI, proposed
+from concretes import PCF, PCY, PSI, SITE, proposed, wish_of
 from pinfold.errors import InvalidPlan
+from pinfold.plan.place import Mixing
 from pinfold.sources import Standing
+from pinfold.store.planfile import plan_of
+from pinfold.studies.batching.charge import charge_of
+from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.proportioning.post_holes import propose
+from pinfold.studies.quantities.standing import collar_volume
 
 
 def places(name, **typed):
@@ -125,3 +134,102 @@ def test_the_rival_keeps_to_its_own_least_cement_and_to_its_limit_with_bars():
     assert plain["cement"] >= 220
     assert barred["cement"] >= 300
     assert barred["water over cement"] <= 0.55 < plain["water over cement"] + 0.01
+
+
+@pytest.mark.parametrize(
+    ("letter", "looked", "sand"), [("B", "well", 47), ("B", "sandy", 45), ("B", "stony", 49), ("A", "sandy", 47)]
+)
+def test_how_the_last_batch_looked_leads_to_the_next_letter(letter, looked, sand):
+    mix = proposed("small-job", letter=letter, looked=looked).mix
+    assert mix.value("sand_mass") / PCF / 1.007 == pytest.approx(sand)
+
+
+@pytest.mark.parametrize(("letter", "looked"), [("C", "sandy"), ("A", "stony")])
+def test_past_the_last_letter_there_is_no_mix_but_advice(letter, looked):
+    assert "finer sand" in (found := places("small-job", letter=letter, looked=looked)["looked"]) or "coarser" in found
+
+
+def test_by_the_bucket_a_look_shifts_a_quarter_part():
+    mix = proposed("small-job", measure="bucket", looked="sandy").mix
+    assert (mix.value("sand"), mix.value("gravel")) == (2.25, 2.75)
+
+
+@pytest.mark.parametrize(("dampness", "more"), [("dry", 0), ("damp", 2), ("very-wet", 4)])
+def test_sand_as_it_lies_weighs_two_pounds_more_when_damp_and_four_when_drenched(dampness, more):
+    charge = charge_of(proposed("small-job", dampness=dampness).mix, SITE)
+    assert charge.part("sand").as_it_lies / charge.makes / PCF == pytest.approx(47 + more)
+    assert charge.water_to_add == pytest.approx(charge.water - charge.water_in_sand)
+
+
+@pytest.mark.parametrize(("measure", "size"), [("scale", "3/8 in"), ("bucket", "2 in")])
+def test_stone_the_table_does_not_have_is_told(measure, size):
+    assert "measure the other way" in places("small-job", measure=measure, stone_size=size)["stone_size"]
+
+
+def test_at_the_ends_of_a_table_the_other_does_not_stand_beside_it():
+    assert proposed("small-job", measure="bucket", stone_size="3/8 in").rivals == ()
+    assert proposed("small-job", stone_size="2 in").rivals == ()
+
+
+def test_a_small_job_says_that_it_promises_no_strength():
+    assert any("no strength" in note for note in proposed("small-job").notes)
+
+
+def test_posts_of_the_plan_are_filled_when_nothing_is_told_of_holes():
+    layout = lay_out(plan_of(seed_garden()))
+    held = tuple(post for post in layout.posts if post.collar > 0 and post.hole > 0)
+    wish = replace(wish_of("post", waste="0 %"), posts=lambda: held)
+
+    found = propose(wish)
+    assert held
+    assert found.volume == pytest.approx(sum(map(collar_volume, held)))
+    assert f"The plan has {len(held)} post holes" in found.notes[0]
+    own = propose(replace(wish_of("post", holes="2"), posts=lambda: held))
+    assert "Your 2 post holes" in own.notes[0]
+
+
+def seed_garden():
+    return files("pinfold.store").joinpath("samples", "seed-garden", "plan.toml").read_text(encoding="utf-8")
+
+
+def test_a_post_that_fills_its_hole_and_stone_that_does_not_pass_are_refused():
+    assert set(places("post", hole_width="4 in")) == {"hole_width"}
+    assert set(places("post", hole_width="7 in", stone_size="1.5 in")) == {"stone_size"}
+    assert not departures("post", post_shape="none", hole_width="4 in", stone_size="1.5 in")
+
+
+def test_dry_set_is_told_with_its_standing_and_cautions():
+    found = proposed("post", fill="dry-set")
+    assert [departure.what for departure in found.departures] == ["mixing"]
+    assert any("no published strength" in note and "gate" in note for note in found.notes)
+    charge = charge_of(found.mix, SITE)
+    assert charge.order[0].startswith("Stand the post plumb")
+    assert any("gloves" in caution for caution in charge.cautions)
+
+
+def test_a_narrow_hole_is_told():
+    assert departures("post", hole_width="7 in") == ["width of the hole"]
+
+
+def test_ready_bags_are_counted_by_the_hole_and_for_all():
+    note = next(each for each in proposed("post", holes="10", bag="80 lb", fill="bag").notes if "ready bags" in each)
+    assert "3 to a hole" in note, "1.15 ft3 and 15 % more, 0.6 ft3 a bag"
+    assert "23 for all" in note
+
+
+def test_mixing_oneself_takes_fewer_bags_than_ready_ones_and_about_the_same_load():
+    (rival,) = proposed("post", holes="10").rivals
+    (bags, load) = rival.rows
+    assert bags[1] < bags[2] / 3
+    assert load[1] == pytest.approx(load[2], rel=0.1)
+
+
+def test_ready_bags_are_those_of_the_country():
+    metric = charge_of(proposed("post", fill="bag").mix, SITE)
+    assert metric.part("dry_mix").mass / metric.part("dry_mix").bags == pytest.approx(25.0)
+    us = charge_of(proposed("post", fill="bag").mix, replace_bag(SITE))
+    assert us.part("dry_mix").mass / us.part("dry_mix").bags == pytest.approx(36.287, abs=1e-3)
+
+
+def replace_bag(site: Mixing) -> Mixing:
+    return replace(site, bag=94 * 0.45359237)

@@ -122,7 +122,8 @@ def mix_family(folder: Path, name: str, typed: Mapping[str, str]) -> Answer:
     """
     family = family_named(name)
     site = open_site(folder)
-    wish = read_wish(family, typed, mixing=site.lessons.mixing, material=_materials(site.lessons))
+    read = read_wish(family, typed, mixing=site.lessons.mixing, material=_materials(site.lessons))
+    wish = replace(read, posts=lambda: tuple(post for post in site.layout.posts if post.collar > 0 and post.hole > 0))
     answer = _answer(family, wish)
     return answer_from(site, answer, family_page(family, answer.proportioned, answer.card, site.plan.units))
 
@@ -160,7 +161,7 @@ def _volume(family: Family, wish: Wish, found: Proportioned) -> CubicMeter | Non
             f"the wish for {family.name}", [InputError("give a volume or an area, not both", place="volume")]
         )
     if area is None:
-        return volume
+        return found.volume if volume is None else volume
     thick = wish.perhaps("thickness") or found.thickness or math.nan
     if math.isnan(thick):
         raise InvalidPlan(

@@ -1,7 +1,8 @@
-"""Concrete for small jobs: parts by volume, the masses of the companion table, and damp sand."""
+"""Concrete for small jobs: parts by volume, the masses of the companion table, damp sand, and what a post takes."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -9,7 +10,7 @@ from pinfold.formulas.concrete_mix import Air
 from pinfold.formulas.ranges import within
 from pinfold.tables.concrete import grid
 from pinfold.tables.shelf import kind
-from pinfold.units import KgPerCubicMeter, Meter, Ratio
+from pinfold.units import CubicMeter, KgPerCubicMeter, Meter, Ratio, SquareMeter
 
 Dampness = Literal["dry", "damp", "very-wet"]
 
@@ -113,3 +114,35 @@ def sand_as_it_lies(*, dry: KgPerCubicMeter, dampness: Dampness) -> KgPerCubicMe
     within(dry, "dry sand in kg/m3", low=0.0)
     more = kind("concrete", "small-job-sand")
     return dry if dampness == "dry" else dry + more.value(dampness.replace("-", "_"))
+
+
+def collar_volume(*, hole: Meter, depth: Meter, section: SquareMeter, buried: Meter) -> CubicMeter:
+    """Concrete round a post in a round hole: V = π/4 d² h − A t.
+
+    Args:
+        hole: d, width of the hole [m]
+        depth: h, depth of the hole [m]
+        section: A, ground plan of the post; 0 for the hole alone [m2]
+        buried: t, length of the post in the concrete [m]
+
+    Returns:
+        V, concrete to fill the hole [m3]
+
+    Raises:
+        OutOfRangeError: a length is negative, the post stands deeper than its hole or is as wide as it.
+
+    Range:
+        d > 0, h ≥ 0, 0 ≤ A < π/4 d², 0 ≤ t ≤ h; refused outside. Holes are dug wider than drawn: add waste.
+
+    Source:
+        POST-HOLE-ARTICLE, the round hole (read)
+        STATICS, the post taken off (derived)
+
+    Example:
+        >>> collar_volume(hole=0.3, depth=0.8, section=0.0081, buried=0.8)
+        0.0501
+    """
+    area = math.pi / 4 * within(hole, "width of the hole in m", above=0.0) ** 2
+    within(depth, "depth of the hole in m", low=0.0)
+    within(section, "ground plan of the post in m2", low=0.0, high=area)
+    return area * depth - section * within(buried, "post in the concrete in m", low=0.0, high=depth * (1 + 1e-9))

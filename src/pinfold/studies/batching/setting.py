@@ -41,7 +41,7 @@ def _usual(mix: Kind) -> Kind | None:
     """The kind of mix by what makes it set; None where nothing does, as in air lime and plain earth."""
     uses = mix.words.get("uses", {})
     assert isinstance(uses, dict)
-    if "cement" in uses:
+    if "cement" in uses or "dry_mix" in uses:
         return shelf("workability").get(mix.word("family"), shelf("workability")["mortar"])
     lime = uses.get("lime")
     hydraulic = (lime.name if isinstance(lime, Kind) else lime) == "hydraulic-lime"

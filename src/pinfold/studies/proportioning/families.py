@@ -13,14 +13,17 @@ from pinfold.studies.proportioning import (
     liming,
     mortar,
     plastering,
+    post_holes,
+    small_jobs,
     stabilizing,
     washing,
 )
 from pinfold.studies.proportioning.records import Family
 
 FAMILIES: tuple[Family, ...] = (
-    foaming.FAMILY, concrete.FAMILY, mortar.FAMILY, grout.FAMILY, plastering.FAMILY, bond.FAMILY, liming.FAMILY,
-    earthing.FAMILY, stabilizing.FAMILY, adobe.FAMILY, washing.LIMEWASH, washing.CEMENT_WASH,
+    foaming.FAMILY, concrete.FAMILY, small_jobs.FAMILY, post_holes.FAMILY, mortar.FAMILY, grout.FAMILY,
+    plastering.FAMILY, bond.FAMILY, liming.FAMILY, earthing.FAMILY, stabilizing.FAMILY,
+    adobe.FAMILY, washing.LIMEWASH, washing.CEMENT_WASH,
 )  # fmt: skip
 
 

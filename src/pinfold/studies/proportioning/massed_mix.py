@@ -57,3 +57,25 @@ def mix_by_mass(
     }
     words = {"says": says, "family": "concrete", "yield_method": "by-mass", "uses": dict(uses)}
     return Kind(name=name, shelf="mixes", words=words, figures={**found, **shares, **figures})
+
+
+def bagged_mix(name: str, says: str, dry: Kind, *, density: KgPerCubicMeter, order: str) -> Kind:
+    """Concrete out of ready bags, to which only water is added.
+
+    Args:
+        name: its word
+        says: a line about it
+        dry: the dry mix, of shelf `materials`
+        density: mass of dry mix in a cubic meter of concrete
+        order: how it is charged: bagged, dry-set
+    """
+    water = dry.figure("bag_water")
+    figures = {
+        "dry_mix_mass": Figure(value=density, unit=KG_PER_CUBIC_METER, standing=Standing.READ, source="BAG-YIELDS"),
+        "water_mass": Figure(value=density * water.value, unit=KG_PER_CUBIC_METER, standing=water.standing,
+                             source=water.source, where=water.where),
+    }  # fmt: skip
+    words = {
+        "says": says, "family": "concrete", "order": order, "yield_method": "by-mass", "uses": {"dry_mix": dry},
+    }  # fmt: skip
+    return Kind(name=name, shelf="mixes", words=words, figures=figures)

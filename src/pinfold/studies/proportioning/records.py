@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from pinfold.findings import Step
 from pinfold.plan.place import Mixing
+from pinfold.studies.layout.records import Post
 from pinfold.tables.shelf import Kind
-from pinfold.units import Meter, Unit
+from pinfold.units import CubicMeter, Meter, Unit
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,6 +49,7 @@ class Wish:
         told: keys the builder gave, all else is an `otherwise`.
         mixing: mixer, bucket, bags and sand of the site.
         material: a material by name, as the log teaches it.
+        posts: gives those of the plan that stand in concrete collars.
     """
 
     numbers: Mapping[str, float]
@@ -55,6 +57,7 @@ class Wish:
     told: frozenset[str]
     mixing: Mixing
     material: Callable[[str], Kind]
+    posts: Callable[[], tuple[Post, ...]] = tuple
 
     def number(self, key: str) -> float:
         """A quantity in SI.
@@ -121,6 +124,7 @@ class Proportioned:
         departures: what lies outside published ranges.
         rivals: the same by other methods.
         thickness: of one coat of it; None where it is no coat.
+        volume: of mix that the wish itself tells, such as so many post holes; None where it tells none.
         notes: what was assumed, and what to mind.
     """
 
@@ -130,6 +134,7 @@ class Proportioned:
     departures: tuple[Departure, ...] = ()
     rivals: tuple[Rival, ...] = ()
     thickness: Meter | None = None
+    volume: CubicMeter | None = None
     notes: tuple[str, ...] = ()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from pinfold.formulas import concrete_small
 from pinfold.plan.buildups import Buildup
 from pinfold.studies.layout.records import Post
 from pinfold.studies.quantities.fence import is_wire
@@ -85,7 +86,7 @@ def collars(found: Iterable[Post], *, place: str, system: System) -> tuple[Quant
 
 def hole_volume(post: Post) -> CubicMeter:
     """Of the round hole its collar fills."""
-    return math.pi / 4 * post.collar**2 * post.hole
+    return concrete_small.collar_volume(hole=post.collar, depth=post.hole, section=0.0, buried=0.0)
 
 
 def collar_volume(post: Post) -> CubicMeter:
@@ -93,8 +94,11 @@ def collar_volume(post: Post) -> CubicMeter:
 
     Raises:
         NotFoundError: the post's section is not known.
+        OutOfRangeError: the post fills its hole.
     """
-    return hole_volume(post) - post_section(post.kind) * min(post.hole, post.length)
+    return concrete_small.collar_volume(
+        hole=post.collar, depth=post.hole, section=post_section(post.kind), buried=min(post.hole, post.length)
+    )
 
 
 def post_section(kind: Kind) -> SquareMeter:
