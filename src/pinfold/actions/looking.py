@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import urlencode
 
 from pinfold.actions.log_pages import line_of, made_of, worded
 from pinfold.actions.remarks import remarks_on
@@ -86,6 +87,7 @@ class Version:
         received: when it came into the log, ISO 8601 in UTC.
         fields: label, text, and whether it says something else than the version before.
         made: label and figure of what is made of what was seen.
+        puts_right: address of the page that says what to add to it; empty for what is no batch that was measured.
     """
 
     line: LogLine
@@ -95,6 +97,7 @@ class Version:
     received: str
     fields: tuple[tuple[str, str, bool], ...]
     made: tuple[tuple[str, str], ...] = ()
+    puts_right: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -252,8 +255,17 @@ def _version(entry: Entry, earlier: Sequence[Entry]) -> Version:
             (field.says, now.get(key, "nothing"), compared and now.get(key) != was.get(key))
             for key, field in fields.items() if key in now or (compared and key in was)
         ),
-        made=made_of(entry),
+        made=made_of(entry), puts_right=_puts_right(entry),
     )  # fmt: skip
+
+
+def _puts_right(entry: Entry) -> str:
+    """Where a batch is put right by what was measured on it."""
+    told = {"density": entry.typed.get("wet_density"), "slump": entry.typed.get("slump")}
+    known = {key: text for key, text in told.items() if isinstance(text, str) and text}
+    if entry.kind != "batch" or not known:
+        return ""
+    return f"/mix/correct?{urlencode({'mix': entry.text('mix'), **known})}"
 
 
 def _words(entry: Entry | None, fields: Mapping[str, Field]) -> Mapping[str, str]:

@@ -39,6 +39,8 @@ class WorkCard:
         names: words for the items, in the same order.
         places: where it goes.
         cautions: the usual warnings of the trade.
+        ladder: what it is judged by and what to do then, heads first; empty for what is judged under the trowel.
+        ladder_note: what is near enough.
     """
 
     mix: str
@@ -51,6 +53,8 @@ class WorkCard:
     names: tuple[str, ...]
     places: tuple[str, ...]
     cautions: tuple[str, ...]
+    ladder: tuple[tuple[str, ...], ...] = ()
+    ladder_note: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -145,13 +149,16 @@ def _cards(site: Site, tally: Mapping[str, int] | None) -> tuple[WorkCard, ...]:
 
 def _card(card: BatchCard, system: System, logged: int | None) -> WorkCard:
     from pinfold.reports.amounts import volume
+    from pinfold.reports.mix_ladder import ladder_table
 
     charge = card.charge
+    ladder = ladder_table(charge, system) if charge else None
     return WorkCard(
         mix=card.mix.name, says=card.mix.says, layer=card.layer, batches=card.batches, logged=logged,
         makes=volume(charge.makes, system) if charge else "",
         amounts=amounts_of(charge, system) if charge else (), names=names_of(charge) if charge else (),
         places=card.places, cautions=charge.cautions if charge else (),
+        ladder=(ladder.heads, *ladder.rows) if ladder else (), ladder_note=ladder.note if ladder else "",
     )  # fmt: skip
 
 

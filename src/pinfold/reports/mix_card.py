@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pinfold.reports.amounts import bags, buckets, count, halves, volume, water, weight
 from pinfold.reports.counting_words import counted_note
+from pinfold.reports.mix_ladder import ladder_blocks
 from pinfold.reports.pages import Block, Boxes, Caution, Code, Heading, Paragraph, Table, table
 from pinfold.reports.sizing_words import hours, sized
 from pinfold.studies.batching.counting import NEAR_ENOUGH, counted
@@ -75,6 +76,7 @@ def card_blocks(card: BatchCard, system: System, told: CardTold | None = None) -
     blocks.append(Paragraph(text=_yields(card.charge, system)))
     blocks.append(Paragraph(text=sized(card.charge, system)))
     blocks += [Paragraph(text=f"{number}. {line}") for number, line in enumerate(card.charge.order, start=1)]
+    blocks += ladder_blocks(card.charge, system, card_title(card, placed=placed))
     blocks += [Caution(text=text) for text in card.charge.cautions]
     blocks += [Paragraph(text=text) for text in card.charge.notes]
     return [*blocks, *_at_mixer(told, system), *_ticks(card, told)]

@@ -98,7 +98,7 @@ def add_table(one: Correction, system: System) -> Table:
     rows += [_part_row(part, system) for part in add.parts]
     if add.water:
         rows.append(("water to pour in", "", water(add.water, system)))
-    return table(("what to do", "buckets", "how much"), rows, right=(1, 2))
+    return table(("what to do", "buckets", "how much"), rows, right=(1, 2), title=f"To add, {_HEADS[one.by].lower()}")
 
 
 def _part_row(part: Ingredient, system: System) -> tuple[str, str, str]:
@@ -119,9 +119,10 @@ def _states(one: Correction, strengths: Strengths, system: System) -> Table:
         ("5 to 95 of 100 batches", [_band(each, system) for each in strengths]),
     ]
     rows = [(what, *cells) for what, cells in pairs if any(cells)]
+    title = f"The batch, {_HEADS[one.by].lower()}"
     if one.add.is_nothing:
-        return table(("", "as it is"), [row[:2] for row in rows], right=(1,))
-    return table(("", "as it is", "put right"), rows, right=(1, 2))
+        return table(("", "as it is"), [row[:2] for row in rows], right=(1,), title=title)
+    return table(("", "as it is", "put right"), rows, right=(1, 2), title=title)
 
 
 def _dense(value: float | None, system: System) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from pinfold.reports.amounts import water, weight
 from pinfold.reports.pages import Block, Table, table
 from pinfold.studies.batching.records import Charge
@@ -11,11 +13,23 @@ from pinfold.studies.correcting.records import Off
 from pinfold.units import KILOGRAM, METER, CubicMeter, System, show
 
 
-def ladder_blocks(charge: Charge, system: System) -> list[Block]:
-    """What puts a batch right, at a few readings; nothing for what is judged under the trowel."""
+def ladder_blocks(charge: Charge, system: System, title: str) -> list[Block]:
+    """What puts a batch right, at a few readings; nothing for what is judged under the trowel.
+
+    Args:
+        charge: the card
+        system: US or metric
+        title: of the card
+    """
+    found = ladder_table(charge, system)
+    return [] if found is None else [replace(found, title=f"Off the mark, {title}")]
+
+
+def ladder_table(charge: Charge, system: System) -> Table | None:
+    """The same as a table; None for what is judged under the trowel."""
     if not has_ladder(charge):
-        return []
-    return [_foamed(charge, system) if is_foamed(charge.mix) else _slump(charge, system)]
+        return None
+    return _foamed(charge, system) if is_foamed(charge.mix) else _slump(charge, system)
 
 
 def _foamed(charge: Charge, system: System) -> Table:

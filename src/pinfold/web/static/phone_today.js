@@ -40,7 +40,22 @@ function card(each) {
     el("p", { class: "hint" }, `${logged}${kept ? `, ${kept} kept here` : ""}`),
     each.batches ? el("progress", { max: each.batches, value: Math.min(each.batches, (each.logged || 0) + kept), "aria-label": `batches for ${each.layer}` }) : null,
     each.amounts.length ? el("p", { class: "into" }, each.amounts.map(([, text], place) => `${several(text)} ${each.names[place]}`).join(", ")) : null,
+    each.ladder?.length ? ladder(each) : null,
     el("a", { class: "button big primary", id: `batch-${at}`, href: `#write/batch/${at}` }, "Batch mixed"));
+}
+
+// What a bucket weighs or a cone sinks, and what to add then: works out of reach.
+const ladder = ({ ladder: [heads, ...rows], ladder_note: note }) => el("details", { class: "more" },
+  el("summary", {}, upper(heads[0]), " …"),
+  el("table", {}, el("thead", {}, el("tr", {}, heads.map((head) => el("th", { scope: "col" }, head)))),
+    el("tbody", {}, rows.map((row) => el("tr", {}, row.map((cell) => el("td", {}, cell)))))),
+  el("p", { class: "hint" }, note));
+
+// The page on the laptop that puts a batch right by what was measured on it; none for another entry.
+function toPutRight({ kind, fields }) {
+  const told = Object.entries({ density: fields.wet_density, slump: fields.slump }).filter(([, text]) => text);
+  if (kind !== "batch" || !fields.mix || !told.length) return null;
+  return el("a", { class: "button", href: `/mix/correct?${new URLSearchParams([["mix", fields.mix], ...told])}` }, "Put it right");
 }
 
 const stateOf = (item) => STATES[item.state === "sent" && item.remarks?.length ? "doubted" : item.state];
@@ -97,6 +112,7 @@ function detail(item) {
     el("dl", {}, Object.entries(item.raw.fields).filter(([key]) => key !== "photo").flatMap(([key, value]) => [el("dt", {}, says(key)), el("dd", {}, worded(value))])),
     item.photos.length && item.state !== "sent" ? el("p", { class: "hint" }, "A photo goes with it.") : null,
     el("div", { class: "kinds" },
+      toPutRight(item.raw),
       form ? el("a", { class: "button", href: `#mend/${item.id}` }, item.state === "wrong" ? "Mend it" : "Change it") : null,
       item.remarks?.length ? el("button", { type: "button", onclick: () => leave(item) }, "Leave it as it is") : null,
       item.raw.kind === "withdrawn" && item.state === "sent" ? null : el("button", { type: "button", onclick: (event) => takeBack(item, event.target) }, item.state === "sent" ? "Take it back" : "Remove it"),
