@@ -9,6 +9,7 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.mix_card import cards_told
+from pinfold.actions.mix_measures import measures_sheet
 from pinfold.actions.mix_trials import trial_sheets_of
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
@@ -34,8 +35,8 @@ from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import Kind, kind
 
 CHAPTERS = (
-    "How it lies", "Will it stand", "What to mix", "What to gather", "What to cut", "What it will cost", "Cautions",
-    "Sources",
+    "How it lies", "Will it stand", "What to mix", "Measures and sand", "What to gather", "What to cut",
+    "What it will cost", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -175,6 +176,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
             cautions=(kind("cautions", "engineer").says,),
         ),
         BinderPart(title="What to mix", blocks=(*cards_of(mixes.blocks), *cards_of(trial_sheets_of(site)))),
+        BinderPart(title="Measures and sand", blocks=measures_sheet(site)),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
         BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),

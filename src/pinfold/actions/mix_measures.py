@@ -19,7 +19,17 @@ from pinfold.logbook.cells import fields_of
 from pinfold.logbook.entries import Entry, entry_of
 from pinfold.logbook.kinds import entry_kind
 from pinfold.logbook.seen import seen
-from pinfold.reports.mix_measures import TOPICS, Tried, measures_page, sand_says, tried_page
+from pinfold.reports.mix_measures import (
+    TOPICS,
+    Tried,
+    blank_sand_table,
+    blank_table,
+    measures_blocks,
+    measures_page,
+    sand_says,
+    tried_page,
+)
+from pinfold.reports.pages import Block
 from pinfold.studies.batching.sand import site_sand
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.lessons.learned import learned
@@ -86,6 +96,12 @@ def measures_of(folder: Path) -> Answer:
     told = tuple(lesson for topic in TOPICS for lesson in site.lessons.about(topic))
     page = measures_page(site.plan.name, rows, site.lessons, site.plan.units)
     return answer_from(site, MeasuresAnswer(measures=rows, lessons=told), page)
+
+
+def measures_sheet(site: Site) -> tuple[Block, ...]:
+    """The same for paper, with tables to fill by hand."""
+    blocks = measures_blocks(site_rows(site), site.lessons, site.plan.units)
+    return (*blocks, blank_table(), blank_sand_table())
 
 
 def site_rows(site: Site) -> tuple[MeasureRow, ...]:
