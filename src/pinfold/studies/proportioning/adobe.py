@@ -12,7 +12,7 @@ from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.proportioning.parts import NONE, ONE, Recipe, blend, held, mixing_of, plain, proportions, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import METER, RATIO
+from pinfold.units import KILOGRAM, METER, RATIO, System, show
 
 _SIDE = Ask(key="length", says="length of the mold", unit=METER, otherwise="14 in", low=0.05, high=1.0, example="14 in")
 _ASKS = (
@@ -100,7 +100,7 @@ def _mix(wish: Wish, row: Kind, parts: dict[str, Figure]) -> Kind:
         shelf="mixes",
         figures={**parts, "water_solids": water, "air": row.figure("air")},
         words={
-            "says": f"adobe, {proportions(parts)}", "family": "adobe", "yield_method": "absolute",
+            "says": f"adobe, {proportions(parts, _USES)}", "family": "adobe", "yield_method": "absolute",
             "uses": {part: wish.material(_USES[part]) for part in parts},
             "notes": ["Let wet soil soak overnight; stiff mud lets the mold be lifted at once."],
             "cautions": ["silica-dust", "heavy-lift"],
@@ -115,7 +115,7 @@ def _counted(wish: Wish, mix: Kind) -> str:
     each = sum(part.mass for part in batch.ingredients) / batch.makes * math.prod(sides.values())
     return (
         f"A batch fills {count:.1f} molds, {1 / math.prod(sides.values()):.0f} to a cubic meter; a brick weighs about "
-        f"{each:.0f} kg ({each / 0.45359237:.0f} lb) dry."
+        f"{show(each, KILOGRAM, System.METRIC)} ({show(each, KILOGRAM, System.US)}) dry."
     )
 
 

@@ -31,7 +31,7 @@ def propose(wish: Wish) -> Proportioned:
         Recipe(
             family="lime", base=base, title=_title(binder, coat), uses={"lime": _USES[binder], "sand": "sand"},
             parts={"lime": base.figure("lime"), "sand": sand},
-            cautions=("slaking",) if binder == "putty" else (),
+
         ),
         wish,
     )  # fmt: skip

@@ -40,7 +40,7 @@ def propose(wish: Wish) -> Proportioned:
     recipe = Recipe(
         family="mortar",
         base=base,
-        title=f"mortar type {name}" + ("" if binder == "portland" else f" of masonry cement type {name}"),
+        title=f"mortar type {name}" + ("" if binder == "portland" else " of masonry cement"),
         uses={"cement": BINDERS[binder], "lime": "hydrated-lime", "sand": "sand"},
         parts=parts,
     )

@@ -23,6 +23,8 @@ ONE, NONE = (
 """The part all others are counted to, and none of a part."""
 AIR = practice("6 %", RATIO, "mortar and plaster mixed by machine or hoe")
 _SLACK = 1e-9
+_BY_NAME = ("masonry-cement", "lime-putty", "hydraulic-lime", "asphalt-emulsion")
+"""Materials said by their whole name; others by the word of their part."""
 
 SAND = Ask(
     key="sand", says="parts of damp loose sand to one of cement, by volume", unit=RATIO, low=0.0, high=60.0,
@@ -150,7 +152,7 @@ def blend(recipe: Recipe, wish: Wish) -> tuple[Kind, tuple[Step, ...]]:
         shelf="mixes",
         figures={**kept, **parts, key: water, "air": recipe.air},
         words={
-            **base.words, "family": recipe.family, "says": f"{recipe.title}, {proportions(parts)}",
+            **base.words, "family": recipe.family, "says": f"{recipe.title}, {proportions(parts, recipe.uses)}",
             "uses": batch.materials, "notes": [*_lines(base, "notes"), *recipe.notes],
             "cautions": [*_lines(base, "cautions"), *recipe.cautions],
         },
@@ -158,9 +160,10 @@ def blend(recipe: Recipe, wish: Wish) -> tuple[Kind, tuple[Step, ...]]:
     return mix, steps
 
 
-def proportions(parts: Mapping[str, Figure]) -> str:
+def proportions(parts: Mapping[str, Figure], uses: Mapping[str, str]) -> str:
     """Parts as a builder says them: 1 cement : 1/2 lime : 4-1/2 sand."""
-    return " : ".join(f"{figure.printed} {part.replace('_', ' ')}" for part, figure in parts.items())
+    said = {part: (uses[part] if uses[part] in _BY_NAME else part).replace("-", " ") for part in parts}
+    return " : ".join(f"{figure.printed} {said[part].replace('_', ' ')}" for part, figure in parts.items())
 
 
 def held(
@@ -184,7 +187,8 @@ def held(
     else:
         return ()
     ends = " to ".join(end.printed for end in (low, high) if end is not None)
-    found = f"{show(value, outside.unit, System.METRIC)} {of}".strip()
+    shown = f"{value:.1%}" if outside.printed.endswith("%") else show(value, outside.unit, System.METRIC)
+    found = f"{shown} {of}".strip()
     return (Departure(what=what, found=found, wanted=f"{ends} {of}".strip(), source=outside.source, says=comes),)
 
 

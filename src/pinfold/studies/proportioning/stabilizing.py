@@ -15,7 +15,7 @@ from pinfold.studies.proportioning.earthing import BOX
 from pinfold.studies.proportioning.parts import ONE, held, mixing_of, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, System, show
+from pinfold.units import KG_PER_CUBIC_METER, KILOGRAM, METER, RATIO, System, show
 
 _SIDE = Ask(key="length", says="length of a block", unit=METER, otherwise="295 mm", low=0.05, high=1.0, example="12 in")
 _ASKS = (
@@ -165,7 +165,10 @@ def _made(wish: Wish, mix: Kind) -> tuple[str, ...]:
     bags = batch.part("cement").bags
     each = mix.value("placed_density") * math.prod(sides.values())
     to_a_bag = f", {count / bags:.0f} to a bag of cement" if bags else ""
-    return (f"A batch presses about {count:.0f} blocks{to_a_bag}; one weighs about {each:.1f} kg dry.",)
+    return (
+        f"A batch presses about {count:.0f} blocks{to_a_bag}; one weighs about "
+        f"{show(each, KILOGRAM, System.METRIC)} ({show(each, KILOGRAM, System.US)}) dry.",
+    )
 
 
 _HOW = ("Use a batch within the hour; cement waits for nobody. Keep it damp and shaded for 28 days.",)

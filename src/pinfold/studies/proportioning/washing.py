@@ -26,7 +26,6 @@ _CEMENT_ASKS = (
     Ask(key="water", says="all the water over cement by weight", unit=RATIO, low=0.4, high=12.0, example="3"),
     _COATS, _FILM,
 )  # fmt: skip
-_LIME_CAUTIONS = ("lime", "silica-dust", "slaking")
 _THIN = ("Thick wash dries to a crust that flakes.", "So thin a wash hides little: more coats.")
 
 
@@ -39,9 +38,8 @@ def propose_lime(wish: Wish) -> Proportioned:
         held("water", water.value, row, key="water", of="to one of lime", says=_THIN) if lime == "hydrated" else ()
     )
     parts = {"lime": ONE}
-    cautions = (*_LIME_CAUTIONS, "hot-water") if lime == "quicklime" else _LIME_CAUTIONS
     mix = _wash(
-        "limewash", {"lime": wish.material(LIMES[lime])}, {**parts, "water_parts": water}, cautions=cautions,
+        "limewash", {"lime": wish.material(LIMES[lime])}, {**parts, "water_parts": water},
         order="quicklime-wash" if lime == "quicklime" else "wash",
     )  # fmt: skip
     return _told(wish, mix, row, departures=outside, notes=_lime_notes(lime))
@@ -56,26 +54,25 @@ def propose_cement(wish: Wish) -> Proportioned:
     uses = {part: wish.material(names[part]) for part in parts}
     mix = _wash(
         "cement-wash", uses, {**parts, "water_cement": told(wish, "water", row.figure("water_cement"))},
-        cautions=("wet-cement", *_LIME_CAUTIONS), order="wash",
+        order="wash",
     )  # fmt: skip
     notes = ("Use it within two hours; stir it all the time.", "Damp the wall before, and keep it damp two days after.")
     return _told(wish, mix, row, departures=(), notes=notes)
 
 
 def _wash(
-    name: str, uses: dict[str, Kind], figures: dict[str, Figure], *, cautions: tuple[str, ...], order: str
+    name: str, uses: dict[str, Kind], figures: dict[str, Figure], *, order: str
 ) -> Kind:  # fmt: skip
-    dry = " : ".join(f"{figures[part].printed} {part}" for part in uses)
-    thinned = figures["water_parts"] if "water_parts" in figures else figures["water_cement"]
-    said = (
-        f"{dry} : {thinned.printed} water" if "water_parts" in figures else f"{dry}, water {thinned.printed} of cement"
-    )
+    dry = " : ".join(f"{figures[part].printed} {material.name.replace('-', ' ')}" for part, material in uses.items())
+    said = f"{dry} : {figures['water_parts'].printed} water" if "water_parts" in figures else (
+        f"{dry}, water {figures['water_cement'].printed} of the cement by weight"
+    )  # fmt: skip
     return Kind(
         name=name, shelf="mixes", figures={**figures, "air": NONE},
         words={
             "says": f"{name.replace('-', ' ')}, {said}", "family": "wash", "order": order,
             "yield_method": "absolute", "uses": uses,
-            "notes": ["Strain it through a cloth or fine sieve; stir it often."], "cautions": list(cautions),
+            "notes": ["Strain it through a cloth or fine sieve; stir it often."], "cautions": [],
         },
     )  # fmt: skip
 
