@@ -10,6 +10,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.mix_card import cards_told
 from pinfold.actions.mix_measures import measures_sheet
+from pinfold.actions.mix_richer import richer_sections, richer_sheets
 from pinfold.actions.mix_trials import trial_sheets_of
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
@@ -35,8 +36,8 @@ from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import Kind, kind
 
 CHAPTERS = (
-    "How it lies", "Will it stand", "What to mix", "Measures and sand", "What to gather", "What to cut",
-    "What it will cost", "Cautions", "Sources",
+    "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner",
+    "What to gather", "What to cut", "What it will cost", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -81,7 +82,7 @@ def bind_site(folder: Path, out: Path) -> Answer:
         failing=binder.failing,
         open_points=binder.open_points,
         parts=tuple(part.title for part in binder.parts),
-        drawings=sum(len(part.sheets) for part in binder.parts),
+        drawings=sum(bool(sheet.scale) for part in binder.parts for sheet in part.sheets),
     )
     return answer_from(site, answer, _page(site, answer))
 
@@ -177,6 +178,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
         ),
         BinderPart(title="What to mix", blocks=(*cards_of(mixes.blocks), *cards_of(trial_sheets_of(site)))),
         BinderPart(title="Measures and sand", blocks=measures_sheet(site)),
+        _richer(site),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
         BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),
@@ -192,6 +194,20 @@ def _mixes(site: Site, counted: Reckoning) -> Page:
     page = mix_page(site.plan.name, tuple(zip(counted.cards, told, strict=True)), mixing, site.plan.units)
     shared = f"{barrows_and_days(site.plan.units)} The square codes: {at.says[:1].lower()}{at.says[1:]}"
     return replace(page, blocks=(page.blocks[0], Paragraph(text=shared), *page.blocks[1:]))
+
+
+def _richer(site: Site) -> BinderPart:
+    """What more or less sand does to coats and poured walls."""
+    sheets = tuple(
+        Sheet(title=title, svg=svg, width_mm=_PICTURE, height_mm=high)
+        for title, svg, high in richer_sheets(site, wide_mm=_PICTURE)
+    )
+    blocks = tuple(block for section in richer_sections(site) for block in section)
+    return BinderPart(title="Richer or leaner", blocks=blocks, sheets=sheets)
+
+
+_PICTURE = 170.0
+"""Width of a picture on paper, in mm."""
 
 
 def _gathered(site: Site, counted: Reckoning) -> Page:

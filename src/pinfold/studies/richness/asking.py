@@ -84,7 +84,8 @@ def richness_of(place: Place, asked: Asked, site: Site) -> Richness:
         mix=place.mix, layer=place.layer, buildup=place.buildup.name if place.buildup else "",
         coat=place.coat.kind.name if place.coat else "", thickness=place.thickness, rungs=rungs, present=present,
         by_sand=by_sand, present_by_sand=_present(by_sand, place) if by_sand else 0, wanted=wanted,
-        cheapest=cheapest(rungs, wanted), published=sand_range(place.mix), method=_METHODS[_way(place)],
+        cheapest=cheapest(rungs, wanted), cheapest_by_half=cheapest(rungs, wanted, half=True),
+        published=sand_range(place.mix), method=_METHODS[_way(place)],
         why=reasons(rungs, present, place.mix.word("family")), left_out=_LEFT_OUT[_way(place)],
         steps=_steps(place, site, bench), figures=_figures(place), currency=site.prices.currency,
         digits=site.prices.digits,
@@ -141,16 +142,17 @@ def _known_strength(place: Place) -> Pascal | None:
     return place.mix.value("strength") if place.mix.has("strength") else None
 
 
-def cheapest(rungs: Sequence[Rung], wanted: Pascal | None) -> int | None:
-    """The cheapest rung of which 95 of 100 batches hold a strength; by cement where prices are missing."""
+def cheapest(rungs: Sequence[Rung], wanted: Pascal | None, *, half: bool = False) -> int | None:
+    """The cheapest rung of which 95 of 100 batches hold a strength, or half of them; by cement without prices."""
     if wanted is None:
         return None
-    holds = [number for number, rung in enumerate(rungs) if _holds(rung, wanted)]
+    holds = [number for number, rung in enumerate(rungs) if _holds(rung, wanted, half=half)]
     return min(holds, key=lambda number: _price(rungs[number]), default=None)
 
 
-def _holds(rung: Rung, wanted: Pascal) -> bool:
-    return rung.hardens.strength is not None and rung.hardens.strength.low >= wanted
+def _holds(rung: Rung, wanted: Pascal, *, half: bool) -> bool:
+    strength = rung.hardens.strength
+    return strength is not None and (strength.value if half else strength.low) >= wanted * (1 - 1e-9)
 
 
 def _price(rung: Rung) -> tuple[float, float]:

@@ -78,7 +78,7 @@ def _rung(mix: Kind, mixing: Mixing, bench: Bench, changed: Kind) -> Rung:
     volume, area, whole = bench.amounts(goes_in, 1.0)
     cast = changed.value("cast_density")
     return Rung(
-        parts=f"{cast:.0f} kg/m³, 1 : {changed.value('sand_cement'):g}", sand=changed.value("sand_cement"),
+        parts=f"{cast:.0f} kg/m³ 1:{changed.value('sand_cement'):g}", sand=changed.value("sand_cement"),
         mix=changed, water_cement=changed.value("water_cement"), density=cast, filled=None,
         hardens=bands(how, bench.known), drying=dried, per_volume=volume, per_area=area, whole=whole,
         outside=outside(sand_range(mix), cast), richer_than_under="", leaner_than_over="",

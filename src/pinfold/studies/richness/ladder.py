@@ -166,7 +166,7 @@ def _richness(mix: Kind) -> Ratio:
 
 
 def parts_text(base: Base, sand: Ratio) -> str:
-    """`1 : 1/4 : 4`; in concrete sand and stone apart."""
+    """`1:1/4:4`; in concrete sand and stone apart."""
     mix, times = base.mix, sand / base.sand
     one = mix.value("cement")
     values = [1.0]
@@ -175,7 +175,7 @@ def parts_text(base: Base, sand: Ratio) -> str:
     values.append(mix.value("sand") / one * times)
     if base.is_concrete:
         values.append(mix.value("gravel") / one * times)
-    return " : ".join(_part(value) for value in values)
+    return ":".join(_part(value) for value in values)
 
 
 def _part(value: float) -> str:
@@ -184,4 +184,4 @@ def _part(value: float) -> str:
     if abs(quarters / 4 - value) > 0.02 or not quarters:
         return f"{value:.2g}"
     whole, rest = divmod(Fraction(quarters, 4), 1)
-    return " ".join(filter(None, (str(whole) if whole or not rest else "", str(rest) if rest else "")))
+    return "-".join(filter(None, (str(whole) if whole or not rest else "", str(rest) if rest else "")))

@@ -96,7 +96,7 @@ class Rung:
     """One mix of the ladder.
 
     Attributes:
-        parts: as said, such as `1 : 1/4 : 4`, or the density of a foamed mix.
+        parts: as said, such as `1:1/4:4`, or the density of a foamed mix.
         sand: parts of sand, in concrete of sand and stone, to one of cement by loose volume; by mass in a foamed mix.
         mix: made so.
         water_cement: by mass, for the same flow as the present mix.
@@ -164,7 +164,8 @@ class Richness:
         by_sand: a foamed mix at its density with other shares of sand, the present one among them; empty for others.
         present_by_sand: its place there.
         wanted: strength that must be held; None where none is wanted.
-        cheapest: place of the cheapest that holds it with 95 chances of 100; None where none does, or none is wanted.
+        cheapest: place of the cheapest of which 95 of 100 batches hold it; None where none does, or none is wanted.
+        cheapest_by_half: likewise of which half of the batches do.
         published: range; None where none is known.
         method: how each figure was found, in plain words.
         why: why more cement is not simply stronger, by these figures.
@@ -186,6 +187,7 @@ class Richness:
     present_by_sand: int
     wanted: Pascal | None
     cheapest: int | None
+    cheapest_by_half: int | None
     published: SandRange | None
     method: tuple[str, ...]
     why: tuple[str, ...]
