@@ -18,6 +18,8 @@ _SMALL = 1.0
 """Lengths that never pass this many meters are asked in millimeters or inches."""
 _CUPS = 1.0
 """Volumes that never pass this many cubic meters are asked in liters or gallons."""
+_HEAPED = 2.5
+"""Plain numbers that never pass this are asked in percent: shares, and how full a heaped measure is."""
 _LONG = 1e6
 """Times that may pass this many seconds are asked in days."""
 _UNITS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {  # kind of quantity: (US, metric), the usual one first
@@ -163,7 +165,7 @@ def units_of(field: Field, system: System) -> tuple[str, ...]:
 
 def _sized(field: Field, kind: str) -> str:
     sizes = {
-        "length": ("small length", _SMALL), "volume": ("small volume", _CUPS), "plain number": ("share", 1.0),
+        "length": ("small length", _SMALL), "volume": ("small volume", _CUPS), "plain number": ("share", _HEAPED),
     }  # fmt: skip
     if kind == "time":
         return "long time" if field.high > _LONG else kind

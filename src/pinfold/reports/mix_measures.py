@@ -87,14 +87,14 @@ def blank_table() -> Table:
     """A table to fill by hand where no phone is."""
     heads = ("day", "measure", "of what", "full", "empty", "how full")
     line = "_" * 8
-    return table(heads, [(line,) * len(heads)] * BLANK_ROWS, title="To fill by hand")
+    return table(heads, [(line,) * len(heads)] * BLANK_ROWS, title="To fill by hand", wide=2)
 
 
 def blank_sand_table() -> Table:
     """The same for sand."""
     heads = ("day", "pan", "damp", "dried", "jar: damp", "flooded", "silt")
     line = "_" * 6
-    return table(heads, [(line,) * len(heads)] * (BLANK_ROWS // 2), title="Sand, to fill by hand")
+    return table(heads, [(line,) * len(heads)] * (BLANK_ROWS // 2), title="Sand, to fill by hand", wide=6)
 
 
 def _sand_table(lessons: Lessons, system: System) -> Table:
@@ -148,10 +148,8 @@ def tried_page(tried: Tried, system: System) -> Page:
     if tried.made:
         blocks.append(table(("what was seen", ""), tried.made, right=(1,)))
     blocks += [Paragraph(text=text) for text in tried.says]
-    if tried.moved:
-        rows = [
-            (new.subject, _now(old, new, system), _with(new, system), f"{new.weight:.0%}") for old, new in tried.moved
-        ]
+    rows = [row for old, new in tried.moved if (row := _moved(old, new, system))[1] != row[2]]
+    if rows:
         blocks.append(
             table(
                 ("of what", "believed now", "with this reading", "log's share"), rows, right=(1, 2, 3),
@@ -167,8 +165,9 @@ def tried_page(tried: Tried, system: System) -> Page:
     return Page(title="Tried, not written down", blocks=tuple(blocks))
 
 
-def _now(old: Lesson | None, new: Lesson, system: System) -> str:
-    return _was(new, system) if old is None else _with(old, system)
+def _moved(old: Lesson | None, new: Lesson, system: System) -> tuple[str, str, str, str]:
+    now = _was(new, system) if old is None else _with(old, system)
+    return new.subject, now, _with(new, system), f"{new.weight:.0%}"
 
 
 def _with(lesson: Lesson, system: System) -> str:
