@@ -86,7 +86,6 @@ WITHOUT_PRINT: dict[str, str] = {
     "corners.share_around_corner": _STATICS + "Johansen's criterion over the whole height, by search",
     "corners.share_by_shear": _STATICS + "shear at the faces of a twisted plate by integration",
     "corrections.batches_held": "a ratio by definition; what is added comes back to the proportions",
-    "corrections.content": "mass over volume, defined in the guide without a number; volume times content is the mass",
     "corrections.foam_lost": _FOAM + "the inverse of mixing with a known loss",
     "corrections.foam_to_add": _FOAM + "weighed again after it, the mix has the density wanted",
     "corrections.pail_filled": "geometry of a cone without its tip; slice by slice",

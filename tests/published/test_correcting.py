@@ -7,6 +7,9 @@ from collections import Counter
 import pytest
 
 from pinfold.formulas import concrete_batch, corrections, foam
+from pinfold.studies.correcting.held import weighed
+from pinfold.studies.correcting.next_mix import next_mix
+from pinfold.studies.correcting.records import Held
 from pinfold.tables.shelf import kind
 from pinfold.units import UNIT_BY_SYMBOL
 from published import Printed
@@ -54,6 +57,8 @@ WATER = [
     row("ACI-211", "section 9.2.9", "water for a slump of 3.5 in where the trial had 2 in, lb/yd3", "15",
         lambda: corrections.water_for_slump(change=1.5 * INCH, water=rule("water"), step=rule("step")) / PCY,
         formula="corrections.water_for_slump"),
+    row("ACI-211", "section 9.2.9", "water in a yard by the 12.12 lb that a cubic foot of trial took, lb", "327",
+        lambda: corrections.content(mass=12.12 * LB, made=FT3) / PCY, formula="corrections.content"),
     row("WATER-AND-CEMENT", "answer on further water", "bags of cement beside nine gallons at six gallons to the bag", "1.5",
         lambda: bags_beside(9, 6), formula="corrections.cement_beside"),
 ]  # fmt: skip
@@ -135,3 +140,25 @@ def test_the_rule_of_a_gallon_in_a_yard_for_an_inch_is_near_the_rule_of_ten_poun
     rule_of_ten = corrections.water_for_slump(change=INCH, water=rule("water"), step=rule("step")) * YD3 / 1000 / GAL
 
     assert rule_of_ten == pytest.approx(1.0, abs=0.25)
+
+
+def test_the_trial_of_section_9_2_9_is_put_right_for_the_next_batch_as_its_own_counting_goes():
+    """Counted on a cubic foot as batched, as the source does: 342 lb water, 552 cement, 1927 stone, 1100 sand, 3921 in all.
+
+    By mass over density the trial made 1.016 ft3, so a yard of it holds less of everything; the program goes by that.
+    """
+    parts = {"cement": 484 / 27, "sand": 51.0 / 1.06 * 1.007, "gravel": 72.44 / 1.02 * 1.005}
+    as_batched = Held(
+        mix=kind("mixes", "concrete-footing"), masses=tuple((part, mass * LB) for part, mass in parts.items()),
+        water=12.12 * LB, foam=0.0, foam_mass=0.0, made=FT3,
+    )  # fmt: skip
+    asked = {"water_cement": 0.62, "gravel": 1927 * PCY, "air_free": 150.4 * PCF, "density": 147.5 * PCF}
+
+    found = next_mix(as_batched, slump=1.5 * INCH, **asked)
+    truly = next_mix(weighed(as_batched, 147.5 * PCF), slump=1.5 * INCH, **asked)
+
+    assert [round(each / PCY) for each in (found.water, found.cement, found.gravel)] == [342, 552, 1927]
+    assert found.sand / PCY == pytest.approx(1100, rel=0.006)  # grains of 2650 kg/m3 where the source has 2640
+    assert found.density / PCY == pytest.approx(3921, rel=0.002)
+    assert as_batched.mass / LB == pytest.approx(149.87, abs=0.6)
+    assert truly.water < found.water

@@ -12,7 +12,7 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.reports.mix_correct import correct_page
 from pinfold.studies.batching.cards import is_mix
 from pinfold.studies.batching.records import Charge
-from pinfold.studies.correcting.asked import ASKS
+from pinfold.studies.correcting.asked import ASKS, GROUPS
 from pinfold.studies.correcting.corrected import Corrected, corrected
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.proportioning.records import Ask
@@ -22,19 +22,34 @@ from pinfold.tables.shelf import Kind, kind, shelf
 
 
 @dataclass(frozen=True, kw_only=True)
+class FieldGroup:
+    """Fields that belong together.
+
+    Attributes:
+        says: what they are about.
+        fields: in order.
+        used: whether something stands in one of them, or is wrong with it.
+    """
+
+    says: str
+    fields: tuple[FamilyField, ...]
+    used: bool
+
+
+@dataclass(frozen=True, kw_only=True)
 class CorrectForm:
     """The form of a reading.
 
     Attributes:
         mix: that is chosen; empty for none yet.
         mixes: to choose from, those of the plan first.
-        fields: in order.
+        groups: of fields, in order.
         wrong: complaints that belong to no field.
     """
 
     mix: str
     mixes: tuple[str, ...]
-    fields: tuple[FamilyField, ...]
+    groups: tuple[FieldGroup, ...]
     wrong: str
 
 
@@ -116,14 +131,19 @@ def correct_form(folder: Path, mix: str, typed: Mapping[str, str], wrong: Mappin
     return CorrectForm(
         mix=mix,
         mixes=_mixes(open_site(folder)),
-        fields=tuple(
-            FamilyField(
-                ask=ask, label=ask.key.replace("_", " "), value=typed.get(ask.key, ""), wrong=wrong.get(ask.key, "")
-            )
-            for ask in ASKS
-        ),
+        groups=tuple(_group(says, keys, typed, wrong) for says, keys in GROUPS.items()),
         wrong="; ".join(f"{place}: {text}" if place else text for place, text in wrong.items() if place not in known),
     )
+
+
+def _group(says: str, keys: tuple[str, ...], typed: Mapping[str, str], wrong: Mapping[str, str]) -> FieldGroup:
+    fields = tuple(
+        FamilyField(
+            ask=ask, label=ask.key.replace("_", " "), value=typed.get(ask.key, ""), wrong=wrong.get(ask.key, "")
+        )
+        for ask in ASKS if ask.key in keys
+    )  # fmt: skip
+    return FieldGroup(says=says, fields=fields, used=any(field.value or field.wrong for field in fields))
 
 
 def correct_asks() -> tuple[Ask, ...]:

@@ -11,7 +11,7 @@ from pinfold.studies.lessons.records import Lesson, Lessons, Topic
 from pinfold.studies.lessons.telling import for_one, with_spread
 from pinfold.units import System, money
 
-MIXED = (Topic.BUCKET_WEIGHT, Topic.MOISTURE, Topic.YIELD, Topic.COVERAGE)
+MIXED = (Topic.BUCKET_WEIGHT, Topic.MOISTURE, Topic.YIELD, Topic.FOAM, Topic.COVERAGE)
 """What changes batches."""
 BOUGHT = (*MIXED, Topic.PRICE)
 """What changes a buying list."""

@@ -55,6 +55,13 @@ def _slump(charge: Charge, system: System) -> Table:
     return table(("a cone sinks", "then, for a whole batch"), rows, right=(0,), note=note, wide=1)
 
 
+def _sunk(slump: float, system: System) -> str:
+    """A slump as it is read: to the quarter inch or to 5 mm."""
+    if system is System.US:
+        return show(slump, METER, system, in_unit="in")
+    return show(round(slump / 0.005) * 0.005, METER, system, in_unit="mm")
+
+
 def _bucket(charge: Charge) -> CubicMeter:
     """The site's level bucket."""
     lead = charge.ingredients[0]

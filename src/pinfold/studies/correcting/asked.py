@@ -52,3 +52,11 @@ BESIDE = {"empty": "weighed", "pail": "weighed", "gap": "weighed", "pail_depth":
 """Keys that say nothing without another one."""
 FOAMED = ("cast", "foam", "left")
 """Keys that are about a weighed foamed batch alone."""
+GROUPS = {
+    "a weighed pail": ("weighed", "pail", "empty", "gap", "pail_depth", "density"),
+    "slump": ("slump", "slump_wanted"),
+    "foam": FOAMED,
+    "what slipped": (*SLIPPED, "sand_by"),
+    "the mixer": ("batch",),
+}
+"""Keys that belong together, by what they are about."""

@@ -43,6 +43,10 @@ YIELD_SPREAD: Ratio = 0.10
 """The rule that says what a batch makes may be off by so much."""
 YIELD_WITHIN: Ratio = 0.05
 """Batches alike differ by so much."""
+LOSS_SPREAD: Ratio = 0.06
+"""Share of the foam that collapses, in full points: 5 % may be none or 11."""
+LOSS_WITHIN: Ratio = 0.05
+"""Batches alike differ by so much, in full points."""
 COAT_SPREAD: Ratio = 0.15
 """Mix that a coat takes over its net volume may be off by so much."""
 COAT_WITHIN: Ratio = 0.10

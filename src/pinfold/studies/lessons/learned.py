@@ -14,6 +14,7 @@ from pinfold.plan.stock import PilePiece, Prices
 from pinfold.studies.lessons.applying import taught_plan
 from pinfold.studies.lessons.coverage import coverage
 from pinfold.studies.lessons.damp import dampness
+from pinfold.studies.lessons.foamed import foam_losses
 from pinfold.studies.lessons.habits import NEWEST
 from pinfold.studies.lessons.holding import volumes_of
 from pinfold.studies.lessons.measuring import measured
@@ -56,14 +57,15 @@ def learned(
     heavy, mixing = measured(tried, weighed, mixing, damp.figures, system)
     measures = Measures(mixing=mixing, volumes=volumes_of(mixing))
     made = yields(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
-    figures = (*damp.figures, *heavy.figures, *made.figures)
+    lost = foam_losses(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
+    figures = (*damp.figures, *heavy.figures, *made.figures, *lost.figures)
     covered = coverage(by_kind.get("coat", ()), plan, measures, figures, system)
     crushed = strength_tests(by_kind.get("strength", ()), by_kind.get("hardness", ()), figures)
     strong = strength_lessons(crushed, plan, figures, system)
     worked = pace(by_kind.get("hours", ()), system)
     paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, now)
     stock = piled(by_kind.get("pile", ()), pile)
-    taught = (heavy, damp, made, covered, strong, worked, paid)
+    taught = (heavy, damp, made, lost, covered, strong, worked, paid)
     all_figures: tuple[Override, ...] = (*figures, *covered.figures, *strong.figures)
     return Lessons(
         plan=taught_plan(plan, mixing, all_figures),

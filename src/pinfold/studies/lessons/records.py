@@ -25,6 +25,7 @@ class Topic(StrEnum):
     BUCKET_WEIGHT = "bucket weight"
     MOISTURE = "moisture"
     YIELD = "yield"
+    FOAM = "foam that collapses"
     COVERAGE = "coverage"
     STRENGTH = "strength"
     PACE = "pace"

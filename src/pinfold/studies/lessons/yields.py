@@ -49,6 +49,8 @@ def yields(
         if mix is None:
             aside[f"batch: no mix called {entry.text('mix')!r} is known"] += 1
             continue
+        if mix.word("yield_method") == "foamed":  # it makes what its density says; what that teaches is foam_losses
+            continue
         try:
             ratio, steps[mix] = _ratio(entry, taught_kind(mix, figures), measures)
         except (_NoUseError, NotFoundError, OutOfRangeError) as why:
@@ -62,8 +64,6 @@ def yields(
 
 
 def _ratio(entry: Entry, mix: Kind, measures: Measures) -> tuple[Ratio, tuple[Step, ...]]:
-    if mix.word("yield_method") == "foamed":
-        raise _NoUseError("a foamed mix makes what its density says")
     charge = charge_of(mix, measures.mixing)
     amounts = entry.values.get("amounts")
     given = amounts if isinstance(amounts, tuple) else ()

@@ -1,0 +1,148 @@
+"""How much of the foam collapses, by what went into foamed batches and what they weighed."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+
+from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.findings import Step, work
+from pinfold.formulas import corrections
+from pinfold.logbook.entries import Amount, Entry
+from pinfold.studies.batching.loose import parts_of, water_density
+from pinfold.studies.batching.sand import moisture_of
+from pinfold.studies.lessons.applying import taught_kind
+from pinfold.studies.lessons.belief import learned_from
+from pinfold.studies.lessons.habits import LOSS_SPREAD, LOSS_WITHIN
+from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
+from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
+from pinfold.studies.lessons.things import Measures, part_named, thing
+from pinfold.tables.shelf import Kind
+from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
+
+_LEAST: Ratio = -0.3
+_MOST: Ratio = 0.9
+"""A loss outside is a slip in what was written down."""
+
+
+class _NoUseError(Exception):
+    """Why an entry cannot be used; never leaves this module."""
+
+
+def foam_losses(
+    mixed: Sequence[Entry], measures: Measures, figures: tuple[Override, ...], system: System
+) -> Taught:  # fmt: skip
+    """How much of the foam of each foamed mix collapses.
+
+    Args:
+        mixed: entries of batches
+        measures: of the site
+        figures: learned of the materials
+        system: of the plan
+    """
+    aside: Counter[str] = Counter()
+    groups: dict[Kind, list[Reading]] = defaultdict(list)
+    steps: dict[Kind, Step] = {}
+    for entry in mixed:
+        mix = thing("mixes", entry.text("mix"))
+        if mix is None or mix.word("yield_method") != "foamed" or entry.number("wet_density") is None:
+            continue
+        try:
+            steps[mix] = _loss(entry, taught_kind(mix, figures), measures)
+        except (_NoUseError, NotFoundError, OutOfRangeError) as why:
+            aside[f"foam of {mix.name}: {why}"] += 1
+            continue
+        groups[mix].append(Reading(steps[mix].number, entry.when.date().isoformat()))
+    taught = [_lesson(mix, readings, steps[mix], system) for mix, readings in groups.items()]
+    return Taught(
+        lessons=tuple(lesson for lesson, _ in taught), figures=tuple(figure for _, figure in taught), set_aside=aside
+    )
+
+
+def _loss(entry: Entry, mix: Kind, measures: Measures) -> Step:
+    density = entry.number("wet_density")
+    amounts = entry.values.get("amounts")
+    assert density is not None
+    if not isinstance(amounts, tuple) or not amounts:
+        raise _NoUseError("its density was taken, but what went in was not written down")
+    slurry, room = _slurry(mix, amounts, measures)
+    foam = sum(_foam(amount, measures) for amount in amounts if _is(amount, "foam"))
+    if not foam:
+        raise _NoUseError("its density was taken, but not how much foam went in")
+    step = work(
+        corrections.foam_lost, why="foam that collapsed, last batch", slurry=room, slurry_density=slurry / room,
+        foam=foam, foam_density=mix.value("foam_density"), density=density,
+    )  # fmt: skip
+    if not _LEAST <= step.number <= _MOST:
+        raise _NoUseError(
+            f"by its weight {step.number:.0%} of the foam would be gone; something was written down wrong"
+        )
+    return step
+
+
+def _is(amount: Amount, item: str) -> bool:
+    return amount.item.strip().casefold() == item
+
+
+def _foam(amount: Amount, measures: Measures) -> CubicMeter:
+    volume = measures.volume(amount)
+    if volume is None:
+        raise _NoUseError("its foam was not written down by volume")
+    return volume
+
+
+def _slurry(mix: Kind, amounts: Sequence[Amount], measures: Measures) -> tuple[Kilogram, CubicMeter]:
+    """Mass and room of all but the foam."""
+    parts = dict(parts_of(mix))
+    mass = room = 0.0
+    found: set[str] = set()
+    for amount in amounts:
+        part = "water" if _is(amount, "water") else part_named(amount.item, parts.items())
+        if not part:
+            continue
+        heavy, takes = _water(amount, measures) if part == "water" else _part(amount, parts[part], measures)
+        mass, room = mass + heavy, room + takes
+        found.add(part)
+    if found != {*parts, "water"}:
+        raise _NoUseError("its density was taken, but not all that went in was written down")
+    return mass, room
+
+
+def _water(amount: Amount, measures: Measures) -> tuple[Kilogram, CubicMeter]:
+    volume = amount.amount / water_density() if amount.measure == "kg" else measures.volume(amount)
+    if volume is None:
+        raise _NoUseError("its water was not written down by volume or weight")
+    return volume * water_density(), volume
+
+
+def _part(amount: Amount, material: Kind, measures: Measures) -> tuple[Kilogram, CubicMeter]:
+    """Mass as it lies and room, of sand with the water it brings."""
+    damp = moisture_of(material, measures.mixing.sand_bulking) if material.has("bulking_low") else 0.0
+    mass = measures.mass(amount, material)
+    if mass is None:
+        loose = measures.volume(amount)
+        if loose is None:
+            raise _NoUseError(f"how much {amount.item} went in cannot be told")
+        mass = loose * material.value("bulk_density") * (1 + damp)
+    dry = mass / (1 + damp)
+    return mass, dry / material.value("particle_density") + dry * damp / water_density()
+
+
+def _lesson(mix: Kind, readings: Sequence[Reading], step: Step, system: System) -> tuple[Lesson, Override]:
+    usual = mix.figure("foam_loss")
+    prior = Prior(
+        value=usual.value, spread=LOSS_SPREAD, within=LOSS_WITHIN, unit=RATIO, figure=usual, says="usual for foam"
+    )
+    learned = learned_from(readings, prior)
+    told = (
+        f"{with_spread(learned.value, learned.spread, RATIO, system)} of the foam of {mix.name} collapses when it is "
+        f"folded in, by {entries(len(readings))}."
+    )
+    lesson = lesson_of(
+        learned, prior, readings, topic=Topic.FOAM, subject=mix.name, told=told, used="foam to make", before=(step,)
+    )
+    figure = learned_figure(learned, prior, readings, system)
+    return lesson, Override(
+        "mixes", mix.name, "foam_loss", replace(figure, value=max(figure.value, 0.0)), f"Your log: {told}"
+    )
