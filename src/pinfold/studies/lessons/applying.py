@@ -50,7 +50,7 @@ def _given(of: Kind, name: str) -> bool:
 
 def _taught(of: Kind, figure: Override) -> bool:
     """Whether it is there already: a kind taught twice is the same kind."""
-    return of.figures.get(figure.name) is figure.figure
+    return of.figures.get(figure.name) == figure.figure
 
 
 def _notes(of: Kind) -> list[str]:

@@ -24,9 +24,11 @@ from pinfold.studies.lessons.habits import FREEDOM
 from pinfold.units import Ratio
 
 _ROUNDS = 100
-_STILL = 1e-9
+_STILL = 1e-7
 _DAMPED = 0.7
 """Share of the way a coarse reading's stand-in goes in one round, so that many of them do not swing."""
+_FLATTEST = -0.9
+"""Old bodies weaker than young ones make a curve almost flat, never one that turns down."""
 SLIP: Ratio = 0.05
 """One coarse reading in twenty was looked at wrongly and says nothing."""
 _ROOT_2 = math.sqrt(2.0)
@@ -97,13 +99,15 @@ class Belief(NamedTuple):
     def level(self, mix: str, growth: float) -> Level:
         """Of a mix at an age, tried or not."""
         along = np.zeros(len(self.center))
-        along[0], beside = 1.0, 0.0
+        along[0], beside, center = 1.0, 0.0, self.center
         if mix in self.mixes:
             at = 1 + 2 * self.mixes.index(mix)
             along[at : at + 2] = 1.0, growth
+            center = center.copy()
+            center[at + 1] = max(center[at + 1], _FLATTEST)
         else:
             beside = self.spreads.mix**2 + (self.spreads.age * growth) ** 2
-        return Level(float(along @ self.center), math.sqrt(max(along @ self.scatter @ along + beside, 0.0)))
+        return Level(float(along @ center), math.sqrt(max(along @ self.scatter @ along + beside, 0.0)))
 
 
 def believed(tests: Sequence[Tried], spreads: Spreads, freedom: Ratio = FREEDOM) -> Belief:
@@ -117,10 +121,10 @@ def believed(tests: Sequence[Tried], spreads: Spreads, freedom: Ratio = FREEDOM)
     in_order = sorted(tests, key=repr)
     mixes = tuple(dict.fromkeys(test.mix for test in in_order))
     told = _Told.of(in_order, mixes, spreads)
-    sites = _first_sites(in_order, spreads)
+    sites = told.first()
     center, scatter = told.solved(sites)
     for _ in range(_ROUNDS if in_order else 0):
-        sites = _next_sites(told, sites, (center, scatter), freedom)
+        sites = told.next(sites, (center, scatter), freedom)
         before, (center, scatter) = center, told.solved(sites)
         if float(np.max(np.abs(center - before))) < _STILL:
             break
@@ -128,124 +132,133 @@ def believed(tests: Sequence[Tried], spreads: Spreads, freedom: Ratio = FREEDOM)
 
 
 class _Sites(NamedTuple):
-    """Each reading as a normal one: where, and how surely (one over its variance, less where it lies far out)."""
+    """Each reading as a normal one: how surely it is known (one over its variance), and that times where it is."""
 
-    at: np.ndarray
     sure: np.ndarray
+    pull: np.ndarray
 
 
 class _Told(NamedTuple):
-    """Readings as a linear system."""
+    """Readings as a linear system.
+
+    Attributes:
+        design: what of a, b and g of each mix, and of the doubt of each kind of body, is in each reading.
+        before: one over the variance of each of these.
+        batch: of which batch each reading is.
+        batches: scatter of batches, as a variance.
+        over: of each reading.
+        noise: as a variance.
+        coarse: places of the readings that say only between what and what, and those ends.
+    """
 
     design: np.ndarray
     before: np.ndarray
     batch: np.ndarray
-    batch_sure: float
+    batches: float
     over: np.ndarray
     noise: np.ndarray
-    coarse: np.ndarray
-    low: np.ndarray
-    high: np.ndarray
-    batch_variance: float
+    coarse: tuple[np.ndarray, np.ndarray, np.ndarray]
 
     @classmethod
     def of(cls, tests: Sequence[Tried], mixes: tuple[str, ...], spreads: Spreads) -> _Told:
         bodies = tuple(dict.fromkeys((test.body, test.doubt) for test in tests if test.body and test.doubt > 0))
-        design = np.zeros((len(tests), 1 + 2 * len(mixes) + len(bodies)))
-        design[:, 0] = 1.0
-        for row, test in enumerate(tests):
-            at = 1 + 2 * mixes.index(test.mix)
-            design[row, at : at + 2] = 1.0, test.growth
-            if (test.body, test.doubt) in bodies:
-                design[row, 1 + 2 * len(mixes) + bodies.index((test.body, test.doubt))] = 1.0
         known = [spreads.family, *(each for _ in mixes for each in (spreads.mix, spreads.age)), *(d for _, d in bodies)]
-        batches: dict[tuple[str, str], int] = {}
+        numbers: dict[tuple[str, str], int] = {}
+        ends = [(row, test.low, test.high) for row, test in enumerate(tests) if test.is_coarse]
         return cls(
-            design=design,
+            design=_design(tests, mixes, bodies),
             before=1 / np.square(np.array(known)),
-            batch=np.array([batches.setdefault((test.mix, test.batch), len(batches)) for test in tests], dtype=int),
-            batch_sure=1 / spreads.batch**2 if spreads.batch > 0 else math.inf,
+            batch=np.array([numbers.setdefault((test.mix, test.batch), len(numbers)) for test in tests], dtype=int),
+            batches=spreads.batch**2,
             over=np.array([test.over for test in tests]),
-            noise=np.array([test.noise for test in tests]),
-            coarse=np.array([test.is_coarse for test in tests], dtype=bool),
-            low=np.array([-math.inf if test.low is None else test.low for test in tests]),
-            high=np.array([math.inf if test.high is None else test.high for test in tests]),
-            batch_variance=spreads.batch**2,
+            noise=np.square(np.array([test.noise for test in tests])),
+            coarse=(
+                np.array([row for row, _, _ in ends], dtype=int),
+                np.array([-math.inf if low is None else low for _, low, _ in ends]),
+                np.array([math.inf if high is None else high for _, _, high in ends]),
+            ),
         )  # fmt: skip
+
+    def first(self) -> _Sites:
+        """All exact readings in full; coarse ones say nothing yet."""
+        sure = 1 / self.noise
+        sure[self.coarse[0]] = 0.0
+        return _Sites(sure, sure * self.over)
 
     def solved(self, sites: _Sites) -> tuple[np.ndarray, np.ndarray]:
         """Center and covariance of all levels; batches are summed out."""
         weighed = self.design * sites.sure[:, None]
-        whole = np.diag(self.before) + self.design.T @ weighed
-        pull = weighed.T @ sites.at
-        exact = ~self.coarse  # a coarse reading is taken as of a batch of its own, in its noise
-        if exact.any():
-            count = int(self.batch.max()) + 1
+        whole, pull = np.diag(self.before) + self.design.T @ weighed, self.design.T @ sites.pull
+        exact = np.ones(len(self.over), dtype=bool)
+        exact[self.coarse[0]] = False  # a coarse reading is taken as of a batch of its own, in its noise
+        if self.batches > 0 and exact.any():
+            batch, count = self.batch[exact], int(self.batch.max()) + 1
             per_batch = np.zeros((count, self.design.shape[1]))
-            np.add.at(per_batch, self.batch[exact], weighed[exact])
-            sums = np.bincount(self.batch[exact], (sites.sure * sites.at)[exact], minlength=count)
-            share = 1 / (self.batch_sure + np.bincount(self.batch[exact], sites.sure[exact], minlength=count))
+            np.add.at(per_batch, batch, weighed[exact])
+            share = 1 / (1 / self.batches + np.bincount(batch, sites.sure[exact], minlength=count))
             whole = whole - per_batch.T @ (per_batch * share[:, None])
-            pull = pull - per_batch.T @ (share * sums)
+            pull = pull - per_batch.T @ (share * np.bincount(batch, sites.pull[exact], minlength=count))
         scatter = np.linalg.inv(whole)
         return scatter @ pull, scatter
 
-    def levels(self, center: np.ndarray, scatter: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-        """Of each reading's own place: what is believed there and its variance."""
-        return self.design @ center, np.einsum("ij,jk,ik->i", self.design, scatter, self.design)
+    def next(self, sites: _Sites, now: tuple[np.ndarray, np.ndarray], freedom: Ratio) -> _Sites:
+        """Readings weighed by how far out they lie, coarse ones by what they say beside all else."""
+        center, scatter = now
+        middle, variance = self.design @ center, np.sum((self.design @ scatter) * self.design, axis=1)
+        whole = self.noise + self.batches
+        weight = np.minimum(1.0, (freedom + 1) / (freedom + np.square(self.over - middle) / (whole + variance)))
+        sure = 1 / (whole / weight - self.batches)  # learning.tail_weight of each, its batch's scatter counted in
+        pull = sure * self.over
+        rows = self.coarse[0]
+        if len(rows):
+            before = _Sites(sites.sure[rows], sites.pull[rows])
+            sure[rows], pull[rows] = self._stand_ins(before, middle[rows], variance[rows])
+        return _Sites(sure, pull)
+
+    def _stand_ins(self, sites: _Sites, middle: np.ndarray, variance: np.ndarray) -> _Sites:
+        """The normal readings that say as much as the coarse ones beside all else, most of the way from the last."""
+        rows, low, high = self.coarse
+        left = 1 / variance - sites.sure
+        alone, spread = (middle / variance - sites.pull) / left, 1 / left
+        mean, narrowed = _cut(alone, spread, (low, high), self.noise[rows] + self.batches)
+        wanted = np.maximum(1 / narrowed - left, 0.0)
+        pull = mean * (left + wanted) - alone * left
+        return _Sites(
+            (1 - _DAMPED) * sites.sure + _DAMPED * wanted, (1 - _DAMPED) * sites.pull + _DAMPED * pull
+        )  # fmt: skip
 
 
-def _first_sites(tests: Sequence[Tried], spreads: Spreads) -> _Sites:
-    coarse = np.array([test.is_coarse for test in tests], dtype=bool)
-    sure = 1 / np.square(np.array([test.noise for test in tests]))
-    return _Sites(np.array([0.0 if test.is_coarse else test.over for test in tests]), np.where(coarse, 0.0, sure))
+def _design(tests: Sequence[Tried], mixes: tuple[str, ...], bodies: Sequence[tuple[str, float]]) -> np.ndarray:
+    design = np.zeros((len(tests), 1 + 2 * len(mixes) + len(bodies)))
+    design[:, 0] = 1.0
+    for row, test in enumerate(tests):
+        at = 1 + 2 * mixes.index(test.mix)
+        design[row, at : at + 2] = 1.0, test.growth
+        if (test.body, test.doubt) in bodies:
+            design[row, 1 + 2 * len(mixes) + bodies.index((test.body, test.doubt))] = 1.0
+    return design
 
 
-def _next_sites(told: _Told, sites: _Sites, now: tuple[np.ndarray, np.ndarray], freedom: Ratio) -> _Sites:
-    """Readings weighed by how far out they lie, coarse ones by what they say beside all else."""
-    middle, variance = told.levels(*now)
-    far = np.square(told.over - middle) / (np.square(told.noise) + told.batch_variance + variance)
-    weight = np.minimum(1.0, (freedom + 1) / (freedom + far))  # learning.tail_weight of each
-    at, sure = sites.at.copy(), np.where(told.coarse, sites.sure, weight / np.square(told.noise))
-    for row in np.flatnonzero(told.coarse):
-        at[row], sure[row] = _stand_in(told, sites, int(row), (float(middle[row]), float(variance[row])))
-    return _Sites(at, sure)
-
-
-def _stand_in(told: _Told, sites: _Sites, row: int, level: tuple[float, float]) -> tuple[float, float]:
-    """Where and how surely a normal reading would stand that says as much as a coarse one."""
-    at, sure = float(sites.at[row]), float(sites.sure[row])
-    left = 1 / level[1] - sure
-    if left <= 0:
-        return at, sure
-    without, spread = (level[0] / level[1] - sure * at) / left, 1 / left
-    found = _cut(without, spread, told, row)
-    wanted = max(1 / found[1] - left, 0.0)
-    pull = found[0] / found[1] - without * left if wanted else 0.0
-    new_sure = (1 - _DAMPED) * sure + _DAMPED * wanted
-    new_pull = (1 - _DAMPED) * sure * at + _DAMPED * pull
-    return (new_pull / new_sure if new_sure > 0 else 0.0), new_sure
-
-
-def _cut(middle: float, variance: float, told: _Told, row: int) -> tuple[float, float]:
-    """Mean and variance of a level by a coarse reading of it, which one time in twenty says nothing."""
-    whole = math.sqrt(variance + float(told.noise[row]) ** 2 + told.batch_variance)
-    low, high = (float(told.low[row]) - middle) / whole, (float(told.high[row]) - middle) / whole
-    inside = (1 - SLIP) * (_below(high) - _below(low))
-    chance = SLIP + inside
+def _cut(
+    middle: np.ndarray, variance: np.ndarray, ends: tuple[np.ndarray, np.ndarray], noise: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Mean and variance of levels by coarse readings of them, which one time in twenty say nothing."""
+    whole = np.sqrt(variance + noise)
+    low, high = ((end - middle) / whole for end in ends)
+    chance = SLIP + (1 - SLIP) * (_below(high) - _below(low))
     first = (1 - SLIP) * (_dense(low) - _dense(high)) / chance
     second = (1 - SLIP) * (_times(high) - _times(low)) / chance
     step = variance / whole
     return middle + step * first, variance - step * step * (first * first + second)
 
 
-def _below(z: float) -> float:
-    return 0.5 * (1 + math.erf(z / _ROOT_2))
+def _below(z: np.ndarray) -> np.ndarray:
+    return np.array([0.5 * (1 + math.erf(each / _ROOT_2)) for each in z])
 
 
-def _dense(z: float) -> float:
-    return math.exp(-z * z / 2) / math.sqrt(2 * math.pi) if math.isfinite(z) else 0.0
+def _dense(z: np.ndarray) -> np.ndarray:
+    return np.exp(-np.square(z) / 2) / math.sqrt(2 * math.pi)
 
 
-def _times(z: float) -> float:
-    return z * _dense(z) if math.isfinite(z) else 0.0
+def _times(z: np.ndarray) -> np.ndarray:
+    return np.where(np.isfinite(z), z, 0.0) * _dense(z)
