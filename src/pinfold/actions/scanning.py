@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from urllib.parse import quote
+from urllib.parse import urlencode
 
 from pinfold.actions.batch_amounts import amounts_of
 from pinfold.errors import StoreError
@@ -74,7 +74,7 @@ def batch_query(card: BatchCard, charge: Charge, system: System) -> str:
     pairs += [("place", card.places[0])] if len(card.places) == 1 else []
     pairs.append(("batches", "1"))
     pairs += [(WITH, f"{item}:{text}") for item, text in amounts_of(charge, system)]
-    return "&".join(f"{key}={quote(text, safe='/:')}" for key, text in pairs)
+    return urlencode(pairs, safe="/:")
 
 
 def phone_address(base: str, query: str, *, kind: str = "batch") -> str:

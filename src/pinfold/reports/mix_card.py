@@ -188,14 +188,14 @@ def _at_mixer(told: CardTold | None, system: System) -> list[Block]:
     if told is None or told.supplies is None:
         return []
     heaps = told.supplies[0].heaps
-    heads = ["at the mixer", *(_short(heap) for heap in heaps), "water, washing out in it", "lifted"]
+    heads = ["at the mixer", *(_short(heap) for heap in heaps), "water, with washing out", "lifted"]
     rows = [
         (f"{word}, {count(each.batches)} batches", *(_heap(heap, system) for heap in each.heaps),
          _water(each, told.bucket, system), weight(each.lifted, system))
         for word, each in zip(("a day", "all"), told.supplies, strict=True)
     ]  # fmt: skip
     note = "" if told.on_paper else barrows_and_days(system)
-    return [table(heads, rows, right=range(1, len(heads)), note=note)]
+    return [table(heads, rows, right=range(1, len(heads)), note=note, wide=len(heads) - 2)]
 
 
 def barrows_and_days(system: System) -> str:

@@ -20,7 +20,7 @@ export function fill() {
   const fields = {};
   const complaints = [];
   const amounts = form.fields.find((field) => field.sort === "amounts");
-  for (const [key, text] of new URLSearchParams(query.replaceAll("+", "%2B"))) {
+  for (const [key, text] of new URLSearchParams(query)) {
     const field = form.fields.find((each) => each.key === key && !["amounts", "photo"].includes(each.sort));
     if (key === "with" && amounts) {
       const at = text.indexOf(":");
