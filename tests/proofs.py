@@ -144,6 +144,10 @@ WITHOUT_PRINT: dict[str, str] = {
     "learning.taught_yield": "a product; inverse of yield_ratio",
     "learning.time_each": "a ratio by definition; twice the people for half the time is the same",
     "learning.yield_ratio": "a ratio by definition; inverse of taught_yield",
+    "measures.filled_share": "two cones compared; a straight one is filled as high as it stands",
+    "measures.scale_factor": "a line through two points; undoes a scale made up",
+    "measures.true_mass": "a line through two points; undoes a scale made up",
+    "measures.voids": "no worked example was read; grains and gaps make the whole",
     "masonry.flexural_tension_allowed": "the table is remembered, not read; standing memory is shown with every use; order of"
     " its rows tested",
     "masonry.height_by_weight": _STATICS

@@ -54,6 +54,14 @@ def test_the_water_of_a_measure_weighs_what_was_weighed(mass, density):
     assert measures.bulk_density(mass=mass, volume=volume) == pytest.approx(density)
 
 
+@given(masses, densities, shares, st.floats(0.0, 0.5), st.floats(0.0, 0.5))
+def test_a_shovel_of_the_volume_found_has_the_density_it_was_found_by(mass, density, moisture, swelling, usual):
+    damp = {"moisture": moisture, "swelling": swelling, "usual_swelling": usual}
+    volume = measures.volume_by_filling(mass=mass, density=density, **damp)
+
+    assert learning.loose_density(mass=mass, volume=volume, **damp) == pytest.approx(density)
+
+
 @given(densities, st.floats(2000.0, 3200.0))
 def test_grains_and_gaps_make_the_whole(bulk, grains):
     assert bulk / grains + measures.voids(bulk=bulk, grains=grains) == pytest.approx(1.0)

@@ -73,6 +73,9 @@ ROWS: list[Row] = [
         lambda: 1000 * measures.cone_volume(height=0.30, bottom=0.14, top=0.28) * (22 / 7) / math.pi),
     row("DENSITY-CORE", "575 g in 400 cm3", "measures.bulk_density", "bulk density, g/cm3", "1.44",
         lambda: measures.bulk_density(mass=0.575, volume=400e-6) / 1000),
+    row("CONCRETE-LESSON", "one sack", "measures.volume_by_filling", "room of a sack of 94 lb at 94 lb/ft3, ft3", "1",
+        lambda: measures.volume_by_filling(
+            mass=94.0, density=94.0, moisture=0.0, swelling=0.0, usual_swelling=0.0)),
     row("ACI-211", "water in a cubic foot, 300 lb", "measures.volume_by_water",
         "volume of 300 lb of water at 62.4 lb/ft3, ft3", "4.81",
         lambda: measures.volume_by_water(mass=300.0, water_density=62.4)),
