@@ -103,7 +103,15 @@ def records_of(*modules):
 
 
 PLAN_MODULES = tuple(module.name for module in pkgutil.iter_modules(plan_package.__path__, "pinfold.plan."))
-TOLD = ("layout.records", "batching.records", "gathering.records", "quantities.records", "costing", "lessons.records")
+TOLD = (
+    "layout.records",
+    "batching.records",
+    "gathering.records",
+    "quantities.records",
+    "costing",
+    "lessons.records",
+    "correcting.records",
+)
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",
                      "pinfold.logbook.entries", "pinfold.logbook.kinds")  # fmt: skip
