@@ -27,6 +27,8 @@ from pinfold.units import CELSIUS, CUBIC_METER, read
 
 WARMTHS: Mapping[str, float] = {"cold": 5.0, "cool": 12.0, "mild": 20.0, "warm": 27.0, "hot": 35.0}
 """Words for how warm it is, in °C."""
+COUNTED = tuple(PARTS_OF)
+"""Measures that sand can be counted in."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,8 +127,8 @@ def mixing_of(site: Site, asked: CardsAsked) -> Mixing:
             raise InputError(f"{asked.batch!r}: from 2 L to 1 m3 is wanted", place="--batch")
         mixing = replace(mixing, batch=size, drum=None)
     if asked.sand_by:
-        if asked.sand_by not in PARTS_OF:
-            raise InputError(f"{asked.sand_by[:40]!r}: one of {', '.join(PARTS_OF)} is wanted", place="--sand-by")
+        if asked.sand_by not in COUNTED:
+            raise InputError(f"{asked.sand_by[:40]!r}: one of {', '.join(COUNTED)} is wanted", place="--sand-by")
         mixing = replace(mixing, sand_by=asked.sand_by)
     warmth = read_warmth(asked.temperature) if asked.temperature else weather_today(site)
     return mixing if warmth is None else replace(mixing, temperature=warmth)

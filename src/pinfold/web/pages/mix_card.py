@@ -24,7 +24,7 @@ def card(request: Request) -> Response:
 def cards_page(request: Request, template: str, **values: object) -> Response:
     """Cards for the size of batch and the warmth that are asked for; for the plan's own where those cannot be read."""
     from pinfold.actions.answers import as_cards
-    from pinfold.actions.mix_card import PARTS_OF, WARMTHS, mix_cards
+    from pinfold.actions.mix_card import COUNTED, WARMTHS, mix_cards
 
     folder, asked, wrong = desk_of(request).folder, _asked(request), {}
     try:
@@ -37,7 +37,7 @@ def cards_page(request: Request, template: str, **values: object) -> Response:
     title = f"Batch cards: {asked.name}" if asked.name else answer.page.title
     return page(
         request, template, status=400 if wrong else 200, title=title, cards=cards, count=len(names), asked=asked,
-        wrong=wrong, shared=shared, warmths=tuple(WARMTHS), measures=tuple(PARTS_OF), **values,
+        wrong=wrong, shared=shared, warmths=tuple(WARMTHS), measures=COUNTED, **values,
     )  # fmt: skip
 
 
