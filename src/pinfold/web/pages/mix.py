@@ -19,5 +19,8 @@ def mix(request: Request) -> Response:
 
 PAGE = VerbPage(
     verb="mix", path="/mix", says="What goes into a batch?", group="work",
-    routes=(Route("/mix", mix), *mix_card.ROUTES, *mix_correct.ROUTES, *mix_families.ROUTES, *mix_measures.ROUTES, *mix_richer.ROUTES, *mix_strength.ROUTES, *mix_trials.ROUTES),
+    routes=(
+        Route("/mix", mix), *mix_card.ROUTES, *mix_correct.ROUTES, *mix_families.ROUTES, *mix_measures.ROUTES,
+        *mix_richer.ROUTES, *mix_strength.ROUTES, *mix_trials.ROUTES,
+    ),
 )  # fmt: skip
