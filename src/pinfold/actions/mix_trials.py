@@ -154,28 +154,29 @@ def told_of(site: Site, entries: Sequence[Entry], asked: TrialsAsked) -> TrialsT
     Raises:
         NotFoundError, InvalidPlan, InputError: as `mix_trials`.
     """
-    wanted = _asked(asked)
+    complaints: list[InputError] = []
+    wanted = _asked(asked, complaints)
     mix = taught_kind(_mix(site, entries, asked.mix), site.lessons.figures)
     mixing = mixing_of(site, CardsAsked(batch=asked.batch))
     measures = Measures(mixing=mixing, volumes=volumes_of(mixing))
-    return trials_told(entries, mix, wanted, measures=measures, system=site.plan.units)
-
-
-def _asked(asked: TrialsAsked) -> Asked:
-    """What was typed as the study takes it, with every complaint at once."""
-    complaints: list[InputError] = []
-    weights = [_weight(text, complaints) for text in asked.weights]
-    names = [name for name, _ in weights]
-    complaints += [InputError("stands there twice", place=f"weight {name}") for name in set(names)
-                   if names.count(name) > 1]  # fmt: skip
-    if not 1 <= asked.many <= MOST_NEXT:
-        complaints.append(InputError(f"{asked.many} cannot be; from 1 to {MOST_NEXT} is wanted", place="many"))
+    try:
+        told = trials_told(entries, mix, wanted, measures=measures, system=site.plan.units)
+    except InvalidPlan as wrong:
+        complaints += wrong.problems
     if complaints:
         raise InvalidPlan("what is asked of the trials", complaints)
-    return Asked(factors=asked.factors, weights=tuple(weights), outside=asked.outside, many=asked.many)
+    return told
 
 
-def _weight(text: str, complaints: list[InputError]) -> tuple[str, float]:
+def _asked(asked: TrialsAsked, complaints: list[InputError]) -> Asked:
+    """What was typed as the study takes it; what cannot be read is complained of and left out."""
+    weights = [weight for text in asked.weights if (weight := _weight(text, complaints)) is not None]
+    if not 1 <= asked.many <= MOST_NEXT:
+        complaints.append(InputError(f"{asked.many} cannot be; from 1 to {MOST_NEXT} is wanted", place="many"))
+    return Asked(factors=asked.factors, weights=tuple(weights), outside=asked.outside, many=min(asked.many, MOST_NEXT))
+
+
+def _weight(text: str, complaints: list[InputError]) -> tuple[str, float] | None:
     name, sign, number = text.partition("=")
     try:
         if not sign:
@@ -183,7 +184,7 @@ def _weight(text: str, complaints: list[InputError]) -> tuple[str, float]:
         return name.strip(), read(number, like=RATIO)
     except InputError as wrong:
         complaints.append(InputError(wrong.message, place=f"weight {name.strip()[:40]}"))
-        return name.strip(), 1.0
+        return None
 
 
 def _mix(site: Site, entries: Sequence[Entry], name: str) -> Kind:

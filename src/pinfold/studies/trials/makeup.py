@@ -19,6 +19,10 @@ from pinfold.tables.shelf import Kind
 from pinfold.units import KG_PER_CUBIC_METER, RATIO, Unit
 
 FOAMED_KEYS = ("sand_cement", "water_cement", "wet_density")
+ADDED = ("straw",)
+"""What may be changed beside the parts of a mix."""
+WATERS = ("water", "water_cement")
+"""Ways to count water in a mix given by loose volume."""
 _LOOSE_METHODS = ("bulk-sum-mortar", "bulk-sum-concrete", "absolute", "placed-density")
 _BY_WATER_CEMENT = ("concrete", "grout")
 
@@ -42,6 +46,11 @@ def keys_of(mix: Kind) -> tuple[str, ...]:
 def water_key(mix: Kind) -> str:
     """How water is counted: over cement in concrete, grout and foamed mixes, over the dry mass in all others."""
     return "water_cement" if mix.word("family") in (*_BY_WATER_CEMENT, "foamed") else "water"
+
+
+def can_count_cement(mix: Kind) -> bool:
+    """Whether water may be counted over cement as well as over the dry mass."""
+    return mix.word("yield_method") != "foamed" and "cement" in dict(parts_of(mix))
 
 
 def binders_of(mix: Kind) -> tuple[str, ...]:
@@ -129,7 +138,7 @@ def mix_with(mix: Kind, ratios: Mapping[str, float]) -> Kind:
 
     Args:
         mix: it begins from
-        ratios: of all `keys_of` it
+        ratios: of all `keys_of` it, water counted either way
 
     Raises:
         NotFoundError: a figure of a material is missing.

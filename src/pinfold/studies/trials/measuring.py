@@ -14,7 +14,7 @@ from pinfold.logbook.entries import Amount
 from pinfold.studies.batching.records import Charge, Ingredient
 from pinfold.studies.lessons.things import Measures
 from pinfold.studies.trials.contents import contents_of
-from pinfold.studies.trials.makeup import binders_of, ratios_of
+from pinfold.studies.trials.makeup import ADDED, binders_of, ratios_of
 from pinfold.studies.trials.records import Factor
 from pinfold.tables.shelf import Kind
 from pinfold.units import UNIT_BY_SYMBOL, System
@@ -59,7 +59,7 @@ def measured(
         measures: of the site
         system: of the plan, for the fineness of water
     """
-    added = {name: ratio for name, ratio in wanted.items() if name in _ADDED}
+    added = {name: ratio for name, ratio in wanted.items() if name in ADDED}
     choices = list(_choices(charge, mix, added, measures, system))
 
     def tried(amounts: tuple[Amount, ...]) -> Measured:
@@ -93,15 +93,11 @@ def _choices(
         yield list(_of_ingredient(ingredient))
     bound = sum(charge.part(part).loose for part in binders_of(mix) if _has(charge, part))
     for name, ratio in added.items():
-        if not _has(charge, name) and name in _ADDED and ratio > 0:
+        if not _has(charge, name) and name in ADDED and ratio > 0:
             buckets = ratio * bound / measures.mixing.bucket
             yield [Amount(name, count, "bucket") for count in _eighths(buckets)]
     if charge.water_to_add > 0:
         yield [Amount("water", volume, "m3") for volume in _poured(charge.water_to_add, system)]
-
-
-_ADDED = frozenset({"straw"})
-"""What may be proposed beside the parts of a mix."""
 
 
 def _has(charge: Charge, part: str) -> bool:

@@ -15,7 +15,7 @@ from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.records import Charge
 from pinfold.studies.lessons.things import Measures
 from pinfold.studies.trials.choosing import ALIKE, expected_at, spread_out, spread_over, worth_most
-from pinfold.studies.trials.makeup import keys_of, mix_with
+from pinfold.studies.trials.makeup import WATERS, keys_of, mix_with
 from pinfold.studies.trials.measuring import Ranges, measured
 from pinfold.studies.trials.records import Best, Contradiction, Expected, Factor, NextTrial, Trial
 from pinfold.studies.trials.surface import Surface
@@ -188,7 +188,7 @@ def _made(bench: Bench, known: Known, values: Mapping[str, float], why: str) -> 
 
 
 def _charge(bench: Bench, values: Mapping[str, float]) -> Charge | None:
-    ratios = {key: values[key] for key in keys_of(bench.mix) if key in values}
+    ratios = {key: values[key] for key in dict.fromkeys((*keys_of(bench.mix), *WATERS)) if key in values}
     try:
         return charge_of(mix_with(bench.mix, ratios), bench.measures.mixing)
     except (NotFoundError, OutOfRangeError):

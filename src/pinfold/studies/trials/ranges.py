@@ -8,7 +8,7 @@ from typing import NamedTuple
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.figures import Figure
 from pinfold.sources import weakest
-from pinfold.studies.trials.makeup import binders_of, keys_of, usual_of
+from pinfold.studies.trials.makeup import WATERS, binders_of, can_count_cement, keys_of, usual_of
 from pinfold.studies.trials.records import Factor
 from pinfold.tables.shelf import Kind, kind, shelf
 from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, Unit
@@ -45,10 +45,20 @@ def factors_of(mix: Kind, added: tuple[str, ...] = ()) -> tuple[Factor, ...]:
         NotFoundError: trials of such a mix cannot be compared.
     """
     usual = usual_of(mix)
+    beside = added if mix.word("family") == "earth" else ()
     coat = CONDITIONS if mix.word("family") in _COATS else ("kept_wet",)
-    beside = tuple(name for name in added if _ends(name, mix, None) is not None)
-    found = [_factor(key, mix, usual.get(key)) for key in (*keys_of(mix), *beside, *coat)]
+    found = [_factor(key, mix, usual.get(key)) for key in (*keys_of(mix), *beside, *coat, *_instead(mix))]
     return tuple(factor for factor in found if factor is not None)
+
+
+def _instead(mix: Kind) -> tuple[str, ...]:
+    """Another way to count water, looked at only where it is asked for."""
+    return tuple(key for key in WATERS if key not in keys_of(mix)) if can_count_cement(mix) else ()
+
+
+def counted(factors: tuple[Factor, ...], mix: Kind) -> tuple[Factor, ...]:
+    """The factors without the other way to count water."""
+    return tuple(factor for factor in factors if factor.key not in _instead(mix))
 
 
 def named(factors: tuple[Factor, ...], keys: tuple[str, ...]) -> tuple[Factor, ...]:
@@ -63,6 +73,8 @@ def named(factors: tuple[Factor, ...], keys: tuple[str, ...]) -> tuple[Factor, .
         for key in keys if key not in known
     ]  # fmt: skip
     wrong += [InputError("stands there twice", place=f"factor {key}") for key in set(keys) if keys.count(key) > 1]
+    if set(WATERS) <= set(keys):
+        wrong.append(InputError("both count the same water; ask for one of them", place=" and ".join(WATERS)))
     if len(keys) > MOST:
         wrong.append(InputError(f"{len(keys)} are too many to tell apart; at most {MOST} are looked at at once",
                                 place="factors"))  # fmt: skip

@@ -44,6 +44,9 @@ def weights_of(asked: Sequence[tuple[str, float]]) -> Mapping[str, float]:
         InputError(f"{weight:g} cannot be; from 0 to {MOST_WEIGHT:g} is wanted", place=f"weight {name}")
         for name, weight in asked if not 0 <= weight <= MOST_WEIGHT
     ]  # fmt: skip
+    names = [name for name, _ in asked]
+    complaints += [InputError("stands there twice", place=f"weight {name}") for name in dict.fromkeys(names)
+                   if names.count(name) > 1]  # fmt: skip
     if asked and not complaints and not any(weight for _, weight in asked):
         complaints.append(InputError("all are 0; at least one above 0 is wanted", place="weights"))
     if complaints:

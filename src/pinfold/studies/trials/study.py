@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from pinfold.errors import InputError, InvalidPlan
 from pinfold.logbook.entries import Entry
 from pinfold.studies.lessons.things import Measures, thing
 from pinfold.studies.trials.alike import contradictions, noise_of
 from pinfold.studies.trials.choosing import ENOUGH
 from pinfold.studies.trials.factors import Choice, chosen
-from pinfold.studies.trials.makeup import keys_of, usual_of
+from pinfold.studies.trials.makeup import ADDED, WATERS, keys_of, usual_of
 from pinfold.studies.trials.proposing import Bench, Known, proposals
-from pinfold.studies.trials.ranges import factors_of, named, wider
+from pinfold.studies.trials.ranges import counted, factors_of, named, wider
 from pinfold.studies.trials.reading import held_of, trial_of, usable
 from pinfold.studies.trials.records import Asked, Best, Factor, Trial, TrialsTold
 from pinfold.studies.trials.responses import responses_of, unknown_share
@@ -54,13 +55,13 @@ def trials_told(
         NotFoundError: trials of such a mix cannot be compared.
         InvalidPlan: factors or weights that cannot be.
     """
-    weights = weights_of(asked.weights)
+    weights = _checked(mix, asked)
     own = sorted((entry for entry in entries if _began_from(entry, mix)), key=lambda entry: (entry.when, entry.seq))
     read = _read([trial_of(entry, mix, measures, asked.weights) for entry in own], mix, asked)
     noise, repeats = noise_of(read.trials, read.factors)
     surface = _surface(read, noise)
     best = _best(read, surface)
-    held = held_of(read.trials, [key for key in keys_of(mix) if key not in _keys(read.factors)], usual_of(mix))
+    held = held_of(read.trials, _kept(mix, read.factors), usual_of(mix))
     bench = Bench(
         mix=mix, factors=read.factors, makeup=read.known, held=held, measures=measures, system=system
     )  # fmt: skip
@@ -76,6 +77,23 @@ def trials_told(
     )  # fmt: skip
 
 
+def _checked(mix: Kind, asked: Asked) -> Mapping[str, float]:
+    """The weights to use; what is wrong with them and with the factors asked for is told at once."""
+    weights: Mapping[str, float] = {}
+    complaints: list[InputError] = []
+    try:
+        named(factors_of(mix, ADDED), asked.factors)
+    except InvalidPlan as wrong:
+        complaints += wrong.problems
+    try:
+        weights = weights_of(asked.weights)
+    except InvalidPlan as wrong:
+        complaints += wrong.problems
+    if complaints:
+        raise InvalidPlan("what is asked of the trials", complaints)
+    return weights
+
+
 def _began_from(entry: Entry, mix: Kind) -> bool:
     found = thing("mixes", entry.text("mix"))
     return found is not None and found.name == mix.name
@@ -83,10 +101,10 @@ def _began_from(entry: Entry, mix: Kind) -> bool:
 
 def _read(trials: Sequence[Trial], mix: Kind, asked: Asked) -> _Read:
     """The trials that can be used with the factors looked at; those are chosen among trials that tell of a makeup."""
-    added = tuple(dict.fromkeys(key for trial in trials for key in trial.values if key not in keys_of(mix)))
-    known = factors_of(mix, added)
+    told = {key for trial in trials for key in trial.values} | set(asked.factors)
+    known = factors_of(mix, tuple(name for name in ADDED if name in told))
     telling = [trial for trial in trials if trial.values]
-    choice = Choice(named(known, asked.factors), ()) if asked.factors else chosen(telling, known)
+    choice = Choice(named(known, asked.factors), ()) if asked.factors else chosen(telling, counted(known, mix))
     factors, notes = _widened(choice, telling) if asked.outside else choice
     kept, aside = usable(trials, factors)
     return _Read(trials=kept, factors=factors, known=known, notes=notes, set_aside=aside)
@@ -101,8 +119,11 @@ def _widened(choice: Choice, trials: Sequence[Trial]) -> Choice:
     )
 
 
-def _keys(factors: Sequence[Factor]) -> tuple[str, ...]:
-    return tuple(factor.key for factor in factors)
+def _kept(mix: Kind, factors: Sequence[Factor]) -> list[str]:
+    """What makes up the mix and is no factor; water counted another way is no second water."""
+    keys = {factor.key for factor in factors}
+    keys |= set(WATERS) if keys & set(WATERS) else set()
+    return [key for key in keys_of(mix) if key not in keys]
 
 
 def places_of(trials: Sequence[Trial], factors: Sequence[Factor]) -> list[tuple[float, ...]]:
