@@ -63,6 +63,7 @@ RADIAN = _base("rad", "angle")
 CELSIUS = _base("°C", "temperature")
 KELVIN_SECOND = _base("K s", "freezing index", s=1, k=1)
 WATT_PER_METER_KELVIN = _base("W/(m K)", "heat conductivity", kg=1, m=1, s=-3, k=-1)
+WATT_PER_SQUARE_METER = _base("W/m2", "heat flow", kg=1, s=-3)
 JOULE_PER_CUBIC_METER = _base("J/m3", "heat per volume", kg=1, m=-1, s=-2)
 JOULE_PER_CUBIC_METER_KELVIN = _base("J/(m3 K)", "heat capacity per volume", kg=1, m=-1, s=-2, k=-1)
 
@@ -71,7 +72,7 @@ SI_UNITS: tuple[Unit, ...] = (
     FOURTH_METER_PER_METER, KILOGRAM, SECOND, METER_PER_SECOND, NEWTON, NEWTON_PER_METER, NEWTON_METER,
     NEWTON_METER_PER_METER, PASCAL, PASCAL_PER_METER, KG_PER_CUBIC_METER, KG_PER_SQUARE_METER, KG_PER_METER,
     SQUARE_METER_PER_SECOND, CUBIC_METER_PER_SECOND, SECOND_PER_SQUARE_METER, PER_METER, RATIO, RADIAN, CELSIUS,
-    KELVIN_SECOND, WATT_PER_METER_KELVIN, JOULE_PER_CUBIC_METER, JOULE_PER_CUBIC_METER_KELVIN,
+    KELVIN_SECOND, WATT_PER_METER_KELVIN, WATT_PER_SQUARE_METER, JOULE_PER_CUBIC_METER, JOULE_PER_CUBIC_METER_KELVIN,
 )  # fmt: skip
 
 _INCH = 0.0254
@@ -101,7 +102,7 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(FOURTH_METER_PER_METER, {"in4/ft": _INCH**4 / _FOOT}),
     *_of(KILOGRAM, {"g": 1e-3, "t": 1e3, "lb": _POUND, "oz": _POUND / 16, "ton": 2000 * _POUND}),
     *_of(SECOND, {"min": 60.0, "h": 3600.0, "day": 86400.0, "week": 604800.0}),
-    *_of(METER_PER_SECOND, {"km/h": 1 / 3.6, "mph": 5280 * _FOOT / 3600, "ft/s": _FOOT}),
+    *_of(METER_PER_SECOND, {"km/h": 1 / 3.6, "mph": 5280 * _FOOT / 3600, "ft/s": _FOOT, "kn": 1852 / 3600}),
     *_of(NEWTON, {"kN": 1e3, "lbf": _POUND_FORCE}),
     *_of(NEWTON_PER_METER, {"kN/m": 1e3, "lbf/ft": _POUND_FORCE / _FOOT}),
     *_of(NEWTON_METER, {"kN m": 1e3, "lbf ft": _POUND_FORCE * _FOOT, "lbf in": _POUND_FORCE * _INCH}),
@@ -109,8 +110,8 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(
         PASCAL,
         {
-            "kPa": 1e3, "MPa": 1e6, "GPa": 1e9, "N/mm2": 1e6, "psf": _POUND_FORCE / _FOOT**2,
-            "psi": _POUND_FORCE / _INCH**2, "ksi": 1000 * _POUND_FORCE / _INCH**2,
+            "hPa": 1e2, "kPa": 1e3, "MPa": 1e6, "GPa": 1e9, "N/mm2": 1e6, "psf": _POUND_FORCE / _FOOT**2,
+            "psi": _POUND_FORCE / _INCH**2, "ksi": 1000 * _POUND_FORCE / _INCH**2, "inHg": 13595.1 * 9.80665 * _INCH,
         },
     ),
     *_of(PASCAL_PER_METER, {"kPa/m": 1e3, "kN/m3": 1e3, "psf/ft": _POUND_FORCE / _FOOT**3}),
@@ -126,6 +127,7 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(RADIAN, {"deg": math.pi / 180}),
     *_of(KELVIN_SECOND, {"°C day": 86400.0, "°F day": 48000.0}),
     *_of(WATT_PER_METER_KELVIN, {"BTU/(h ft °F)": 1055.05585262 / 3600 / _FOOT / (5 / 9)}),
+    *_of(WATT_PER_SQUARE_METER, {"BTU/(h ft2)": 1055.05585262 / 3600 / _FOOT**2}),
     *_of(JOULE_PER_CUBIC_METER, {"BTU/ft3": 1055.05585262 / _FOOT**3}),
     *_of(JOULE_PER_CUBIC_METER_KELVIN, {"BTU/(ft3 °F)": 1055.05585262 / _FOOT**3 / (5 / 9)}),
     Unit(symbol="°F", factor=5 / 9, powers=(0, 0, 0, 0), kind="temperature", offset=-160 / 9),
@@ -139,7 +141,9 @@ SPELLINGS: dict[str, str] = {
     "yd³": "yd3", "in³": "in3", "cu ft": "ft3", "cu yd": "yd3", "cu m": "m3", "l": "L", "liter": "L", "liters": "L",
     "litre": "L", "litres": "L", "ml": "mL", "gallon": "gal", "gallons": "gal", "lbs": "lb", "pound": "lb",
     "pounds": "lb", "tonne": "t", "tonnes": "t", "tons": "ton", "hour": "h", "hours": "h", "hr": "h",
-    "days": "day", "d": "day", "weeks": "week", "kph": "km/h", "kg/m³": "kg/m3", "lb/ft³": "lb/ft3", "pcf": "lb/ft3",
+    "days": "day", "d": "day", "weeks": "week", "kph": "km/h",
+    "knots": "kn", "knot": "kn", "kt": "kn", "mbar": "hPa", "W/m²": "W/m2",
+    "kg/m³": "kg/m3", "lb/ft³": "lb/ft3", "pcf": "lb/ft3",
     "kg/m²": "kg/m2", "lb/ft²": "lb/ft2", "N/mm²": "N/mm2", "plf": "lbf/ft", "Nm": "N m", "kNm": "kN m", "N·m": "N m",
     "kN·m": "kN m", "ft lbf": "lbf ft", "kN/m³": "kN/m3", "°": "deg", "degrees": "deg", "degree": "deg", "C": "°C",
     "F": "°F", "degC": "°C", "degF": "°F", "deg C": "°C", "deg F": "°F", "percent": "%", "meter": "m", "meters": "m",
@@ -179,5 +183,6 @@ Radian = Annotated[float, RADIAN]
 Celsius = Annotated[float, CELSIUS]
 KelvinSecond = Annotated[float, KELVIN_SECOND]
 WattPerMeterKelvin = Annotated[float, WATT_PER_METER_KELVIN]
+WattPerSquareMeter = Annotated[float, WATT_PER_SQUARE_METER]
 JoulePerCubicMeter = Annotated[float, JOULE_PER_CUBIC_METER]
 JoulePerCubicMeterKelvin = Annotated[float, JOULE_PER_CUBIC_METER_KELVIN]
