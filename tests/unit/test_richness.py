@@ -22,9 +22,10 @@ from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.formulas import cracking
 from pinfold.plan.place import Mixing
 from pinfold.plan.stock import NO_PRICES
-from pinfold.reports.mix_richer import curves_of, richer_page
+from pinfold.reports.mix_richer import richer_page
 from pinfold.reports.pages import Table
 from pinfold.reports.richness_chart import panel, sheet
+from pinfold.reports.richness_curves import curves_of
 from pinfold.store import starting
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.loose import parts_of

@@ -9,9 +9,10 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, OutOfRangeError
-from pinfold.reports.mix_richer import curves_of, richer_page, richer_section
+from pinfold.reports.mix_richer import richer_page, richer_section
 from pinfold.reports.pages import Block
 from pinfold.reports.richness_chart import pictures, sheet
+from pinfold.reports.richness_curves import curves_of
 from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.studies.richness import asking

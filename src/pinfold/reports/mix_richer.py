@@ -6,17 +6,11 @@ import math
 from collections.abc import Iterator, Sequence
 
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, Working, table
-from pinfold.reports.richness_chart import Along, Curve
+from pinfold.reports.richness_units import BULK, FACE, MASS, STIFF, STRENGTH, WATER
 from pinfold.sources import publication
 from pinfold.studies.richness.records import Amounts, Band, Richness, Rung
 from pinfold.units import METER, PASCAL, UNIT_BY_SYMBOL, System, money, show, significant
 
-_STRENGTH = {System.US: "psi", System.METRIC: "MPa"}
-_STIFF = {System.US: "ksi", System.METRIC: "GPa"}
-_MASS = {System.US: "lb", System.METRIC: "kg"}
-_WATER = {System.US: "gal", System.METRIC: "L"}
-_FACE = {System.US: ("100 ft²", 100 * 0.3048**2), System.METRIC: ("10 m²", 10.0)}
-_BULK = {System.US: ("1 yd³", 27 * 0.3048**3), System.METRIC: ("1 m³", 1.0)}
 NOT_SHOWN = "not shown"
 
 
@@ -97,7 +91,7 @@ def _beside(now: Amounts, then: Amounts) -> str:
 
 
 def _strength(value: float, system: System) -> str:
-    return show(value, PASCAL, system, in_unit=_STRENGTH[system])
+    return show(value, PASCAL, system, in_unit=STRENGTH[system])
 
 
 def _with_sand(found: Richness, system: System) -> list[Block]:
@@ -122,7 +116,7 @@ def tables_of(rungs: Sequence[Rung], found: Richness, system: System, *, present
         for number, rung in enumerate(rungs)
     )
     return [
-        hardening_table(rungs, names, system), *_drying_table(rungs, names), takes_table(rungs, names, found, system)
+        hardening_table(rungs, names, system), *_drying_table(rungs, names, system), takes_table(rungs, names, found, system)
     ]  # fmt: skip
 
 
@@ -131,22 +125,25 @@ def hardening_table(rungs: Sequence[Rung], names: Sequence[str], system: System)
     known = any(rung.hardens.modulus is not None for rung in rungs)
     rows = [
         (
-            name, f"{rung.water_cement:.2f}", _banded(rung.hardens.strength, UNIT_BY_SYMBOL[_STRENGTH[system]].factor),
+            name, f"{rung.water_cement:.2f}", _banded(rung.hardens.strength, UNIT_BY_SYMBOL[STRENGTH[system]].factor),
             *_stiff(rung, system, known=known),
         )
         for name, rung in zip(names, rungs, strict=True)
     ]  # fmt: skip
-    stiff = (_STIFF[system], "millionths") if known else ("times now", "times now")
-    heads = (_head(rungs), "w/c", f"strength, {_STRENGTH[system]}", f"stiffness, {stiff[0]}", f"shrinks, {stiff[1]}")
+    stiff = (STIFF[system], "millionths") if known else ("times now", "times now")
+    heads = (_head(rungs), "w/c", f"strength, {STRENGTH[system]}", f"stiffness, {stiff[0]}", f"shrinks, {stiff[1]}")
     return table(heads, rows, right=(1, 2, 3, 4), title="how it hardens, at 28 days")
 
 
-def _drying_table(rungs: Sequence[Rung], names: Sequence[str]) -> list[Block]:
+def _drying_table(rungs: Sequence[Rung], names: Sequence[str], system: System) -> list[Block]:
     """What drying does, and what else is to be minded of a rung; nothing where drying is not shown."""
     if all(rung.drying is None for rung in rungs):
         return []
     minds = any(_mind(rung) for rung in rungs)
-    rows = [(name, *_dried(rung), *((_mind(rung),) if minds else ())) for name, rung in zip(names, rungs, strict=True)]
+    rows = [
+        (name, *_dried(rung, system), *((_mind(rung),) if minds else ()))
+        for name, rung in zip(names, rungs, strict=True)
+    ]
     heads = (_head(rungs), "drying asks", "chance of cracks", "cracks open by", *(("mind",) if minds else ()))
     note = (
         "Drying asks so many times what it can take: over 1 it cracks, in hairs first. All cracks of a length together "
@@ -159,10 +156,14 @@ def _head(rungs: Sequence[Rung]) -> str:
     return "kg/m³ cement:sand" if "kg/m³" in rungs[0].parts else "mix"
 
 
-def _dried(rung: Rung) -> tuple[str, str, str]:
+def _dried(rung: Rung, system: System) -> tuple[str, str, str]:
     if rung.drying is None:
         return NOT_SHOWN, NOT_SHOWN, NOT_SHOWN
-    return f"{rung.drying.used:.2g}", _chance(rung.drying.chance), f"{rung.drying.opens * 1e3:.2f} mm/m"
+    return f"{rung.drying.used:.2g}", _chance(rung.drying.chance), _opens(rung.drying.opens, system)
+
+
+def _opens(strain: float, system: System) -> str:
+    return f'{strain * 120:.3f}" in 10 ft' if system is System.US else f"{strain * 1e3:.2f} mm/m"
 
 
 def _mind(rung: Rung) -> str:
@@ -186,7 +187,7 @@ def _named(number: int, rung: Rung, present: int, found: Richness | None) -> str
 def _stiff(rung: Rung, system: System, *, known: bool) -> tuple[str, str]:
     hardens = rung.hardens
     if known:
-        return _banded(hardens.modulus, UNIT_BY_SYMBOL[_STIFF[system]].factor), _banded(hardens.shrinkage, 1e-6)
+        return _banded(hardens.modulus, UNIT_BY_SYMBOL[STIFF[system]].factor), _banded(hardens.shrinkage, 1e-6)
     stiffer, shrinks = (
         NOT_SHOWN if band is None else f"{band.value:.2f} ({band.low:.2f}\u2013{band.high:.2f})"
         for band in (hardens.stiffer, hardens.shrinks)
@@ -215,7 +216,7 @@ def _chance(chance: float) -> str:
 def takes_table(rungs: Sequence[Rung], names: Sequence[str], found: Richness, system: System) -> Table:
     """What each rung takes: for a face where it has one, else for a volume; and what all of it costs."""
     faced = rungs[0].per_area is not None
-    of, times = _FACE[system] if faced else _BULK[system]
+    of, times = FACE[system] if faced else BULK[system]
     limed = any(rung.per_volume.lime > 0 for rung in rungs)
     rows = [
         (
@@ -225,9 +226,9 @@ def takes_table(rungs: Sequence[Rung], names: Sequence[str], found: Richness, sy
         )
         for name, rung in zip(names, rungs, strict=True)
     ]  # fmt: skip
-    mass, cost = _MASS[system], found.currency or "cost"
+    mass, cost = MASS[system], found.currency or "cost"
     heads = [
-        _head(rungs), f"cement, {mass}", f"lime, {mass}", f"sand, {mass}", f"water, {_WATER[system]}",
+        _head(rungs), f"cement, {mass}", f"lime, {mass}", f"sand, {mass}", f"water, {WATER[system]}",
         f"hauled, {mass}", cost, f"CO₂, {mass}", f"{cost} for all",
     ]  # fmt: skip
     if not limed:
@@ -238,7 +239,7 @@ def takes_table(rungs: Sequence[Rung], names: Sequence[str], found: Richness, sy
 
 
 def _amounts(amounts: Amounts, times: float, found: Richness, system: System, *, limed: bool) -> tuple[str, ...]:
-    mass, water = UNIT_BY_SYMBOL[_MASS[system]].factor, UNIT_BY_SYMBOL[_WATER[system]].factor * 1000
+    mass, water = UNIT_BY_SYMBOL[MASS[system]].factor, UNIT_BY_SYMBOL[WATER[system]].factor * 1000
     stones = amounts.sand + amounts.gravel
     cells = [amounts.cement / mass, amounts.lime / mass, stones / mass, amounts.water / water, amounts.hauled / mass]
     shown = [_round(cell * times) if cell > 0 else "0" for cell in cells]
@@ -267,78 +268,3 @@ def _missing(found: Richness) -> Iterator[Block]:
     told = dict.fromkeys(text for rung in (*found.rungs, *found.by_sand) for text in rung.missing)
     for text in told:
         yield Paragraph(text=f"NOT SHOWN: {text}.")
-
-
-def curves_of(found: Richness, system: System) -> tuple[tuple[Curve, ...], Along]:
-    """The picture of the ladder."""
-    rungs = found.rungs
-    foamed = found.mix.word("family") == "foamed"
-    places = tuple(rung.density if foamed else rung.sand for rung in rungs)
-    published = None
-    if found.published is not None:
-        per = 1.0 if foamed or found.mix.has("gravel") else 1 + _lime(found)
-        published = (found.published.low * per, found.published.high * per)
-    along = Along(
-        places=places, labels=tuple(_label(place, foamed=foamed) for place in places), title=_axis(found),
-        present=found.present, cheapest=found.cheapest, published=published,
-    )  # fmt: skip
-    return (_strengths(found, system), _shrinkages(found), _asks(found), _costs(found, system)), along
-
-
-def _lime(found: Richness) -> float:
-    return found.mix.value("lime") / found.mix.value("cement") if found.mix.has("lime") else 0.0
-
-
-def _label(place: float, *, foamed: bool) -> str:
-    return f"{place:.0f}" if foamed else f"{place:.3g}"
-
-
-def _axis(found: Richness) -> str:
-    if found.mix.word("family") == "foamed":
-        return "density as cast, kg/m³"
-    return f"parts of {'sand and stone' if found.mix.has('gravel') else 'sand'} to one of cement"
-
-
-def _curve(title: str, bands: Sequence[Band | None], factor: float) -> Curve:
-    return Curve(
-        title=title, values=tuple(None if band is None else band.value / factor for band in bands),
-        lows=tuple(None if band is None else band.low / factor for band in bands),
-        highs=tuple(None if band is None else band.high / factor for band in bands),
-    )  # fmt: skip
-
-
-def _strengths(found: Richness, system: System) -> Curve:
-    symbol = _STRENGTH[system]
-    return _curve(
-        f"strength at 28 days, {symbol}", [rung.hardens.strength for rung in found.rungs], UNIT_BY_SYMBOL[symbol].factor
-    )
-
-
-def _shrinkages(found: Richness) -> Curve:
-    if any(rung.hardens.shrinkage is not None for rung in found.rungs):
-        return _curve("shrinks by so many millionths", [rung.hardens.shrinkage for rung in found.rungs], 1e-6)
-    return _curve("shrinks, times the present mix", [rung.hardens.shrinks for rung in found.rungs], 1.0)
-
-
-def _asks(found: Richness) -> Curve:
-    values = tuple(None if rung.drying is None else rung.drying.used for rung in found.rungs)
-    if any(value is not None for value in values):
-        none = tuple(None for _ in values)
-        return Curve(
-            title="drying pulls, times what it can take", values=values, lows=none, highs=none, level=1.0,
-            says="above it cracks",
-        )  # fmt: skip
-    return _curve("stiffness, times the present mix", [rung.hardens.stiffer for rung in found.rungs], 1.0)
-
-
-def _costs(found: Richness, system: System) -> Curve:
-    faced = found.rungs[0].per_area is not None
-    of, times = _FACE[system] if faced else _BULK[system]
-    amounts = [rung.per_area if faced and rung.per_area else rung.per_volume for rung in found.rungs]
-    none = tuple(None for _ in amounts)
-    if all(each.cost is not None for each in amounts):
-        values = tuple((each.cost or 0.0) * times / 10**found.digits for each in amounts)
-        return Curve(title=f"cost of {of}, {found.currency}", values=values, lows=none, highs=none)
-    mass = UNIT_BY_SYMBOL[_MASS[system]].factor
-    values = tuple(each.cement * times / mass for each in amounts)
-    return Curve(title=f"cement for {of}, {_MASS[system]}", values=values, lows=none, highs=none)
