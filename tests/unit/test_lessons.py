@@ -573,3 +573,41 @@ def test_a_take_off_is_taught_line_by_line_and_left_alone_without_lessons():
 @pytest.mark.parametrize("topic", Topic)
 def test_every_topic_is_plain_words(topic):
     assert topic.value.replace(" ", "").isalpha()
+
+
+# ---- what alike things say of each other
+
+
+def test_a_mortar_that_was_never_measured_borrows_the_yield_of_one_that_was():
+    def batch(made: str, day: int) -> Entry:
+        return entry("batch", mix="mortar-O", amounts=[["cement", "25 kg"]], made=made, day=day)
+
+    reckoned = charge_of(kind("mixes", "mortar-O"), PLAN.mixing)
+    lead = next(part for part in reckoned.ingredients if part.part == "cement")
+    short = f"{0.85 * reckoned.makes * 25 / lead.mass * 1000:.2f} L"
+    lessons = taught(*(batch(short, day) for day in range(3, 9)))
+    ratio = {
+        name: taught_kind(kind("mixes", name), lessons.figures) for name in ("mortar-O", "mortar-S", "concrete-footing")
+    }
+
+    assert ratio["mortar-O"].value("yield_ratio") < ratio["mortar-S"].value("yield_ratio") < 1
+    assert ratio["mortar-O"].figure("yield_ratio").standing is Standing.LEARNED
+    assert ratio["mortar-S"].figure("yield_ratio").standing is Standing.PRACTICE
+    assert any("no batch of mortar-S was measured" in note for note in ratio["mortar-S"].words["notes"])
+    assert not ratio["concrete-footing"].has("yield_ratio")
+    assert [lesson.subject for lesson in lessons.about(Topic.YIELD)] == ["mortar-O"]
+
+
+def test_a_coat_that_was_never_measured_borrows_from_the_other_coats_of_the_plan():
+    coats = {coat.kind.name: coat for b in PLAN.buildups.values() for coat in b.coats}
+    first, *others = coats
+    makes = charge_of(kind("mixes", coats[first].kind.word("mix")), PLAN.mixing).makes
+    area = f"{makes / coats[first].thickness / 1.6:.3f} m2"
+    lessons = taught(*(entry("coat", place="x", layer=first, area=area, batches="1", day=day) for day in range(3, 8)))
+    waste = {each.kind: each.figure for each in lessons.figures if each.name == "waste"}
+
+    assert others
+    assert set(waste) == set(coats)
+    before = coats[others[0]].kind.value("waste")
+    assert before < waste[others[0]].value < waste[first].value
+    assert waste[others[0]].standing is not Standing.LEARNED

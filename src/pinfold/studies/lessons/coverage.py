@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -17,12 +17,14 @@ from pinfold.plan.enclosure import Enclosure
 from pinfold.sources import Standing
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.lessons.applying import taught_kind
-from pinfold.studies.lessons.belief import learned_from
+from pinfold.studies.lessons.belief import Learned, learned_from
+from pinfold.studies.lessons.borrowing import Member, learned_in_family
 from pinfold.studies.lessons.habits import COAT_SPREAD, COAT_WITHIN, THICKNESS_SPREAD, THICKNESS_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, thing
 from pinfold.studies.quantities.lines import waste_of
+from pinfold.tables.shelf import Kind
 from pinfold.units import METER, RATIO, System
 
 
@@ -52,15 +54,27 @@ def coverage(
             aside["coat: which coat of the plan it was cannot be told; name it, or its mix"] += 1
         else:
             groups[coat.kind.name].append(_Laid(coat, entry, entry.when.date().isoformat()))
+    used = {name: _uses(of_one, measures, figures, aside) for name, of_one in groups.items()}
+    kinds = {**_coat_kinds(plan), **{name: of_one[0].coat.kind for name, of_one in groups.items()}}
+    members = {
+        name: Member(_use_prior(waste_of(of, "concrete")), used.get(name, ())) for name, of in kinds.items()
+    }  # fmt: skip
+    believed = learned_in_family(members) if any(used.values()) else {}
     lessons: list[Lesson] = []
-    found: list[Override] = []
-    for of_one in groups.values():
-        used = _waste(of_one, measures, figures, system, aside)
-        if used is not None:
-            lessons.append(used[0])
-            found += [used[1]] if used[0].used else []
+    for name, of_one in groups.items():
+        if used[name]:
+            lessons.append(_waste(kinds[name], used[name], believed[name], system))
         lessons += _thickness(of_one, system)
+    found = [
+        _override(kinds[name], learned, used, system) for name, learned in believed.items() if not _planned(kinds[name])
+    ]
     return Taught(lessons=tuple(lessons), figures=tuple(found), set_aside=aside)
+
+
+def _coat_kinds(plan: Enclosure) -> dict[str, Kind]:
+    """Each kind of coat of the plan by name: one hand lays them all."""
+    coats = [coat.kind for buildup in plan.buildups.values() for coat in buildup.coats]
+    return {each.name: each for each in reversed(coats)}
 
 
 def coat_of(entry: Entry, plan: Enclosure) -> Coat | None:
@@ -81,32 +95,54 @@ def _coats_at(place: str, plan: Enclosure) -> tuple[Coat, ...]:
     return plan.buildups[name].coats if name is not None and name in plan.buildups else ()
 
 
-def _waste(
-    laid: Sequence[_Laid], measures: Measures, figures: tuple[Override, ...], system: System, aside: Counter[str]
-) -> tuple[Lesson, Override] | None:  # fmt: skip
-    kind = laid[0].coat.kind
-    readings = [reading for each in laid if (reading := _use(each, measures, figures, aside)) is not None]
-    if not readings:
-        return None
-    waste = waste_of(kind, "concrete")
-    prior = _use_prior(waste)
-    learned = learned_from(readings, prior)
-    planned = waste.standing is Standing.GIVEN and kind.has("waste")
-    less_one = learned._replace(value=learned.value - 1)
+def _uses(
+    laid: Sequence[_Laid], measures: Measures, figures: tuple[Override, ...], aside: Counter[str]
+) -> list[Reading]:  # fmt: skip
+    return [reading for each in laid if (reading := _use(each, measures, figures, aside)) is not None]
+
+
+def _planned(of: Kind) -> bool:
+    """Whether the plan itself says how much is wasted."""
+    return of.has("waste") and waste_of(of, "concrete").standing is Standing.GIVEN
+
+
+def _waste(of: Kind, readings: Sequence[Reading], learned: Learned, system: System) -> Lesson:
+    waste = waste_of(of, "concrete")
+    return lesson_of(
+        learned, _use_prior(waste), readings, topic=Topic.COVERAGE, subject=f"{of.name}, mix used",
+        told=_told(of, readings, learned, system), used="" if _planned(of) else "mix for the coat",
+    )  # fmt: skip
+
+
+def _told(of: Kind, readings: Sequence[Reading], learned: Learned, system: System) -> str:
+    waste = waste_of(of, "concrete")
     told = (
-        f"{kind.name} takes {with_spread(learned.value, learned.spread, RATIO, system)} of its net volume by "
+        f"{of.name} takes {with_spread(learned.value, learned.spread, RATIO, system)} of its net volume by "
         f"{entries(len(readings))}; "
     )
-    told += f"the plan says {1 + waste.value:.0%}, and that is used." if planned else f"before: {1 + waste.value:.0%}."
-    lesson = lesson_of(
-        learned, prior, readings, topic=Topic.COVERAGE, subject=f"{kind.name}, mix used", told=told,
-        used="" if planned else "mix for the coat",
-    )  # fmt: skip
+    return told + (
+        f"the plan says {1 + waste.value:.0%}, and that is used." if _planned(of) else f"before: {1 + waste.value:.0%}."
+    )
+
+
+def _override(of: Kind, learned: Learned, used: Mapping[str, Sequence[Reading]], system: System) -> Override:
+    """Waste as learned; of a coat that was never measured by the others of the plan."""
+    own = used.get(of.name, ())
+    readings = own or [reading for of_one in used.values() for reading in of_one]
+    less_one = learned._replace(value=learned.value - 1)
     figure = replace(
-        learned_figure(less_one, prior, readings, system),
+        learned_figure(less_one, _use_prior(waste_of(of, "concrete")), readings, system),
         printed=f"{less_one.value:.1%} waste", unit=RATIO,
     )  # fmt: skip
-    return lesson, Override("coats", kind.name, "waste", figure, f"Your log: {told}")
+    told = (
+        _told(of, readings, learned, system)
+        if own
+        else (
+            f"no coat of {of.name} was measured; by {entries(len(readings))} of other coats it is taken to take "
+            f"{with_spread(learned.value, learned.spread, RATIO, system)} of its net volume."
+        )
+    )
+    return Override("coats", of.name, "waste", figure, f"Your log: {told}")
 
 
 def _use_prior(waste: Figure) -> Prior:

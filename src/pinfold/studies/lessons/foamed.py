@@ -7,18 +7,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import corrections
 from pinfold.logbook.entries import Amount, Entry
 from pinfold.studies.batching.loose import parts_of, water_density
 from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.lessons.applying import taught_kind
-from pinfold.studies.lessons.belief import learned_from
+from pinfold.studies.lessons.belief import Learned
+from pinfold.studies.lessons.borrowing import Member, learned_in_family
 from pinfold.studies.lessons.habits import LOSS_SPREAD, LOSS_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, part_named, thing
-from pinfold.tables.shelf import Kind
+from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
 
 _LEAST: Ratio = -0.3
@@ -54,10 +56,37 @@ def foam_losses(
             aside[f"foam of {mix.name}: {why}"] += 1
             continue
         groups[mix].append(Reading(steps[mix].number, entry.when.date().isoformat()))
-    taught = [_lesson(mix, readings, steps[mix], system) for mix, readings in groups.items()]
+    alike = [mix for mix in shelf("mixes").values() if mix.word("yield_method") == "foamed"]
+    believed = learned_in_family({mix: Member(_prior(mix), groups.get(mix, ())) for mix in alike}) if groups else {}
+    taught = [_lesson(mix, readings, (believed[mix], steps[mix]), system) for mix, readings in groups.items()]
+    everything = [reading for of_it in groups.values() for reading in of_it]
+    borrowed = [_borrowed(mix, believed[mix], everything, system) for mix in believed if mix not in groups]
     return Taught(
-        lessons=tuple(lesson for lesson, _ in taught), figures=tuple(figure for _, figure in taught), set_aside=aside
+        lessons=tuple(lesson for lesson, _ in taught), figures=(*(figure for _, figure in taught), *borrowed),
+        set_aside=aside,
+    )  # fmt: skip
+
+
+def _prior(mix: Kind) -> Prior:
+    usual = mix.figure("foam_loss")
+    return Prior(
+        value=usual.value, spread=LOSS_SPREAD, within=LOSS_WITHIN, unit=RATIO, figure=usual, says="usual for foam"
     )
+
+
+def _borrowed(mix: Kind, learned: Learned, others: Sequence[Reading], system: System) -> Override:
+    """What of the foam of a mix that was never weighed is taken to collapse."""
+    told = (
+        f"no batch of {mix.name} was weighed; by {entries(len(others))} of other foamed mixes "
+        f"{with_spread(max(learned.value, 0.0), learned.spread, RATIO, system)} of its foam is taken to collapse."
+    )
+    return _override(mix, learned_figure(learned, _prior(mix), others, system), told)
+
+
+def _override(mix: Kind, figure: Figure, told: str) -> Override:
+    return Override(
+        "mixes", mix.name, "foam_loss", replace(figure, value=max(figure.value, 0.0)), f"Your log: {told}"
+    )  # fmt: skip
 
 
 def _loss(entry: Entry, mix: Kind, measures: Measures) -> Step:
@@ -129,20 +158,16 @@ def _part(amount: Amount, material: Kind, measures: Measures) -> tuple[Kilogram,
     return mass, dry / material.value("particle_density") + dry * damp / water_density()
 
 
-def _lesson(mix: Kind, readings: Sequence[Reading], step: Step, system: System) -> tuple[Lesson, Override]:
-    usual = mix.figure("foam_loss")
-    prior = Prior(
-        value=usual.value, spread=LOSS_SPREAD, within=LOSS_WITHIN, unit=RATIO, figure=usual, says="usual for foam"
-    )
-    learned = learned_from(readings, prior)
+def _lesson(
+    mix: Kind, readings: Sequence[Reading], found: tuple[Learned, Step], system: System
+) -> tuple[Lesson, Override]:  # fmt: skip
+    learned, step = found
     told = (
         f"{with_spread(learned.value, learned.spread, RATIO, system)} of the foam of {mix.name} collapses when it is "
         f"folded in, by {entries(len(readings))}."
     )
     lesson = lesson_of(
-        learned, prior, readings, topic=Topic.FOAM, subject=mix.name, told=told, used="foam to make", before=(step,)
-    )
-    figure = learned_figure(learned, prior, readings, system)
-    return lesson, Override(
-        "mixes", mix.name, "foam_loss", replace(figure, value=max(figure.value, 0.0)), f"Your log: {told}"
-    )
+        learned, _prior(mix), readings, topic=Topic.FOAM, subject=mix.name, told=told, used="foam to make",
+        before=(step,),
+    )  # fmt: skip
+    return lesson, _override(mix, learned_figure(learned, _prior(mix), readings, system), told)

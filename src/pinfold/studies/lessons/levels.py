@@ -257,8 +257,10 @@ def _below(z: np.ndarray) -> np.ndarray:
 
 
 def _dense(z: np.ndarray) -> np.ndarray:
-    return np.exp(-np.square(z) / 2) / math.sqrt(2 * math.pi)
+    dense: np.ndarray = np.exp(-np.square(z) / 2) / math.sqrt(2 * math.pi)
+    return dense
 
 
 def _times(z: np.ndarray) -> np.ndarray:
-    return np.where(np.isfinite(z), z, 0.0) * _dense(z)
+    times: np.ndarray = np.where(np.isfinite(z), z, 0.0) * _dense(z)
+    return times

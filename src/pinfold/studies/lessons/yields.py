@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.findings import Step, work
@@ -15,12 +15,13 @@ from pinfold.studies.batching.loose import parts_of, water_density
 from pinfold.studies.batching.records import Charge, Ingredient
 from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.lessons.applying import taught_kind
-from pinfold.studies.lessons.belief import learned_from
+from pinfold.studies.lessons.belief import Learned
+from pinfold.studies.lessons.borrowing import Member, learned_in_family
 from pinfold.studies.lessons.habits import PROPORTIONS, YIELD_SPREAD, YIELD_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, part_named, thing
-from pinfold.tables.shelf import Kind
+from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
 
 
@@ -57,9 +58,37 @@ def yields(
             aside[f"batch of {mix.name}: {why}"] += 1
             continue
         groups[mix].append(Reading(ratio, entry.when.date().isoformat()))
-    taught = [_lesson(mix, readings, steps[mix], system) for mix, readings in groups.items()]
+    believed = {mix: learned for family in _families(groups) for mix, learned in learned_in_family(family).items()}
+    taught = [_lesson(mix, groups[mix], (believed[mix], steps[mix]), system) for mix in groups]
+    borrowed = [_borrowed(mix, learned, groups, system) for mix, learned in believed.items() if mix not in groups]
     return Taught(
-        lessons=tuple(lesson for lesson, _ in taught), figures=tuple(figure for _, figure in taught), set_aside=aside
+        lessons=tuple(lesson for lesson, _ in taught), figures=(*(figure for _, figure in taught), *borrowed),
+        set_aside=aside,
+    )  # fmt: skip
+
+
+def _families(groups: Mapping[Kind, Sequence[Reading]]) -> Iterator[dict[Kind, Member]]:
+    """All shipped mixes of each family of which any was measured."""
+    for name in dict.fromkeys(mix.word("family") for mix in groups):
+        alike = [mix for mix in shelf("mixes").values() if mix.word("family") == name]
+        yield {mix: Member(_PRIOR, groups.get(mix, ())) for mix in alike if mix.word("yield_method") != "foamed"}
+
+
+_PRIOR = Prior(value=1.0, spread=YIELD_SPREAD, within=YIELD_WITHIN, unit=RATIO, figure=None, says="the rule of the mix")
+
+
+def _borrowed(
+    mix: Kind, learned: Learned, groups: Mapping[Kind, Sequence[Reading]], system: System
+) -> Override:  # fmt: skip
+    """What a mix that was never measured is taken to make."""
+    family = mix.word("family")
+    others = [reading for other, of_it in groups.items() if other.word("family") == family for reading in of_it]
+    told = (
+        f"no batch of {mix.name} was measured; by {entries(len(others))} of other mixes of the family {family} it is "
+        f"taken to make {with_spread(learned.value, learned.spread, RATIO, system)} of what its rule says."
+    )
+    return Override(
+        "mixes", mix.name, "yield_ratio", learned_figure(learned, _PRIOR, others, system), f"Your log: {told}"
     )
 
 
@@ -145,19 +174,16 @@ def _dry(mass: Kilogram, material: Kind, measures: Measures) -> Kilogram:
 
 
 def _lesson(
-    mix: Kind, readings: Sequence[Reading], steps: tuple[Step, ...], system: System
+    mix: Kind, readings: Sequence[Reading], found: tuple[Learned, tuple[Step, ...]], system: System
 ) -> tuple[Lesson, Override]:  # fmt: skip
-    prior = Prior(
-        value=1.0, spread=YIELD_SPREAD, within=YIELD_WITHIN, unit=RATIO, figure=None, says="the rule of the mix"
-    )
-    learned = learned_from(readings, prior)
+    learned, steps = found
     told = (
         f"A batch of {mix.name} makes {with_spread(learned.value, learned.spread, RATIO, system)} of what its rule "
         f"says, by {entries(len(readings))}."
     )
     lesson = lesson_of(
-        learned, prior, readings, topic=Topic.YIELD, subject=mix.name, told=told,
+        learned, _PRIOR, readings, topic=Topic.YIELD, subject=mix.name, told=told,
         used="what a batch makes, number of batches", before=steps,
     )  # fmt: skip
-    figure = learned_figure(learned, prior, readings, system)
+    figure = learned_figure(learned, _PRIOR, readings, system)
     return lesson, Override("mixes", mix.name, "yield_ratio", figure, f"Your log: {told}")
