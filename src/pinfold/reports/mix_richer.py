@@ -116,7 +116,8 @@ def tables_of(rungs: Sequence[Rung], found: Richness, system: System, *, present
         for number, rung in enumerate(rungs)
     )
     return [
-        hardening_table(rungs, names, system), *_drying_table(rungs, names, system), takes_table(rungs, names, found, system)
+        hardening_table(rungs, names, system), *_drying_table(rungs, names, system),
+        takes_table(rungs, names, found, system),
     ]  # fmt: skip
 
 
