@@ -99,7 +99,7 @@ def test_every_address_on_a_page_answers(client):
             seen.add(known)
             if known.endswith((".pdf", ".zip")):
                 continue
-            if client.get(link, follow_redirects=True).status_code != 200:
+            if client.get(html.unescape(link), follow_redirects=True).status_code != 200:
                 faults.append(f"{path} leads to {link}")
     assert faults == []
 

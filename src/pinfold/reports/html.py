@@ -145,7 +145,7 @@ def _code(block: Code) -> Iterator[str]:
 
 
 def _boxes(block: Boxes) -> str:
-    ticks = [f'<span class="box">{"☑" if number < block.done else "☐"}</span>' for number in range(block.count)]
+    ticks = [f'<span class="box{" done" if number < block.done else ""}"></span>' for number in range(block.count)]
     told = f'<span class="unseen">{block.done} of {block.count} done</span>'
     return f'{told}<span aria-hidden="true">{" ".join(ticks)}</span>'
 
@@ -160,7 +160,7 @@ def table_html(table: Table, *, boxes: bool = False, under: str = "") -> Iterato
     """
     if not table.rows:
         return
-    name = table.title or under or table.heads[0] or "table"
+    name = table.title or ", ".join(word for word in (under, table.heads[0]) if word) or "table"
     yield f'<div class="sheet" tabindex="0" role="region" aria-label="{safe(name)}">'
     yield '<table class="stacks">' if len(table.heads) > _SIDE_BY_SIDE else "<table>"
     if table.title:

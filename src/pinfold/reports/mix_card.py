@@ -110,7 +110,8 @@ def tables(card: BatchCard, charge: Charge, system: System, *, on_paper: bool = 
     if card.part_batch is not None:
         part = card.part_batch
         rows = _rows(part.ingredients, part.water_to_add, part.foam_to_make, system)
-        found.append(table(("into the last batch", *_HEADS), rows, right=(1, 2, 3, 4)))
+        title = f"The last batch, {part.share:.0%} of one"
+        found.append(table(("into the last batch", *_HEADS), rows, right=(1, 2, 3, 4), title=title))
     return found
 
 

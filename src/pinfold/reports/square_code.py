@@ -20,7 +20,7 @@ def _made(address: str) -> segno.QRCode:
 
 def svg_of(address: str) -> str:
     """For inside a page, dark on white whatever the page's colors."""
-    drawn: str = _made(address).svg_inline(scale=4, border=_QUIET, dark="#000", light="#fff", title="Square code")
+    drawn: str = _made(address).svg_inline(omitsize=True, border=_QUIET, dark="#000", light="#fff", title="Square code")
     return drawn
 
 
