@@ -47,8 +47,7 @@ function card(each) {
 // What a bucket weighs or a cone sinks, and what to add then: works out of reach.
 const ladder = ({ ladder: [heads, ...rows], ladder_note: note }) => el("details", { class: "more" },
   el("summary", {}, upper(heads[0]), " …"),
-  el("table", {}, el("thead", {}, el("tr", {}, heads.map((head) => el("th", { scope: "col" }, head)))),
-    el("tbody", {}, rows.map((row) => el("tr", {}, row.map((cell) => el("td", {}, cell)))))),
+  el("dl", {}, rows.flatMap(([found, then]) => [el("dt", {}, found), el("dd", {}, then)])),
   el("p", { class: "hint" }, note));
 
 // The page on the laptop that puts a batch right by what was measured on it; none for another entry.
