@@ -111,6 +111,7 @@ TOLD = (
     "costing",
     "lessons.records",
     "correcting.records",
+    "trials.records",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",

@@ -22,8 +22,8 @@ def tutorial_variance() -> float:
     from sklearn.gaussian_process.kernels import RBF, ConstantKernel
 
     seen = seen_of([[-1.5], [-1.0], [-0.75], [-0.40], [-0.25], [0.0]], [0.0] * 6)
-    process = through(ConstantKernel(1.27**2) * RBF(1.0), seen, center=0.0, noise=0.3)
-    (spread,) = process.predict([[0.2]], return_std=True)[1]
+    fitted = through(ConstantKernel(1.27**2) * RBF(1.0), seen, center=0.0, noise=0.3)
+    (spread,) = fitted.predict([[0.2]], return_std=True)[1]
     return float(spread**2 + 0.3**2)
 
 

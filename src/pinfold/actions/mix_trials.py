@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from urllib.parse import quote
 
@@ -121,7 +122,7 @@ class _Found:
 def _found(folder: Path, asked: TrialsAsked) -> _Found:
     site = open_site(folder)
     entries = trials_of_log(site)
-    told = told_of(site, entries, asked)
+    told = told_of(site, replace(asked, at="", own="", drawn=False))
     at = reached(folder, at=asked.at, **({"own": asked.own} if asked.own else {}))
     links = tuple(_link(told.mix, each, at, site.plan.units, drawn=asked.drawn) for each in told.next)
     mixes = tuple(mix.name for mix in mixes_tried(entries))
@@ -134,7 +135,7 @@ def trial_sheets_of(site: Site) -> list[Block]:
     entries = trials_of_log(site)
     if not any(has_trials(mix) for mix in mixes_tried(entries)):
         return []
-    told, at = told_of(site, entries, TrialsAsked()), reached(site.folder)
+    told, at = told_of(site, TrialsAsked()), reached(site.folder)
     links = [_link(told.mix, each, at, site.plan.units, drawn=False) for each in told.next]
     return trial_sheets(told, links, site.plan.units)
 
@@ -148,13 +149,14 @@ def trials_of_log(site: Site) -> tuple[Entry, ...]:
     return tuple(log_of(site.folder).entries(kind="trial", standing=True, limit=MOST))
 
 
-def told_of(site: Site, entries: Sequence[Entry], asked: TrialsAsked) -> TrialsTold:
+@lru_cache(maxsize=8)  # a site is another one as soon as its log has grown
+def told_of(site: Site, asked: TrialsAsked) -> TrialsTold:
     """What trials of a site show.
 
     Raises:
         NotFoundError, InvalidPlan, InputError: as `mix_trials`.
     """
-    complaints: list[InputError] = []
+    entries, complaints = trials_of_log(site), list[InputError]()
     wanted = _asked(asked, complaints)
     mix = taught_kind(_mix(site, entries, asked.mix), site.lessons.figures)
     mixing = mixing_of(site, CardsAsked(batch=asked.batch))

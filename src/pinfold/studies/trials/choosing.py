@@ -18,7 +18,7 @@ ENOUGH = 5
 ALIKE = 0.08
 """Places that lie within this share of every range are alike: what a bucket can tell (common practice)."""
 _SURE = 1e-9
-_LEVELS = 512
+_LEVELS = 256
 """Places that are spread over the ranges to choose from."""
 
 
@@ -32,7 +32,7 @@ def expected_at(surface: Surface, place: Sequence[float], best: float) -> Expect
 
 def best_mean(surface: Surface, among: Sequence[Sequence[float]]) -> float:
     """The highest score that trials at some places have by all that is known."""
-    return float(surface.at(np.array(among))[0].max())
+    return float(surface.mean_at(np.array(among)).max())
 
 
 def worth_most(surface: Surface, offered: np.ndarray, *, best: float, many: int) -> tuple[int, ...]:

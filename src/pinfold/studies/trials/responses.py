@@ -62,7 +62,7 @@ def _shares(surface: Surface, count: int) -> list[float]:
         for level in np.linspace(0.0, 1.0, _LEVELS):
             places = spread.copy()
             places[:, place] = level
-            means.append(float(surface.at(places)[0].mean()))
+            means.append(float(surface.mean_at(places).mean()))
         changes.append(float(np.var(means)))
     whole = sum(changes)
     return [change / whole if whole > 0 else 1 / count for change in changes]

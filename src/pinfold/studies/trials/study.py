@@ -143,7 +143,7 @@ def _best(read: _Read, surface: Surface | None) -> Best | None:
     if not read.trials:
         return None
     places = places_of(read.trials, read.factors)
-    means = surface.at(np.array(places))[0] if surface else [trial.score or 0.0 for trial in read.trials]
+    means = surface.mean_at(np.array(places)) if surface else [trial.score or 0.0 for trial in read.trials]
     inside = [all(factor.holds(trial.values[factor.key]) for factor in read.factors) for trial in read.trials]
     order = sorted(range(len(places)), key=lambda at: (not inside[at], -float(means[at]), read.trials[at].seq))
     first = order[0]

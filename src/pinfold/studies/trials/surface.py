@@ -71,7 +71,7 @@ class Surface:
         noise: how far alike trials scatter, one standard deviation.
         settled: whether the search for these came to rest.
         center: score far from all trials.
-        process: the library's fitted process, over scores less `center`.
+        fitted: the library's Gaussian process, over scores less `center`.
     """
 
     seen: Seen
@@ -80,21 +80,26 @@ class Surface:
     noise: float
     settled: bool
     center: float
-    process: GaussianProcessRegressor
+    fitted: GaussianProcessRegressor
 
     def at(self, places: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         """Mean and spread of the true score at places, one a row."""
-        mean, spread = self.process.predict(np.asarray(places, dtype=float), return_std=True)
+        mean, spread = self.fitted.predict(np.asarray(places, dtype=float), return_std=True)
         return self.center + mean, spread
+
+    def mean_at(self, places: np.ndarray) -> np.ndarray:
+        """The mean alone, which is found much faster."""
+        mean: np.ndarray = self.center + self.fitted.predict(places)
+        return mean
 
     def believing(self, place: Sequence[float]) -> Surface:
         """The same as if a trial there had come out as expected: it grows sure there and thinks no better of it."""
-        (mean,), _ = self.at(np.array([place]))
+        (mean,) = self.mean_at(np.array([place]))
         seen = Seen((*self.seen.places, tuple(place)), (*self.seen.scores, float(mean)))
-        process = through(self.process.kernel_, seen, center=self.center, noise=self.noise)
+        fitted = through(self.fitted.kernel_, seen, center=self.center, noise=self.noise)
         return Surface(
             seen=seen, lengths=self.lengths, signal=self.signal, noise=self.noise, settled=self.settled,
-            center=self.center, process=process,
+            center=self.center, fitted=fitted,
         )  # fmt: skip
 
 
@@ -115,8 +120,8 @@ def through(kernel: Kernel, seen: Seen, *, center: float, noise: float) -> Gauss
     """
     from sklearn.gaussian_process import GaussianProcessRegressor
 
-    process = GaussianProcessRegressor(kernel=kernel, alpha=noise**2 + _JITTER, optimizer=None)
-    return process.fit(np.array(seen.places), np.array(seen.scores) - center)
+    fitted = GaussianProcessRegressor(kernel=kernel, alpha=noise**2 + _JITTER, optimizer=None)
+    return fitted.fit(np.array(seen.places), np.array(seen.scores) - center)
 
 
 _JITTER = 1e-10
@@ -146,7 +151,7 @@ def surface_of(seen: Seen, noise: Noise) -> Surface:
     own = ConstantKernel(signal**2) * Matern(length_scale=lengths, nu=2.5)
     return Surface(
         seen=seen, lengths=tuple(map(float, lengths)), signal=signal, noise=scatter, settled=search.settled,
-        center=center, process=through(own, seen, center=center, noise=scatter),
+        center=center, fitted=through(own, seen, center=center, noise=scatter),
     )  # fmt: skip
 
 
