@@ -11,6 +11,7 @@ from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.mix_card import cards_told
 from pinfold.actions.mix_measures import measures_sheet
 from pinfold.actions.mix_richer import richer_sections, richer_sheets
+from pinfold.actions.mix_strength import strengths_told
 from pinfold.actions.mix_trials import trial_sheets_of
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
@@ -27,6 +28,7 @@ from pinfold.reports.cut_page import cut_page
 from pinfold.reports.gather_page import gather_page
 from pinfold.reports.mix_card import barrows_and_days
 from pinfold.reports.mix_page import mix_page
+from pinfold.reports.mix_strength import BREAKING, strength_sheet
 from pinfold.reports.pages import Caution, Page, Paragraph, table
 from pinfold.reports.plan_page import plan_page
 from pinfold.reports.reckon_page import reckon_page
@@ -36,7 +38,7 @@ from pinfold.studies.stability.assess import assess
 from pinfold.tables.shelf import Kind, kind
 
 CHAPTERS = (
-    "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner",
+    "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
     "What to gather", "What to cut", "What it will cost", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
@@ -179,6 +181,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding]) -> tuple
         BinderPart(title="What to mix", blocks=(*cards_of(mixes.blocks), *cards_of(trial_sheets_of(site)))),
         BinderPart(title="Measures and sand", blocks=measures_sheet(site)),
         _richer(site),
+        BinderPart(title="How strong", blocks=strength_sheet(strengths_told(site), system), cautions=(BREAKING,)),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
         BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),

@@ -14,6 +14,7 @@ from pinfold.errors import NotFoundError
 from pinfold.findings import Finding, Verdict, by_urgency, overall
 from pinfold.reports.cracking_section import cracking_section
 from pinfold.reports.mend_section import mend_section, named, written
+from pinfold.reports.mix_strength import lowered_blocks
 from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.reports.skins_section import skins_section
 from pinfold.reports.stand_page import stand_page
@@ -154,7 +155,7 @@ def _sections(site: Site, record: Assessment) -> tuple[Block, ...]:
 def _beside(site: Site, record: Assessment) -> tuple[Block, ...]:
     coats = skins_section(record.skins, site.plan.units)
     cracks = cracking_section(record.cracking, site.plan.units)
-    return (*coats, *cracks, *storm_section(record.worlds or ()))
+    return (*lowered_blocks(site.lessons), *coats, *cracks, *storm_section(record.worlds or ()))
 
 
 def compared(site: Site) -> tuple[Block, ...]:

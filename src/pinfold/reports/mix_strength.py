@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
+from pinfold.studies.lessons.applying import STRENGTHS
+from pinfold.studies.lessons.records import Lessons, Topic
 from pinfold.studies.lessons.rivals import RivalStrength
 from pinfold.studies.lessons.strength_records import Strength, StrengthReading
 from pinfold.tables.shelf import kind
@@ -13,10 +15,11 @@ from pinfold.units import PASCAL, Second, System, show
 
 _DAY = 86400.0
 _MOST_ROWS = 40
-_CAUTION = (
+BREAKING = (
     "A body that breaks throws splinters: goggles and gloves, stand to the side, nothing of you under the load, and "
     "catch what falls."
 )
+"""Stands wherever bodies are crushed and broken."""
 _LEFT_OUT = (
     "Bodies kept damp at about 20 °C (68 °F) are meant: cold slows it, frost and drying out can end it, and how warm "
     "it truly was is not looked at. A mold is better filled and kept than a wall."
@@ -54,8 +57,33 @@ def strengths_page(told: Sequence[StrengthTold], age: Second, system: System) ->
     title = f"How strong after {age_words(age)}"
     if not told:
         return Page(title=title, blocks=(Paragraph(text="The plan mixes nothing that has a strength."),))
-    blocks = (Paragraph(text=_HOW), strengths_table(told, system), Paragraph(text=_LEFT_OUT), Caution(text=_CAUTION))
+    blocks = (Paragraph(text=_HOW), strengths_table(told, system), Paragraph(text=_LEFT_OUT), Caution(text=BREAKING))
     return Page(title=title, blocks=blocks)
+
+
+def strength_sheet(told: Sequence[StrengthTold], system: System) -> tuple[Block, ...]:
+    """The same for paper; nothing where the plan mixes nothing that has a strength."""
+    if not told:
+        return ()
+    return (Paragraph(text=_HOW), strengths_table(told, system), Paragraph(text=_LEFT_OUT))
+
+
+def lowered_blocks(lessons: Lessons) -> tuple[Block, ...]:
+    """For whether it stands: what tests showed to be less than the plan counted on, and is used so."""
+    lowered = [lesson for lesson in lessons.about(Topic.STRENGTH) if lesson.used]
+    if not lowered:
+        return ()
+    notes = [each.says for each in lessons.figures if each.name in STRENGTHS]
+    return (
+        Heading(text="Weaker by your tests"), *(Paragraph(text=lesson.told) for lesson in lowered),
+        *(Paragraph(text=note) for note in notes), Paragraph(text=_ONLY_LESS),
+    )  # fmt: skip
+
+
+_ONLY_LESS = (
+    "Tests only take away: a wall is never counted stronger for them, for a body from a mold is kept better than a "
+    "wall, and codes go by the class of its proportions."
+)
 
 
 def strengths_table(told: Sequence[StrengthTold], system: System) -> Table:
@@ -82,7 +110,7 @@ def strength_page(told: StrengthTold, system: System) -> Page:
         blocks += [Heading(text="By other laws, without tests"), _rivals(told, system)]
     blocks += [Paragraph(text=text) for text in (_HOW, *_notes(asked), _LEFT_OUT)]
     steps = (*asked.steps, *(step for rival in told.rivals for step in rival.steps))
-    blocks += [Working(steps=steps, figures=asked.figures), Caution(text=_CAUTION)]
+    blocks += [Working(steps=steps, figures=asked.figures), Caution(text=BREAKING)]
     return Page(title=f"{told.mix}: how strong after {age_words(asked.age)}", blocks=tuple(blocks))
 
 

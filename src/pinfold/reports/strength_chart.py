@@ -57,7 +57,8 @@ _LEGEND = (
 
 def _scale(curve: Sequence[Strength], readings: Sequence[StrengthReading], system: System) -> tuple[float, str, Pascal]:
     unit, factor = ("psi", _PSI) if system is System.US else ("MPa", 1e6)
-    most = max([*(each.high for each in curve), *(each.strength for each in readings if each.is_exact)])
+    highs = [end.high for each in curve for end in (each, each.before) if end is not None]
+    most = max([*highs, *(each.strength for each in readings if each.is_exact)])
     return _round_up(most / factor), unit, factor
 
 

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -118,7 +119,11 @@ def believed(tests: Sequence[Tried], spreads: Spreads, freedom: Ratio = FREEDOM)
         spreads: known of the levels
         freedom: degrees of freedom of the tails; so many that there is no end for readings that scatter just normally
     """
-    in_order = sorted(tests, key=repr)
+    return _believed(tuple(sorted(tests, key=repr)), spreads, freedom)
+
+
+@lru_cache(maxsize=64)  # a new entry of one family leaves what is believed of all others
+def _believed(in_order: tuple[Tried, ...], spreads: Spreads, freedom: Ratio) -> Belief:
     mixes = tuple(dict.fromkeys(test.mix for test in in_order))
     told = _Told.of(in_order, mixes, spreads)
     sites = told.first()

@@ -34,7 +34,7 @@ def rivals_at(mix: Kind, age: Second) -> tuple[RivalStrength, ...]:
     """
     prior = prior_strength(mix)
     found: list[RivalStrength] = []
-    if prior.curve.has("slowness"):
+    if prior.curve.has("slowness") and age != DAYS_28:
         found.append(_european(prior.strength, prior.curve, age))
     for law in (_by_porosity, _by_abrams):
         try:
