@@ -5,43 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
-from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
 
+from pinfold.plan.weather_file import Element, WeatherKind
 from pinfold.units import Meter, Radian
+
+__all__ = ["Element", "Hours", "Weather", "WeatherKind"]
 
 Hours = NDArray[np.float64]
 """One number for each hour; not a number where it is not known."""
-
-
-class Element(StrEnum):
-    """What a series of hours is of; all but wind direction and rain are means or values of the hour."""
-
-    TEMPERATURE = "air temperature"  # °C
-    HUMIDITY = "humidity"  # share, 0 to 1
-    DEW_POINT = "dew point"  # °C
-    PRESSURE = "pressure"  # Pa
-    WIND = "wind"  # m/s, 10 m above open ground
-    WIND_FROM = "wind direction"  # rad, clockwise from north
-    GLOBAL = "sun and sky on the level"  # W/m2
-    BEAM = "sun straight on"  # W/m2
-    DIFFUSE = "sky on the level"  # W/m2
-    SKY_HEAT = "heat from the sky"  # W/m2, long wave, on the level
-    CLOUD = "cloud"  # share of the sky
-    RAIN = "rain"  # m in the hour
-    RAIN_CHANCE = "chance of rain"  # share
-
-
-class WeatherKind(StrEnum):
-    """Where hours of weather come from."""
-
-    FORECAST = "forecast"
-    TYPICAL = "typical year"
-    MEASURED = "measured"
-    DAILY = "daily highs and lows"
-    NORMALS = "monthly normals"
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -55,7 +29,7 @@ class Weather:
         zone: clock of the place, by the plan or by the file.
         series: an array for each element that is known at all, all of one length; each stands for the hour that begins
             `start` plus so many hours.
-        estimated: for each element, which hours are not as the source gave them.
+        estimated: for each element, which hours are neither as the source gave them nor follow from what it gave.
         latitude: of the source, north positive; None where it does not say.
         longitude: likewise, east positive.
         elevation: likewise, above the sea.
