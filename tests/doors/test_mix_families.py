@@ -68,3 +68,20 @@ def test_what_cannot_be_mixed_is_told_all_at_once_and_nothing_is_written(run, si
     assert "drowns the mix" in err
     assert "Traceback" not in err
     assert sorted(path.name for path in site.iterdir()) == before
+
+
+def test_what_was_asked_is_told_without_waste_and_one_batch_as_one(run, site):
+    _, asked, _ = run("mix", "mortar", "--volume", "0.1 m3", "--site", site)
+    _, one, _ = run("mix", "mortar", "--site", site)
+    _, holes, _ = run("mix", "post", "--holes", "4", "--site", site)
+
+    assert "waste" not in asked.partition("into each batch")[0]
+    assert "what was asked" in " ".join(asked.split())
+    assert "ask for about a tenth more" in " ".join(asked.split())
+    assert "this is one batch" in " ".join(one.split())
+    assert "a tenth more" not in " ".join(holes.split()), "holes count their own waste"
+
+
+def test_a_thickness_told_is_the_one_the_batch_covers_at(run, site):
+    _, out, _ = run("mix", "plaster", "--area", "10 m2", "--thickness", "20 mm", "--site", site, "--json")
+    assert json.loads(out)["proportioned"]["thickness_m"] == pytest.approx(0.02)

@@ -215,3 +215,32 @@ def test_washes_cover_by_their_coats():
 def test_no_family_asks_a_thing_without_saying_what_it_is(family):
     assert all(ask.says and len(ask.says) > 6 for ask in family.asks)
     assert all(ask.choices or ask.example for ask in family.asks)
+
+
+def test_bounds_are_told_in_both_units():
+    assert refused_reading("plaster", area="0.001 m2")["area"] == (
+        "'0.001 m2' found; from 0.01 m² (0.108 ft²) to 100\xa0000 m² (1\xa0076\xa0391 ft²) is wanted"
+    )
+    assert '1" (' not in refused_reading("limewash", thickness="9 in")["thickness"]
+    assert "0.02 mm (0.000787 in)" in refused_reading("limewash", thickness="9 in")["thickness"]
+
+
+def test_a_gap_as_long_as_its_box_is_told_by_its_field():
+    for name in ("earth", "stabilized-earth"):
+        assert "less than the box itself, 600 mm" in refused(name, gap="700 mm")["gap"]
+
+
+@pytest.mark.parametrize(("name", "key"), [("post", "holes"), ("limewash", "coats"), ("cement-wash", "coats")])
+def test_half_a_hole_or_coat_is_refused_and_not_cut_off(name, key):
+    assert refused_reading(name, **{key: "2.5"})[key] == "'2.5' found; a whole number is wanted"
+
+
+@pytest.mark.parametrize("family", FAMILIES, ids=lambda family: family.name)
+def test_no_card_says_a_note_or_a_caution_twice(family):
+    needed = {ask.key: ask.example.partition(" or ")[0] for ask in family.asks if ask.needed}
+    found = proposed(family.name, **needed)
+    charge = charge_of(found.mix, SITE)
+    lines = [line.rstrip(".").partition(" (")[0] for line in (*charge.notes, *charge.cautions, *found.notes)]
+
+    assert len(lines) == len(set(lines))
+    assert sum("Foaming agent" in line for line in lines) == (family.name == "foamed")

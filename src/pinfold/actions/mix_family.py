@@ -140,13 +140,24 @@ def _materials(lessons: Lessons) -> Callable[[str], Kind]:
 def _answer(family: Family, wish: Wish) -> FamilyAnswer:
     found = family.propose(wish)
     mixing = _mixing(wish)
-    volume = _volume(family, wish, found) or charge_of(found.mix, mixing).makes
+    told = _volume(family, wish, found)
     asked = Quantity(
-        kind=found.mix, layer=family.name, place="as asked", unit=CUBIC_METER, net=volume, waste=0.0, waste_figure=None,
-        note="",
+        kind=found.mix, layer=family.name, place="one batch" if told is None else "what was asked", unit=CUBIC_METER,
+        net=told or charge_of(found.mix, mixing).makes, waste=0.0, waste_figure=None, note="",
     )  # fmt: skip
     (card,) = batch_cards([asked], mixing)
+    thickness = wish.perhaps("thickness") or found.thickness
+    found = replace(found, thickness=thickness, notes=(*found.notes, *_amount_notes(found, told)))
     return FamilyAnswer(family=family.name, proportioned=found, figures=found.mix.figures, card=card)
+
+
+def _amount_notes(found: Proportioned, told: CubicMeter | None) -> tuple[str, ...]:
+    """What the amount leaves out; nothing where the family counts its waste itself."""
+    if told is None:
+        return ("No amount was asked for, so this is one batch: give a volume, or an area and its thickness.",)
+    if told == found.volume:
+        return ()
+    return ("Nothing is added for what spills or stays in the tub: ask for about a tenth more.",)
 
 
 def _mixing(wish: Wish) -> Mixing:

@@ -39,7 +39,8 @@ def _family_command(name: str) -> click.Command | None:
     if found is None:
         return None
     family, asks = found
-    command = click.Command(name, callback=_ask_family(name), help=f"A mix {family.says}.", short_help=family.says)
+    says = f"By your wish: {family.says}."
+    command = click.Command(name, callback=_ask_family(name), help=says, short_help=family.says)
     command.params = _options(asks)
     return with_site(command)
 

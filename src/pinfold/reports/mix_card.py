@@ -84,7 +84,9 @@ def card_blocks(card: BatchCard, system: System, told: CardTold | None = None) -
 
 def _how_much(card: BatchCard, system: System) -> str:
     places = ", ".join(card.places)
-    made = f"{volume(card.net, system, beside=card.gross)} in the work, {volume(card.gross, system)} to mix with waste"
+    made = f"{volume(card.gross, system)} to mix"
+    if card.gross != card.net:
+        made = f"{volume(card.net, system, beside=card.gross)} in the work, {made} with waste"
     if card.gross > MUCH_MORE * card.net:
         made += " (the joints hold the first; published site figures use up the second)"
     if card.charge is None:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from pinfold.errors import InputError, InvalidPlan
 from pinfold.figures import practice
 from pinfold.findings import Step, work
 from pinfold.formulas import earth_mixes
 from pinfold.studies.proportioning.parts import SAND, WATER_PARTS, Recipe, blend, held, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
+from pinfold.studies.proportioning.telling import either
 from pinfold.tables.shelf import kind
-from pinfold.units import METER, RATIO
+from pinfold.units import METER, RATIO, Meter
 
 AIR = practice("3 %", RATIO, "worked by hand")
 BOX = (
@@ -35,6 +37,19 @@ _ASKS = (
 )  # fmt: skip
 _OF = "to one of clay soil"
 _SAND_SAYS = ("Rich in clay it shrinks and cracks.", "Poor in clay it dusts and washes off.")
+
+
+def shrinkage_of(wish: Wish, gap: Meter, *, family: str) -> Step:
+    """How much the bar shrank in its box.
+
+    Raises:
+        InvalidPlan: a gap as long as the box.
+    """
+    box = wish.number("box")
+    if gap >= box:
+        says = f"{either(gap, METER)} found; less than the box itself, {either(box, METER)}, is wanted: measure the gap"
+        raise InvalidPlan(f"the wish for {family}", [InputError(f"{says}, not what is left of the bar", place="gap")])
+    return work(earth_mixes.linear_shrinkage, why="how much the bar shrank", wet_length=box, gap=gap)
 
 
 def propose(wish: Wish) -> Proportioned:
@@ -76,9 +91,7 @@ def _bar(wish: Wish, sand: float, straw: float) -> tuple[tuple[Step, ...], tuple
         return (), (_HOW_TO_TRY,), ()
     key = "shrinkage_straw" if straw > 0 else "shrinkage"
     most = kind("proportions", "earth-plaster").figure(key)
-    shrunk = work(
-        earth_mixes.linear_shrinkage, why="how much the bar shrank", wet_length=wish.number("box"), gap=gap
-    )  # fmt: skip
+    shrunk = shrinkage_of(wish, gap, family="earth")
     if shrunk.number <= most.value:
         return (shrunk,), (f"The bar shrank {shrunk.number:.1%}: good, {most.printed} is the most.",), ()
     more = work(

@@ -111,9 +111,8 @@ def _notes(wish: Wish, grain: str) -> tuple[str, ...]:
     asked = () if "cell" in wish.told or "grain" in wish.told else (
         "Nothing was said of the cells, so it is fine grout, which flows anywhere. Coarse shrinks less and costs less.",
     )  # fmt: skip
-    sorted_stones = ("Stones under 3/8 in (10 mm).",) if grain == "coarse" else ()
     return (
-        *asked, *sorted_stones,
+        *asked,
         f"Water is brought to a slump of {show(wish.number('slump'), METER, System.US)}, the last of it by feel.",
         "Rod or shake it as it goes in, and once more when its water has gone into the block.",
     )  # fmt: skip

@@ -22,7 +22,7 @@ _PASSES = 0.75
 
 ASKS = (
     Ask(key="holes", says="how many holes; the plan's posts in concrete when nothing is told of holes or posts",
-        unit=RATIO, otherwise="1", low=1.0, high=5000.0, example="12"),
+        unit=RATIO, otherwise="1", low=1.0, high=5000.0, example="12", whole=True),
     Ask(key="hole_width", says="width of a round hole", unit=METER, otherwise="10 in", low=0.05, high=2.0,
         example="10 in or 250 mm"),
     Ask(key="hole_depth", says="depth of concrete in the hole", unit=METER, otherwise="30 in", low=0.1, high=3.0,

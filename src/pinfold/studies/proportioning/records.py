@@ -26,6 +26,7 @@ class Ask:
         low: least a quantity may be at all, in SI; outside published ranges is told, outside this refused.
         high: likewise the most.
         example: how it may be written.
+        whole: whether only a whole number will do.
     """
 
     key: str
@@ -37,6 +38,7 @@ class Ask:
     low: float | None = None
     high: float | None = None
     example: str = ""
+    whole: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

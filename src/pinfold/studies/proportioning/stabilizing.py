@@ -11,7 +11,7 @@ from pinfold.findings import Step, work
 from pinfold.formulas import earth_mixes
 from pinfold.sources import Standing
 from pinfold.studies.batching.charge import charge_of
-from pinfold.studies.proportioning.earthing import BOX
+from pinfold.studies.proportioning.earthing import BOX, shrinkage_of
 from pinfold.studies.proportioning.parts import ONE, held, mixing_of, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
@@ -81,7 +81,7 @@ def _dose(wish: Wish, bulk: float) -> _Dose:
     shrunk: tuple[Step, ...] = ()
     outside: tuple[Departure, ...] = ()
     if gap is not None:
-        bar = work(earth_mixes.linear_shrinkage, why="how much the bar shrank", wet_length=wish.number("box"), gap=gap)
+        bar = shrinkage_of(wish, gap, family="stabilized-earth")
         shrunk = (bar,)
         outside = held("shrinkage of the soil", bar.number, row, key="shrinkage", says=_SOIL_SAYS)
     if gap is not None and "cement" not in wish.told:

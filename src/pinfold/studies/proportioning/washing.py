@@ -9,7 +9,9 @@ from pinfold.tables.shelf import Kind, kind
 from pinfold.units import METER, RATIO
 
 LIMES = {"hydrated": "hydrated-lime", "putty": "lime-putty", "quicklime": "quicklime"}
-_COATS = Ask(key="coats", says="how many thin coats", unit=RATIO, otherwise="3", low=1.0, high=12.0, example="3")
+_COATS = Ask(
+    key="coats", says="how many thin coats", unit=RATIO, otherwise="3", low=1.0, high=12.0, example="3", whole=True
+)
 _FILM = Ask(
     key="thickness", says="wet thickness of all coats together, in place of the usual", unit=METER, low=2e-5,
     high=5e-3, example="0.7 mm",

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.place import Mixing
 from pinfold.studies.proportioning.records import Ask, Family, Wish
+from pinfold.studies.proportioning.telling import either
 from pinfold.tables.shelf import Kind
-from pinfold.units import CUBIC_METER, METER, SQUARE_METER, System, read, show
+from pinfold.units import CUBIC_METER, METER, SQUARE_METER, read
 
 AMOUNTS = (
     Ask(key="volume", says="how much to make", unit=CUBIC_METER, low=1e-4, high=1000.0, example="2 yd3 or 1.5 m3"),
@@ -106,12 +107,14 @@ def _quantity(ask: Ask, text: str) -> float:
     low, high = ask.low, ask.high
     if (low is not None and value < low) or (high is not None and value > high):
         raise InputError(f"{text!r} found; {_bounds(ask)} is wanted")
+    if ask.whole and value != round(value):
+        raise InputError(f"{text!r} found; a whole number is wanted")
     return value
 
 
 def _bounds(ask: Ask) -> str:
     assert ask.unit is not None
-    low, high = (None if end is None else show(end, ask.unit, System.METRIC) for end in (ask.low, ask.high))
+    low, high = (None if end is None else either(end, ask.unit) for end in (ask.low, ask.high))
     if low is not None and high is not None:
         return f"from {low} to {high}"
     return f"at least {low}" if low is not None else f"at most {high}"
