@@ -42,6 +42,8 @@ PAGES = (
     "/stand/mends",
     "/stand/mends?now=yes",
     "/mix",
+    "/mix/strength",
+    "/mix/strength?mix=mortar-S&at=7 d",
     "/gather",
     "/cut",
     "/reckon",
