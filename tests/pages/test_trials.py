@@ -100,3 +100,20 @@ def test_a_plan_without_trials_says_so_and_fills_the_ranges(tab):
     text = tab.locator("main").inner_text()
     assert "No trial of it is in the log that can be used" in text
     assert "to fill the ranges" in text.lower()
+
+
+def test_the_code_of_a_proposal_opens_the_phone_filled_in_and_keeps_it(new_tab, tried, served):
+    from pinfold.actions.mix_trials import TrialsAsked, mix_next
+
+    address = mix_next(tried, TrialsAsked()).record.scan[0].partition("phone#")[2]
+    phone = new_tab(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    phone.goto(f"{served}/phone#{address}")
+    phone.locator("#who").fill("Ana")
+    phone.locator("#names-keep").tap()  # on to what was scanned
+    phone.locator("#keep").wait_for()
+    filled = phone.evaluate("[...document.querySelectorAll('main input, main select')].map((each) => each.value)")
+    assert "plaster-scratch" in filled
+    assert phone.get_by_text("sticks to the wall").is_visible(), "asked at once, not folded away"
+    phone.locator("#keep").tap()
+    phone.locator("li.sent").wait_for()
+    assert open_log(tried).count(kind="trial", standing=True) == 9
