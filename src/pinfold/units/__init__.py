@@ -39,6 +39,7 @@ from pinfold.units.kinds import (
     UNIT_BY_SYMBOL,
     WATT_PER_METER_KELVIN,
     WATT_PER_SQUARE_METER,
+    WATT_PER_SQUARE_METER_KELVIN,
     Celsius,
     CubicMeter,
     CubicMeterPerMeter,
@@ -71,6 +72,7 @@ from pinfold.units.kinds import (
     Unit,
     WattPerMeterKelvin,
     WattPerSquareMeter,
+    WattPerSquareMeterKelvin,
 )  # fmt: skip
 from pinfold.units.money import money
 from pinfold.units.reading import read, unit_of
@@ -81,7 +83,7 @@ __all__ = [
     "CELSIUS", "CUBIC_METER", "CUBIC_METER_PER_METER", "CUBIC_METER_PER_SECOND", "FOURTH_METER_PER_METER",
     "JOULE_PER_CUBIC_METER", "JOULE_PER_CUBIC_METER_KELVIN", "JoulePerCubicMeter", "JoulePerCubicMeterKelvin",
     "KELVIN_SECOND", "KelvinSecond", "WATT_PER_METER_KELVIN", "WattPerMeterKelvin",
-    "WATT_PER_SQUARE_METER", "WattPerSquareMeter",
+    "WATT_PER_SQUARE_METER", "WattPerSquareMeter", "WATT_PER_SQUARE_METER_KELVIN", "WattPerSquareMeterKelvin",
     "KG_PER_CUBIC_METER", "KG_PER_METER", "KG_PER_SQUARE_METER", "KILOGRAM", "METER", "METER_PER_SECOND",
     "METER_TO_FOURTH", "NEWTON", "NEWTON_METER", "NEWTON_METER_PER_METER", "NEWTON_PER_METER", "PASCAL",
     "PASCAL_PER_METER", "PER_METER", "RADIAN", "RATIO", "SECOND", "SECOND_PER_SQUARE_METER", "SI_UNITS", "SPELLINGS",

@@ -26,6 +26,7 @@ _PREFERRED: dict[str, tuple[str, str]] = {  # kind: (US, metric)
     "time per area": ("h/ft2", "h/m2"), "count per length": ("1/m", "1/m"), "plain number": ("-", "-"),
     "angle": ("deg", "deg"), "temperature": ("°F", "°C"), "freezing index": ("°F day", "°C day"),
     "heat conductivity": ("BTU/(h ft °F)", "W/(m K)"), "heat flow": ("W/m2", "W/m2"),
+    "heat transfer": ("BTU/(h ft2 °F)", "W/(m2 K)"),
     "heat per volume": ("BTU/ft3", "J/m3"), "heat capacity per volume": ("BTU/(ft3 °F)", "J/(m3 K)"),
 }  # fmt: skip
 _STEPPED: dict[str, tuple[tuple[float, str], ...]] = {  # from this symbol's own size upward, this one instead
@@ -38,7 +39,8 @@ _PRINTED = {
     "lb/ft3": "lb/ft³", "lb/ft2": "lb/ft²", "kg/m2": "kg/m²", "m4": "m⁴", "in4": "in⁴", "cm4": "cm⁴",
     "in2/ft": "in²/ft", "mm2/m": "mm²/m", "in3/ft": "in³/ft", "m3/m": "m³/m", "in4/ft": "in⁴/ft",
     "m4/m": "m⁴/m", "m2/s": "m²/s", "h/ft2": "h/ft²", "h/m2": "h/m²",
-    "W/m2": "W/m²", "BTU/(h ft2)": "BTU/(h ft²)",
+    "W/m2": "W/m²", "BTU/(h ft2)": "BTU/(h ft²)", "W/(m2 K)": "W/(m² K)",
+    "BTU/(h ft2 °F)": "BTU/(h ft² °F)",
 }  # fmt: skip
 
 
