@@ -203,14 +203,16 @@ def code_of(link: TrialLink, number: int) -> Code:
 def proposed(number: int, trial: NextTrial, told: TrialsTold, system: System) -> list[Block]:
     """One proposal: what it is for, what is expected of it, what goes in."""
     blocks: list[Block] = [
-        Heading(text=f"{NEXT} {number}: {WHY[trial.why]}"), Paragraph(text=_expected(trial)),
+        Heading(text=f"{NEXT} {number}: {WHY[trial.why]}"), Paragraph(text=_expected(trial, told)),
         _amounts(trial, system), Paragraph(text=_makes(trial, told, system)),
     ]  # fmt: skip
     text = "Outside the published range: " + ", ".join(trial.outside) + ". No publication speaks for it."
     return [*blocks, Caution(text=text)] if trial.outside else blocks
 
 
-def _expected(trial: NextTrial) -> str:
+def _expected(trial: NextTrial, told: TrialsTold) -> str:
+    if trial.expected is None and not told.trials:
+        return "Nothing was tried yet: the mix as it ships comes first, then the far ends of the ranges."
     if trial.expected is None:
         return "As far as can be from every other trial: what is learned there is worth the most."
     mean, spread, gain, chance = trial.expected
