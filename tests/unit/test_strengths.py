@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import itertools
 import json
 import math
@@ -31,6 +32,8 @@ from pinfold.studies.lessons.records import Topic
 from pinfold.studies.lessons.strength_prior import DAY, DAYS_28, strength_family
 from pinfold.studies.lessons.strengths import strength_at
 from pinfold.studies.lessons.tried import strength_tests
+from pinfold.studies.proportioning.families import FAMILIES
+from pinfold.studies.proportioning.wishes import read_wish
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.tables.shelf import kind, shelf
 from pinfold.units import System
@@ -254,6 +257,21 @@ def test_unknown_mixes_and_what_has_no_strength_are_set_aside_with_the_reason():
 def test_every_shipped_mix_has_a_family_of_strength():
     for mix in shelf("mixes").values():
         assert strength_family(mix).has("batch_spread"), mix.name
+
+
+def test_mixes_of_every_family_by_a_wish_have_a_strength_or_carry_nothing():
+    asked = {"concrete": {"strength": "3000 psi"}, "foamed": {"cast": "1000 kg/m3"}}
+    found = {}
+    for family in FAMILIES:
+        wish = read_wish(
+            family, asked.get(family.name, {}), mixing=PLAN.mixing, material=lambda n: kind("materials", n)
+        )
+        with contextlib.suppress(NotFoundError):
+            found[family.name] = strength_at(family.propose(wish).mix, DAYS_28, None)
+
+    assert {family.name for family in FAMILIES} - set(found) == {"limewash", "cement-wash"}
+    assert found["concrete"].mean > 1.2 * 3000 * 6894.757  # it is chosen by a mean above what was asked for
+    assert found["stabilized-earth"].family == "stabilized-earth"
 
 
 # ---- what it changes

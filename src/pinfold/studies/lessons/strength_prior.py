@@ -47,6 +47,12 @@ class StrengthPrior:
     working: tuple[Step, ...]
     figures: tuple[tuple[str, Figure], ...]
 
+    @property
+    def spreads(self) -> tuple[tuple[str, Figure], ...]:
+        """All of them as figures."""
+        names = ("family", "mix", "age", "batch", "within")
+        return tuple((f"{name} spread", self.family.figure(f"{name}_spread")) for name in names)
+
     def spread(self, name: str) -> Ratio:
         """One of the family's spreads: family, mix, age, batch, within."""
         return self.family.value(f"{name}_spread")
@@ -73,7 +79,8 @@ def prior_strength(mix: Kind) -> StrengthPrior:
         OutOfRangeError: the mix lies where no law speaks.
     """
     family = strength_family(mix)
-    judged = _printed(mix) if mix.has("strength") else _LAWS[family.word("law")](mix, family)
+    asked = family.word("law") == "water-cement"  # of concrete a strength is what it was asked for, below its mean
+    judged = _printed(mix) if mix.has("strength") and not asked else _LAWS[family.word("law")](mix, family)
     standings = (judged.standing, *(figure.standing for _, figure in judged.figures))
     return StrengthPrior(
         family=family, strength=judged.strength, curve=kind("strength_ages", family.word("curve")),
@@ -92,6 +99,8 @@ def strength_family(mix: Kind) -> Kind:
     family, name = mix.word("family"), ""
     if family in ("earth", "adobe"):
         name = "stabilized-earth" if binder == "cement" else family
+    elif family == "wash":
+        name = ""  # a film carries nothing
     elif binder == "hydraulic-lime":
         name = binder
     elif binder in ("lime-putty", "hydrated-lime"):
@@ -262,7 +271,7 @@ def _by_cement(mix: Kind, family: Kind) -> _Judged:
 
 def _by_figure(mix: Kind, family: Kind) -> _Judged:
     figure = family.figure("strength")
-    return _Judged(strength=figure.value, says=f"as {family.says} usually is", working=(),
+    return _Judged(strength=figure.value, says=f"the usual strength of {family.says}", working=(),
                    figures=(("strength", figure),))  # fmt: skip
 
 

@@ -64,7 +64,7 @@ def _told(
         mix=mix.name, age=age, family=prior.family.name, body=prior.family.word("body"), mean=mean, low=low, high=high,
         sure=sure, spread=mean * _of_a_batch(level, prior), doubt=level.spread, weight=weight, own=own, others=others,
         standing=Standing.LEARNED if weight >= HALF else prior.standing, says=_says(prior, own, others),
-        steps=(*prior.working, *thought, *ends), figures=prior.figures, before=before,
+        steps=(*prior.working, *thought, *ends), figures=(*prior.figures, *prior.spreads), before=before,
     )  # fmt: skip
 
 
