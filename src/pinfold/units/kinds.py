@@ -54,6 +54,7 @@ PASCAL_PER_METER = _base("Pa/m", "pressure per depth", kg=1, m=-2, s=-2)
 KG_PER_CUBIC_METER = _base("kg/m3", "density", kg=1, m=-3)
 KG_PER_SQUARE_METER = _base("kg/m2", "mass per area", kg=1, m=-2)
 KG_PER_METER = _base("kg/m", "mass per length", kg=1, m=-1)
+KG_PER_SQUARE_METER_SECOND = _base("kg/(m2 s)", "evaporation", kg=1, m=-2, s=-1)
 SQUARE_METER_PER_SECOND = _base("m2/s", "kinematic viscosity", m=2, s=-1)
 CUBIC_METER_PER_SECOND = _base("m3/s", "flow", m=3, s=-1)
 SECOND_PER_SQUARE_METER = _base("s/m2", "time per area", m=-2, s=1)
@@ -65,6 +66,7 @@ KELVIN_SECOND = _base("K s", "freezing index", s=1, k=1)
 WATT_PER_METER_KELVIN = _base("W/(m K)", "heat conductivity", kg=1, m=1, s=-3, k=-1)
 WATT_PER_SQUARE_METER = _base("W/m2", "heat flow", kg=1, s=-3)
 WATT_PER_SQUARE_METER_KELVIN = _base("W/(m2 K)", "heat transfer", kg=1, s=-3, k=-1)
+JOULE_PER_KG = _base("J/kg", "heat per mass", m=2, s=-2)
 JOULE_PER_CUBIC_METER = _base("J/m3", "heat per volume", kg=1, m=-1, s=-2)
 JOULE_PER_CUBIC_METER_KELVIN = _base("J/(m3 K)", "heat capacity per volume", kg=1, m=-1, s=-2, k=-1)
 
@@ -74,7 +76,7 @@ SI_UNITS: tuple[Unit, ...] = (
     NEWTON_METER_PER_METER, PASCAL, PASCAL_PER_METER, KG_PER_CUBIC_METER, KG_PER_SQUARE_METER, KG_PER_METER,
     SQUARE_METER_PER_SECOND, CUBIC_METER_PER_SECOND, SECOND_PER_SQUARE_METER, PER_METER, RATIO, RADIAN, CELSIUS,
     KELVIN_SECOND, WATT_PER_METER_KELVIN, WATT_PER_SQUARE_METER, WATT_PER_SQUARE_METER_KELVIN, JOULE_PER_CUBIC_METER,
-    JOULE_PER_CUBIC_METER_KELVIN,
+    JOULE_PER_CUBIC_METER_KELVIN, JOULE_PER_KG, KG_PER_SQUARE_METER_SECOND,
 )  # fmt: skip
 
 _INCH = 0.0254
@@ -96,7 +98,10 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(SQUARE_METER, {"mm2": 1e-6, "cm2": 1e-4, "in2": _INCH**2, "ft2": _FOOT**2, "yd2": 9 * _FOOT**2, "ha": 1e4}),
     *_of(
         CUBIC_METER,
-        {"cm3": 1e-6, "L": 1e-3, "mL": 1e-6, "in3": _INCH**3, "ft3": _FOOT**3, "yd3": 27 * _FOOT**3, "gal": _US_GALLON},
+        {
+            "cm3": 1e-6, "L": 1e-3, "mL": 1e-6, "in3": _INCH**3, "ft3": _FOOT**3, "yd3": 27 * _FOOT**3,
+            "gal": _US_GALLON, "qt": _US_GALLON / 4, "fl oz": _US_GALLON / 128,
+        },
     ),
     *_of(METER_TO_FOURTH, {"cm4": 1e-8, "in4": _INCH**4}),
     *_of(SQUARE_METER_PER_METER, {"in2/ft": _INCH**2 / _FOOT, "mm2/m": 1e-6}),
@@ -122,6 +127,7 @@ TYPED_UNITS: tuple[Unit, ...] = (
         {"g/L": 1.0, "kg/L": 1e3, "lb/ft3": _POUND / _FOOT**3, "lb/yd3": _POUND / (27 * _FOOT**3)},
     ),
     *_of(KG_PER_SQUARE_METER, {"lb/ft2": _POUND / _FOOT**2}),
+    *_of(KG_PER_SQUARE_METER_SECOND, {"kg/(m2 h)": 1 / 3600, "lb/(ft2 h)": _POUND / _FOOT**2 / 3600}),
     *_of(KG_PER_METER, {"g/m": 1e-3, "lb/ft": _POUND / _FOOT}),
     *_of(CUBIC_METER_PER_SECOND, {"L/min": 1e-3 / 60, "L/s": 1e-3, "gal/min": _US_GALLON / 60}),
     *_of(SECOND_PER_SQUARE_METER, {"h/m2": 3600.0, "h/ft2": 3600 / _FOOT**2}),
@@ -131,6 +137,7 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(WATT_PER_METER_KELVIN, {"BTU/(h ft °F)": 1055.05585262 / 3600 / _FOOT / (5 / 9)}),
     *_of(WATT_PER_SQUARE_METER, {"BTU/(h ft2)": 1055.05585262 / 3600 / _FOOT**2}),
     *_of(WATT_PER_SQUARE_METER_KELVIN, {"BTU/(h ft2 °F)": 1055.05585262 / 3600 / _FOOT**2 / (5 / 9)}),
+    *_of(JOULE_PER_KG, {"BTU/lb": 1055.05585262 / _POUND}),
     *_of(JOULE_PER_CUBIC_METER, {"BTU/ft3": 1055.05585262 / _FOOT**3}),
     *_of(JOULE_PER_CUBIC_METER_KELVIN, {"BTU/(ft3 °F)": 1055.05585262 / _FOOT**3 / (5 / 9)}),
     Unit(symbol="°F", factor=5 / 9, powers=(0, 0, 0, 0), kind="temperature", offset=-160 / 9),
@@ -142,7 +149,7 @@ SPELLINGS: dict[str, str] = {
     "yard": "yd", "yards": "yd", "mile": "mi", "miles": "mi", "sq ft": "ft2", "sq in": "in2", "sq yd": "yd2",
     "sq m": "m2", "ft²": "ft2", "m²": "m2", "in²": "in2", "mm²": "mm2", "cm²": "cm2", "m³": "m3", "ft³": "ft3",
     "yd³": "yd3", "in³": "in3", "cu ft": "ft3", "cu yd": "yd3", "cu m": "m3", "l": "L", "liter": "L", "liters": "L",
-    "litre": "L", "litres": "L", "ml": "mL", "gallon": "gal", "gallons": "gal", "lbs": "lb", "pound": "lb",
+    "litre": "L", "litres": "L", "ml": "mL", "gallon": "gal", "gallons": "gal", "quart": "qt", "quarts": "qt", "lbs": "lb", "pound": "lb",
     "pounds": "lb", "tonne": "t", "tonnes": "t", "tons": "ton", "hour": "h", "hours": "h", "hr": "h",
     "days": "day", "d": "day", "weeks": "week", "kph": "km/h",
     "knots": "kn", "knot": "kn", "kt": "kn", "mbar": "hPa", "W/m²": "W/m2",
@@ -177,6 +184,7 @@ PascalPerMeter = Annotated[float, PASCAL_PER_METER]
 KgPerCubicMeter = Annotated[float, KG_PER_CUBIC_METER]
 KgPerSquareMeter = Annotated[float, KG_PER_SQUARE_METER]
 KgPerMeter = Annotated[float, KG_PER_METER]
+KgPerSquareMeterSecond = Annotated[float, KG_PER_SQUARE_METER_SECOND]
 SquareMeterPerSecond = Annotated[float, SQUARE_METER_PER_SECOND]
 CubicMeterPerSecond = Annotated[float, CUBIC_METER_PER_SECOND]
 SecondPerSquareMeter = Annotated[float, SECOND_PER_SQUARE_METER]
@@ -188,5 +196,6 @@ KelvinSecond = Annotated[float, KELVIN_SECOND]
 WattPerMeterKelvin = Annotated[float, WATT_PER_METER_KELVIN]
 WattPerSquareMeter = Annotated[float, WATT_PER_SQUARE_METER]
 WattPerSquareMeterKelvin = Annotated[float, WATT_PER_SQUARE_METER_KELVIN]
+JoulePerKg = Annotated[float, JOULE_PER_KG]
 JoulePerCubicMeter = Annotated[float, JOULE_PER_CUBIC_METER]
 JoulePerCubicMeterKelvin = Annotated[float, JOULE_PER_CUBIC_METER_KELVIN]

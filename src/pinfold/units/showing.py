@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
-from pinfold.units.kinds import METER, UNIT_BY_SYMBOL, Unit
+from pinfold.units.kinds import CUBIC_METER, METER, UNIT_BY_SYMBOL, Unit
 
 
 class System(StrEnum):
@@ -26,7 +26,8 @@ _PREFERRED: dict[str, tuple[str, str]] = {  # kind: (US, metric)
     "time per area": ("h/ft2", "h/m2"), "count per length": ("1/m", "1/m"), "plain number": ("-", "-"),
     "angle": ("deg", "deg"), "temperature": ("°F", "°C"), "freezing index": ("°F day", "°C day"),
     "heat conductivity": ("BTU/(h ft °F)", "W/(m K)"), "heat flow": ("W/m2", "W/m2"),
-    "heat transfer": ("BTU/(h ft2 °F)", "W/(m2 K)"),
+    "heat transfer": ("BTU/(h ft2 °F)", "W/(m2 K)"), "heat per mass": ("BTU/lb", "J/kg"),
+    "evaporation": ("lb/(ft2 h)", "kg/(m2 h)"),
     "heat per volume": ("BTU/ft3", "J/m3"), "heat capacity per volume": ("BTU/(ft3 °F)", "J/(m3 K)"),
 }  # fmt: skip
 _STEPPED: dict[str, tuple[tuple[float, str], ...]] = {  # from this symbol's own size upward, this one instead
@@ -40,7 +41,8 @@ _PRINTED = {
     "in2/ft": "in²/ft", "mm2/m": "mm²/m", "in3/ft": "in³/ft", "m3/m": "m³/m", "in4/ft": "in⁴/ft",
     "m4/m": "m⁴/m", "m2/s": "m²/s", "h/ft2": "h/ft²", "h/m2": "h/m²",
     "W/m2": "W/m²", "BTU/(h ft2)": "BTU/(h ft²)", "W/(m2 K)": "W/(m² K)",
-    "BTU/(h ft2 °F)": "BTU/(h ft² °F)",
+    "BTU/(h ft2 °F)": "BTU/(h ft² °F)", "kg/(m2 s)": "kg/(m² s)", "kg/(m2 h)": "kg/(m² h)",
+    "lb/(ft2 h)": "lb/(ft² h)",
 }  # fmt: skip
 
 
@@ -90,6 +92,19 @@ def symbol_for(value: float, unit: Unit, system: System) -> str:
     if unit.kind == "volume" and 0 < inside < 0.01:
         return "in3" if system is System.US else "cm3"
     return next((bigger for limit, bigger in _STEPPED.get(symbol, ()) if inside >= limit), symbol)
+
+
+def poured(value: float, system: System) -> str:
+    """A liquid in what it is measured out in: gallons, quarts and fluid ounces, or liters and milliliters."""
+    if system is System.METRIC:
+        return show(value, CUBIC_METER, system, in_unit="mL" if 0 < abs(value) < _LITER else "L")
+    gallons = abs(value) / UNIT_BY_SYMBOL["gal"].factor
+    unit = "gal" if gallons >= 1 or not gallons else "qt" if gallons >= _QUART else "fl oz"
+    return show(value, CUBIC_METER, system, in_unit=unit)
+
+
+_LITER, _QUART = 1e-3, 0.25
+"""From a liter [m³], and from a quarter of a gallon on, the larger measure."""
 
 
 def tape(value: float, system: System) -> str:
