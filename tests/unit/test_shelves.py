@@ -32,12 +32,13 @@ WALL_FIGURES = {
     "mortar_share": R, "joint_ratio": R, "joint_spacing": M, "shrinkage": R, "friction": R,
     "modulus": STRESS, "shear": STRESS, "expansion": R, "strain_capacity": R,
     "section_modulus": "volume or section modulus per length", "rail_spacing": M, "allowable": STRESS,
+    "absorptance": R,
 }  # fmt: skip
 FIGURES = {
     "walls": WALL_FIGURES,
     "coats": {
         "thickness": M, "least": M, "most": M, "waste": R, "wet_cure": T, "next_coat_after": T,
-        "modulus": STRESS, "tension": STRESS, "bond": STRESS, "shrinkage": R, "relaxation": R,
+        "modulus": STRESS, "tension": STRESS, "bond": STRESS, "shrinkage": R, "relaxation": R, "absorptance": R,
     },
     "posts": {
         "width": M, "wall": M, "depth": M, "mass_per_length": PER_LENGTH, "anchor_mass": MASS, "allowable": STRESS,
@@ -53,7 +54,7 @@ FIGURES = {
         "overlap": M, "efficiency": R, "yield_stress": STRESS, "pull": "force per length",
         "tension": "force per length",
     },
-    "copings": {"thickness": M, "overhang": M, "unit_length": M, "joint": M, "density": DENSITY},
+    "copings": {"thickness": M, "overhang": M, "unit_length": M, "joint": M, "density": DENSITY, "absorptance": R},
     "footings": {"density": DENSITY, "waste": R},
     "gates": {
         "member_width": M, "member_wall": M, "frame_mass": PER_LENGTH, "infill_mass": PER_AREA, "rails": R, "brace": R,
