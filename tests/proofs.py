@@ -261,5 +261,9 @@ WITHOUT_PRINT: dict[str, str] = {
     "storms.gust_factor_by_asce7": "remembered, no table was found; equals the Gumbel law and the rule by period",
     "storms.leaning_moment": _STATICS + "half the height times the lean",
     "wind_en.return_period_factor": "the equation was read, no value of it is printed; is 1 at fifty years and grows",
+    "sky.share_of_clear_sun": "remembered, no value of it was read; a whole sky lets a quarter through, more cloud never more",
+    "weather_year.rain_scale": "the method of moments, algebra; mean and deviation given back",
+    "weather_year.rain_shape": "the method of moments, algebra; mean and deviation given back",
+    "weather_year.share_of_wet_days": "algebra of a chain of two states; kept by a step of it",
 }
 """Formulas that no printed value vouches for, with the reason and what is tested instead."""

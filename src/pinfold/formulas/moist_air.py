@@ -21,7 +21,7 @@ class _Saturation(NamedTuple):
 
 @cache
 def _saturation() -> _Saturation:
-    """The library's own equation at fine steps, so that a year of hours is looked up at once; off by 1e-6 at most."""
+    """The library's own equation at fine steps, so that a year of hours is looked up at once; 5e-5 off where ice turns."""
     import psychrolib
 
     psychrolib.SetUnitSystem(psychrolib.SI)
@@ -157,10 +157,10 @@ def wet_bulb_c(*, temperature_c: Celsius, humidity: Ratio, pressure: Pascal) -> 
         t*, thermodynamic wet bulb [°C]
 
     Raises:
-        OutOfRangeError: r outside 0 to 1, t outside −60 to 70 °C, or p outside 30 to 110 kPa.
+        OutOfRangeError: r outside 0 to 1, t outside −60 to 70 °C, or p outside 30 to 120 kPa.
 
     Range:
-        0 ≤ r ≤ 1, −60 ≤ t ≤ 70 °C, 30 ≤ p ≤ 110 kPa, refused outside.
+        0 ≤ r ≤ 1, −60 ≤ t ≤ 70 °C, 30 ≤ p ≤ 120 kPa, refused outside.
 
     Source:
         ASHRAE-F1, equations 33 and 35 (read)
@@ -176,7 +176,7 @@ def wet_bulb_c(*, temperature_c: Celsius, humidity: Ratio, pressure: Pascal) -> 
 
     within(temperature_c, "temperature in °C", low=-60.0, high=70.0)
     within(humidity, "humidity", low=0.0, high=1.0)
-    within(pressure, "pressure of the air in Pa", low=30e3, high=110e3)
+    within(pressure, "pressure of the air in Pa", low=30e3, high=120e3)
     psychrolib.SetUnitSystem(psychrolib.SI)
     each = np.vectorize(psychrolib.GetTWetBulbFromRelHum, otypes=[float])
     wet_bulb: Celsius = _plain(each(temperature_c, humidity, pressure))
