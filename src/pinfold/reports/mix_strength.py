@@ -11,9 +11,10 @@ from pinfold.studies.lessons.records import Lessons, Topic
 from pinfold.studies.lessons.rivals import RivalStrength
 from pinfold.studies.lessons.strength_records import Strength, StrengthReading
 from pinfold.tables.shelf import kind
-from pinfold.units import PASCAL, Second, System, show
+from pinfold.units import PASCAL, UNIT_BY_SYMBOL, Second, System, show
 
 _DAY = 86400.0
+_PSI = UNIT_BY_SYMBOL["psi"].factor
 _MOST_ROWS = 40
 BREAKING = (
     "A body that breaks throws splinters: goggles and gloves, stand to the side, nothing of you under the load, and "
@@ -185,7 +186,7 @@ def stress(value: float, system: System) -> str:
     if system is System.METRIC:
         mega = value / 1e6
         return f"{mega:.2f} MPa" if mega < 1 else f"{mega:.1f} MPa" if mega < 20 else f"{mega:.0f} MPa"
-    return show(value, PASCAL, system, in_unit="psi")
+    return show(round(value / _PSI, -1) * _PSI, PASCAL, system, in_unit="psi")
 
 
 def age_words(age: Second) -> str:
