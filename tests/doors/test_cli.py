@@ -112,8 +112,8 @@ def test_gather_writes_a_list_for_the_shop(run, site, tmp_path):
 def test_mix_shows_one_card_and_another_mixer(run, site):
     _, every, _ = run("mix", "--site", site, "--json")
     name = json.loads(every)["cards"][0]["mix"]
-    _, small, _ = run("mix", name, "--site", site, "--batch", "20 L", "--json")
-    _, large, _ = run("mix", name, "--site", site, "--batch", "200 L", "--json")
+    _, small, _ = run("mix", "card", name, "--site", site, "--batch", "20 L", "--json")
+    _, large, _ = run("mix", "card", name, "--site", site, "--batch", "200 L", "--json")
 
     assert {card["mix"] for card in json.loads(small)["cards"]} == {name}
     assert json.loads(small)["cards"][0]["batches"] > json.loads(large)["cards"][0]["batches"]
@@ -122,7 +122,7 @@ def test_mix_shows_one_card_and_another_mixer(run, site):
 @pytest.mark.parametrize(
     ("words", "status", "says"),
     [
-        (["mix", "mud"], 2, "it mixes"),
+        (["mix", "card", "mud"], 2, "names no place"),
         (["mix", "--batch", "20"], 2, "unit"),
         (["mix", "--batch", "900 m3"], 2, "wanted"),
     ],
@@ -179,7 +179,7 @@ ERRORS = {
     "InputError": (["mix", "--batch", "900 m3"], 2),
     "QuantityError": (["mix", "--batch", "3,5 L"], 2),
     "InvalidPlan": (["formula", "eccentricity", "load=1"], 2),
-    "NotFoundError": (["mix", "mud"], 2),
+    "NotFoundError": (["mix", "card", "mud"], 2),
     "StoreError": (["gather", "--csv", "{site}/plan.toml/list.csv"], 3),
     "NewerFileError": (["plan", "--check", "--set", "format=2"], 3),
     "OutOfRangeError": (["formula", "eccentricity", "moment=1 N m/m", "load=0 N/m"], 4),

@@ -14,6 +14,7 @@ _MEASURED = {
     Measure.THIRD_BAG: "by a third of a bag",
     Measure.QUARTER_BAG: "by a quarter of a bag",
     Measure.WHOLE_BUCKETS: "by whole buckets",
+    Measure.ALL: "by all there is to mix",
     Measure.WEIGHED: "its first part weighed out",
 }
 _STANDINGS = {
@@ -26,7 +27,8 @@ def sized(charge: Charge, system: System) -> str:
     """Which bound governs, what each allows, and how long the mix can be used."""
     bounds = sorted(charge.limits, key=lambda limit: limit.most)
     allowed = ", ".join(f"{limit.bound.value} {_batch(limit.most, system)}" for limit in bounds)
-    text = f"Sized {_MEASURED[charge.measure]}; what holds it is {charge.governs.value} (at most by {allowed})."
+    held = "more would go" if charge.measure is Measure.ALL else f"what holds it is {charge.governs.value}"
+    text = f"Sized {_MEASURED[charge.measure]}; {held} (at most by {allowed})."
     text += "".join(_lifting(limit, system) for limit in bounds if limit.bound is Bound.BACK)
     return text + (_in_hand(charge, charge.in_hand, system) if charge.in_hand else "")
 
@@ -49,9 +51,15 @@ def _in_hand(charge: Charge, found: InHand, system: System) -> str:
     return (
         f" At {show(found.temperature, CELSIUS, system)} use it within {hours(found.workable)} of the first water "
         f"({_STANDINGS[time.standing]}{_hot(found, time.value)}); one person uses {hourly} an hour "
-        f"({_STANDINGS[rate.standing]}), a batch in {hours(charge.makes / found.use_rate)}. Throw away what has begun "
-        "to set."
+        f"({_STANDINGS[rate.standing]}), a batch in {hours(charge.makes / found.use_rate)}.{_again(charge)} Throw away "
+        "what has begun to set."
     )
+
+
+def _again(charge: Charge) -> str:
+    """Mortar and plaster that only dried out may be wetted again; what is poured or cast may not."""
+    wetted = charge.mix.word("family") in {"mortar", "plaster"}
+    return " Within that time what only dried out may be wetted and turned again." if wetted else ""
 
 
 def _hot(found: InHand, usual: float) -> str:
