@@ -205,3 +205,32 @@ def test_the_last_batch_is_counted_whole_and_its_share_is_told(volume, makes, ba
 )
 def test_a_part_of_one_thing_is_told_only_where_it_counts(value, says):
     assert count(value) == says
+
+
+def test_a_small_amount_is_one_batch_of_its_own_and_a_near_one_the_whole_bag():
+    mix = kind("mixes", "mortar-S")
+    usual = charge_of(mix, DRUM)
+
+    small = charge_of(mix, DRUM, usual.makes / 3)
+    assert small.measure is Measure.ALL
+    assert small.makes == pytest.approx(usual.makes / 3)
+    assert small.part("cement").mass == pytest.approx(usual.part("cement").mass / 3)
+    assert charge_of(mix, DRUM, usual.makes * 0.97) == usual
+    assert charge_of(mix, DRUM, 50.0) == usual
+
+
+def test_a_rest_that_still_goes_into_the_mixer_makes_no_second_batch():
+    mix = kind("mixes", "mortar-S")
+    most = min(limit.most for limit in charge_of(mix, DRUM).limits)
+
+    assert charge_of(mix, DRUM, most).makes == pytest.approx(most)
+    assert charge_of(mix, DRUM, most * 1.001).measure is not Measure.ALL
+
+
+@pytest.mark.parametrize(("bulking", "share"), [(None, 0.05), (0.15, 0.03), (0.25, 0.05), (0.40, 0.06)])
+def test_the_moisture_told_is_the_moisture_reckoned_with(bulking, share):
+    charge = charge_of(kind("mixes", "mortar-S"), replace(DRUM, sand_bulking=bulking))
+    sand = charge.part("sand")
+
+    assert dict(charge.figures)["sand moisture"].value == pytest.approx(share)
+    assert sand.as_it_lies / sand.mass - 1 == pytest.approx(share)

@@ -15,6 +15,8 @@ from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.formulas import foam
 from pinfold.logbook.entries import entry_of
 from pinfold.plan.place import Mixing
+from pinfold.reports.amounts import sunk
+from pinfold.reports.mix_ladder import ladder_table
 from pinfold.store import starting
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.correcting.foamed import FoamedReading, correct_foamed
@@ -28,6 +30,7 @@ from pinfold.studies.correcting.weighing import density_of_pail
 from pinfold.studies.correcting.yields import yield_by_density
 from pinfold.studies.lessons.foamed import foam_losses
 from pinfold.studies.lessons.things import Measures
+from pinfold.studies.proportioning.massed_mix import bagged_mix
 from pinfold.studies.proportioning.families import family_named
 from pinfold.studies.proportioning.wishes import read_wish
 from pinfold.tables.shelf import kind
@@ -386,3 +389,24 @@ def test_a_batch_that_does_not_tell_its_loss_is_set_aside_with_the_reason(amount
 
     assert found.lessons == ()
     assert says in next(iter(found.set_aside))
+
+
+def test_a_cone_is_read_no_finer_than_5_mm():
+    charge = card("concrete-footing")
+
+    assert correct_slump(charge, slump=0.050, wanted=None, most=1.0).off is Off.NEAR, "3 in wanted, 1 in is near"
+    assert correct_slump(charge, slump=0.045, wanted=None, most=1.0).off is Off.STIFF
+
+
+@pytest.mark.parametrize(("order", "laddered"), [("bagged", True), ("dry-set", False)])
+def test_what_is_set_dry_has_no_slump_to_be_judged_by(order, laddered):
+    mix = bagged_mix("post-bagged", "ready bags", kind("materials", "concrete-mix-bag"), density=2300.0, order=order)
+    found = ladder_table(charge_of(mix, SITE), System.METRIC)
+
+    assert (found is not None) is laddered
+    assert found is None or ("the bag allows" in found.note and "cement" not in found.note)
+
+
+def test_slumps_are_told_as_a_tape_reads_them():
+    assert [sunk(value, System.METRIC) for value in (0.0254, 0.0762, 0.127)] == ["25 mm", "75 mm", "125 mm"]
+    assert [sunk(value, System.US) for value in (0.0254, 0.0762, 0.127)] == ["1 in", "3 in", "5 in"]

@@ -235,6 +235,19 @@ def test_half_a_hole_or_coat_is_refused_and_not_cut_off(name, key):
     assert refused_reading(name, **{key: "2.5"})[key] == "'2.5' found; a whole number is wanted"
 
 
+def test_the_foam_told_is_that_of_the_batch_on_the_card():
+    small = proposed("foamed", volume="10 L")
+
+    assert any(line.startswith("Foam for one batch: 6.07 L (1.6 gal), made of 6.07 mL (") for line in small.notes)
+
+
+def test_ready_bags_bring_cautions_of_silica_and_hot_water():
+    cautions = " ".join(charged("post", fill="bag").cautions)
+
+    assert "silica" in cautions
+    assert "Hot water" in cautions
+
+
 @pytest.mark.parametrize("family", FAMILIES, ids=lambda family: family.name)
 def test_no_card_says_a_note_or_a_caution_twice(family):
     needed = {ask.key: ask.example.partition(" or ")[0] for ask in family.asks if ask.needed}

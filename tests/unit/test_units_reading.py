@@ -138,3 +138,14 @@ def test_shows_lengths_as_a_tape_does(value, us, metric):
 )
 def test_shows_other_quantities_to_three_digits(value, unit, system, text):
     assert units.show(value, unit, system) == text
+
+
+@pytest.mark.parametrize(
+    ("liters", "metric", "american"),
+    [(0.0, "0 L", "0 gal"), (0.025, "25 mL", "0.845 fl oz"), (0.7, "700 mL", "23.7 fl oz"), (1.2, "1.2 L", "1.27 qt"),
+     (10.0, "10 L", "2.64 gal")],
+)  # fmt: skip
+def test_a_liquid_is_told_in_what_it_is_measured_out_in(liters, metric, american):
+    assert units.poured(liters / 1000, System.METRIC) == metric
+    assert units.poured(liters / 1000, System.US) == american
+    assert units.read(american, like=units.CUBIC_METER) == pytest.approx(liters / 1000, rel=0.005)

@@ -9,7 +9,8 @@ from pinfold.units import BASE_BY_KIND, SPELLINGS, TYPED_UNITS, UNIT_BY_SYMBOL
 
 REGISTRY = pint.UnitRegistry()
 TO_PINT = {
-    "-": "", "%": "percent", "gal": "US_liquid_gallon", "lbf/ft": "lbf/ft", "psf": "lbf/ft**2", "psf/ft": "lbf/ft**3",
+    "-": "", "%": "percent", "gal": "US_liquid_gallon", "qt": "US_liquid_quart", "fl oz": "US_fluid_ounce",
+    "lbf/ft": "lbf/ft", "psf": "lbf/ft**2", "psf/ft": "lbf/ft**3",
     "ksi": "1000*psi", "day": "day", "mph": "mile/hour", "gal/min": "US_liquid_gallon/minute", "t": "tonne",
     "ton": "short_ton", "N m": "N*m", "kN m": "kN*m", "lbf ft": "lbf*ft", "lbf in": "lbf*inch", "N m/m": "N*m/m",
     "kN m/m": "kN*m/m", "lbf ft/ft": "lbf*ft/ft", "deg": "degree", "in": "inch", "K s": "K*s",

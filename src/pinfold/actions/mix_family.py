@@ -13,7 +13,7 @@ from pinfold.errors import InputError, InvalidPlan
 from pinfold.figures import Figure
 from pinfold.plan.place import Mixing
 from pinfold.reports.mix_family import family_page
-from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.batching.cards import card_for
 from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.records import BatchCard
 from pinfold.studies.lessons.applying import taught_kind
@@ -145,7 +145,7 @@ def _answer(family: Family, wish: Wish) -> FamilyAnswer:
         kind=found.mix, layer=family.name, place="one batch" if told is None else "what was asked", unit=CUBIC_METER,
         net=told or charge_of(found.mix, mixing).makes, waste=0.0, waste_figure=None, note="",
     )  # fmt: skip
-    (card,) = batch_cards([asked], mixing)
+    card = card_for(asked, mixing)
     thickness = wish.perhaps("thickness") or found.thickness
     found = replace(found, thickness=thickness, notes=(*found.notes, *_amount_notes(found, told)))
     return FamilyAnswer(family=family.name, proportioned=found, figures=found.mix.figures, card=card)

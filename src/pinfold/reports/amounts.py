@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, System, Unit, show, significant
+from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, System, Unit, poured, show, significant
 
 _FEET = {System.US: "ft", System.METRIC: "m"}
 
@@ -45,8 +45,15 @@ def volume(value: float, system: System, *, beside: float = 0.0) -> str:
 
 
 def water(value: float, system: System) -> str:
-    """Water: gallons or liters."""
-    return show(value, CUBIC_METER, system, in_unit="gal" if system is System.US else "L")
+    """Water or foam, in what it is measured out in."""
+    return poured(value, system)
+
+
+def sunk(slump: float, system: System) -> str:
+    """A slump as it is read: inches, or millimeters to the next 5."""
+    if system is System.US:
+        return show(slump, METER, system, in_unit="in")
+    return show(round(slump / 0.005) * 0.005, METER, system, in_unit="mm")
 
 
 def weight(value: float | None, system: System) -> str:

@@ -151,7 +151,9 @@ def _side_by_side(card: BatchCard, charge: Charge, system: System) -> Table:
 
 
 def _bags_of(ingredient: Ingredient) -> str:
-    return "" if ingredient.bags is None else bags(ingredient.bags)
+    """Bags, and shares of one that can be told by eye; nothing of less, which is weighed: nobody finds 0.053 bags."""
+    text = "" if ingredient.bags is None else bags(ingredient.bags)
+    return "" if text.startswith("0.") else text
 
 
 def _measured(part: Ingredient) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.reports.amounts import buckets, volume, water, weight
+from pinfold.reports.amounts import buckets, sunk, volume, water, weight
 from pinfold.reports.mix_family import departure_line
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.studies.batching.records import Charge, Ingredient
@@ -65,11 +65,7 @@ def _found(one: Correction, system: System) -> str:
 
 
 def _measured(one: Correction, value: float, system: System) -> str:
-    return show(value, one.unit, system, in_unit=_slump_unit(system) if one.unit is METER else "")
-
-
-def _slump_unit(system: System) -> str:
-    return "in" if system is System.US else "mm"
+    return sunk(value, system) if one.unit is METER else show(value, one.unit, system)
 
 
 def _near(one: Correction, system: System) -> str:
@@ -92,7 +88,7 @@ def add_table(one: Correction, system: System) -> Table:
     if add.take_out:
         rows.append(("first take out, the mixer would not hold all", "", volume(add.take_out, system)))
     if add.foam:
-        rows.append(("foam to make and fold in", "", volume(add.foam, system)))
+        rows.append(("foam to make and fold in", "", water(add.foam, system)))
     if add.slurry:
         rows.append(("mix without foam, made of what follows", "", volume(add.slurry, system)))
     rows += [_part_row(part, system) for part in add.parts]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pinfold.reports.amounts import water, weight
+from pinfold.reports.amounts import sunk, water, weight
 from pinfold.reports.pages import Block, Table, table
 from pinfold.studies.batching.records import Charge
 from pinfold.studies.correcting.held import is_foamed
 from pinfold.studies.correcting.ladder import Rung, foam_ladder, has_ladder, near_of, slump_ladder
 from pinfold.studies.correcting.records import Off
-from pinfold.units import KILOGRAM, METER, CubicMeter, System, show
+from pinfold.units import KILOGRAM, CubicMeter, System, show
 
 
 def ladder_blocks(charge: Charge, system: System, title: str) -> list[Block]:
@@ -46,20 +46,11 @@ def _net(mass: float, system: System) -> str:
 
 
 def _slump(charge: Charge, system: System) -> Table:
-    unit = "in" if system is System.US else "mm"
-    rows = [
-        (show(rung.found, METER, system, in_unit=unit), _then(rung, "use it", system)) for rung in slump_ladder(charge)
-    ]
-    near = show(near_of(charge), METER, system, in_unit=unit)
-    note = f"{near} either way is near enough. By a rule of thumb; never water without the cement beside it."
+    rows = [(sunk(rung.found, system), _then(rung, "use it", system)) for rung in slump_ladder(charge)]
+    bagged = all(part.part != "cement" for part in charge.ingredients)
+    bound = "never more water than the bag allows" if bagged else "never water without the cement beside it"
+    note = f"{sunk(near_of(charge), system)} either way is near enough. By a rule of thumb; {bound}."
     return table(("a cone sinks", "then, for a whole batch"), rows, right=(0,), note=note, wide=1)
-
-
-def _sunk(slump: float, system: System) -> str:
-    """A slump as it is read: to the quarter inch or to 5 mm."""
-    if system is System.US:
-        return show(slump, METER, system, in_unit="in")
-    return show(round(slump / 0.005) * 0.005, METER, system, in_unit="mm")
 
 
 def _bucket(charge: Charge) -> CubicMeter:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.place import Mixing
-from pinfold.studies.batching.charge import charge_of, scaled
+from pinfold.studies.batching.charge import SPREAD, charge_of, scaled
 from pinfold.studies.batching.records import BatchCard, Charge, PartBatch, Share
 from pinfold.studies.quantities.records import Quantity
 from pinfold.tables.shelf import Kind
@@ -20,8 +20,6 @@ WORK_ORDER = (
 """Layers in the order the work goes; what is not named comes last."""
 
 
-SPREAD = 0.04
-"""A rest smaller than this share of a batch is no batch of its own (common practice)."""
 _WHOLE = 0.995
 """From this share on the last batch is a whole one."""
 
@@ -41,6 +39,16 @@ def batch_cards(quantities: Iterable[Quantity], mixing: Mixing) -> tuple[BatchCa
     return tuple(sorted(cards, key=lambda card: _turn(card.layer)))
 
 
+def card_for(quantity: Quantity, mixing: Mixing) -> BatchCard:
+    """The card of one amount by itself: in one batch where that holds all of it.
+
+    Args:
+        quantity: of a mix, in cubic meters
+        mixing: mixer, bucket, bags and sand of the site
+    """
+    return _card(quantity.layer, [quantity], mixing, all_of_it=quantity.gross)
+
+
 def is_mix(quantity: Quantity) -> bool:
     """Whether a line of the take-off asks for a mix."""
     return quantity.kind.shelf == "mixes" and quantity.unit.kind == CUBIC_METER.kind
@@ -50,11 +58,11 @@ def _turn(layer: str) -> int:
     return WORK_ORDER.index(layer) if layer in WORK_ORDER else len(WORK_ORDER)
 
 
-def _card(layer: str, group: list[Quantity], mixing: Mixing) -> BatchCard:
+def _card(layer: str, group: list[Quantity], mixing: Mixing, *, all_of_it: CubicMeter = math.inf) -> BatchCard:
     mix = group[0].kind
     shares = _shares(group)
     gross = sum(share.gross for share in shares)
-    charge, missing = _charge_if_known(mix, mixing)
+    charge, missing = _charge_if_known(mix, mixing, all_of_it)
     batches, last = batches_for(gross, charge.makes) if charge else (0, 0.0)
     times = gross / charge.makes if charge else 0.0
     return BatchCard(
@@ -100,8 +108,8 @@ def _shares(group: list[Quantity]) -> tuple[Share, ...]:
     return tuple(Share(place=place, net=net, gross=gross) for place, (net, gross) in by_place.items())
 
 
-def _charge_if_known(mix: Kind, mixing: Mixing) -> tuple[Charge | None, str]:
+def _charge_if_known(mix: Kind, mixing: Mixing, wanted: CubicMeter) -> tuple[Charge | None, str]:
     try:
-        return charge_of(mix, mixing), ""
+        return charge_of(mix, mixing, wanted), ""
     except (NotFoundError, OutOfRangeError) as limit:
         return None, str(limit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -17,6 +18,8 @@ from pinfold.studies.batching.sizing import measure_note, size_of
 from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import CubicMeter, Ratio
 
+SPREAD = 0.04
+"""A rest smaller than this share of a batch is no batch of its own (common practice)."""
 _SLAKED = frozenset({"lime-putty", "quicklime"})
 """Materials that come of quicklime and water on the site."""
 
@@ -39,12 +42,13 @@ class _Sizing:
 
 
 @lru_cache(maxsize=64)
-def charge_of(mix: Kind, mixing: Mixing) -> Charge:
+def charge_of(mix: Kind, mixing: Mixing, wanted: CubicMeter = math.inf) -> Charge:
     """One batch of a mix, sized to the mixer, the back and the time before it sets, by whole bags where they fit.
 
     Args:
         mix: of shelf `mixes`
         mixing: mixer, bucket, bags and sand of the site, what one lifts, the temperature
+        wanted: all there is to mix; where one batch holds it that is its size, to the whole bag where that is near
 
     Raises:
         NotFoundError: a figure of the mix or of a material is missing.
@@ -52,7 +56,10 @@ def charge_of(mix: Kind, mixing: Mixing) -> Charge:
     """
     trial = _fill(mix, 1.0, mixing).contents
     limits = limits_of(mix, trial, mixing)
-    size, measure = size_of(trial, min(limit.most for limit in limits))
+    most = min(limit.most for limit in limits)
+    size, measure = size_of(trial, most)
+    if wanted <= most and not 1 - SPREAD <= wanted / (size * trial.makes) <= 1 + SPREAD:
+        size, measure = wanted / trial.makes, Measure.ALL
     return _charge(mix, _fill(mix, size, mixing), _Sizing(measure=measure, limits=limits, mixing=mixing))
 
 
@@ -112,7 +119,7 @@ def _cautions(mix: Kind) -> tuple[str, ...]:
     names = {name for name, _ in parts}
     lines += ["slaking"] if any(material.name in _SLAKED for _, material in parts) else []
     lines += ["foaming-agent"] if mix.word("yield_method") == "foamed" else []
-    lines += ["hot-water"] if names & {"cement", "lime"} else []
+    lines += ["hot-water"] if names & {"cement", "lime", "dry_mix"} else []
     return tuple(dict.fromkeys(known[line].says if line in known else line for line in lines))
 
 

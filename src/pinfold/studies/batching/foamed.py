@@ -56,7 +56,7 @@ def foamed_contents(mix: Kind, *, cast: CubicMeter, mixing: Mixing) -> FoamedCon
         makes=cast,
         notes=("Parts by weight; buckets are by usual loose densities, so the scale goes first.",),
         working=(recipe, *steps, *froth_steps),
-        figures=_figures(mix, materials),
+        figures=_figures(mix, materials, mixing),
     )
     return FoamedContents(slurry=slurry, foam=froth)
 
@@ -132,10 +132,10 @@ def _foam(mix: Kind, per: foam.FoamedMix, cast: CubicMeter, dry: Step) -> tuple[
     return froth, (make, dry)
 
 
-def _figures(mix: Kind, materials: dict[str, Kind]) -> tuple[tuple[str, Figure], ...]:
+def _figures(mix: Kind, materials: dict[str, Kind], mixing: Mixing) -> tuple[tuple[str, Figure], ...]:
     of_mix = tuple((f"{mix.name} {key}", figure) for key, figure in mix.figures.items())
     of_parts = tuple(
         (f"{material.name} particle density", material.figure("particle_density")) for material in materials.values()
     )
-    damp = (("sand moisture", dampness_of(materials["sand"])),) if "sand" in materials else ()
+    damp = (("sand moisture", dampness_of(materials["sand"], mixing.sand_bulking)),) if "sand" in materials else ()
     return (*of_mix, *of_parts, *damp, ("water bound by cement", BOUND_WATER))

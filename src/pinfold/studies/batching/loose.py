@@ -124,7 +124,7 @@ def contents(mix: Kind, *, lead: CubicMeter, mixing: Mixing) -> Contents:
         makes=makes[-1].number,
         notes=(site.note,) if site else (),
         working=(*masses.values(), *(site.working if site else ()), water, *makes),
-        figures=_figures(mix, parts),
+        figures=_figures(mix, parts, mixing),
     )
 
 
@@ -187,7 +187,7 @@ def _yield(mix: Kind, specified: dict[str, float], masses: dict[str, float], wat
     return (*solids, wet, made)
 
 
-def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...]) -> tuple[tuple[str, Figure], ...]:
+def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...], mixing: Mixing) -> tuple[tuple[str, Figure], ...]:
     skip = ("strength", "stone_size", "slump")
     of_mix = tuple((f"{mix.name} {key}", figure) for key, figure in mix.figures.items() if key not in skip)
     of_parts = tuple((f"{material.name} bulk density", material.figure("bulk_density")) for _, material in parts)
@@ -196,5 +196,7 @@ def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...]) -> tuple[tuple[str,
         for _, material in parts
         if mix.word("yield_method") == "absolute"
     )
-    damp = tuple(("sand moisture", dampness_of(material)) for part, material in parts if part == "sand")
+    damp = tuple(
+        ("sand moisture", dampness_of(material, mixing.sand_bulking)) for part, material in parts if part == "sand"
+    )
     return (*of_mix, *of_parts, *grains, *damp)

@@ -35,7 +35,7 @@ def massed_contents(mix: Kind, *, made: CubicMeter, mixing: Mixing) -> Contents:
         makes=made,
         notes=("Parts by weight; buckets are by loose densities, so the scale goes first.",),
         working=brought,
-        figures=_figures(mix, parts),
+        figures=_figures(mix, parts, mixing),
     )
 
 
@@ -68,8 +68,10 @@ def _free_water(part: str, material: Kind, surface_dry: Kilogram, moisture: Rati
     return work(concrete_batch.free_water, why=why, moist=moist, moisture=moisture, absorption=soaked)
 
 
-def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...]) -> tuple[tuple[str, Figure], ...]:
+def _figures(mix: Kind, parts: tuple[tuple[str, Kind], ...], mixing: Mixing) -> tuple[tuple[str, Figure], ...]:
     of_mix = tuple((f"{mix.name} {key}", figure) for key, figure in mix.figures.items() if key.endswith("_mass"))
     of_parts = tuple((f"{material.name} bulk density", material.figure("bulk_density")) for _, material in parts)
-    damp = tuple(("sand moisture", dampness_of(material)) for part, material in parts if part == "sand")
+    damp = tuple(
+        ("sand moisture", dampness_of(material, mixing.sand_bulking)) for part, material in parts if part == "sand"
+    )
     return (*of_mix, *of_parts, *damp)

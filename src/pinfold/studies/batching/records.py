@@ -25,6 +25,7 @@ class Measure(StrEnum):
     THIRD_BAG = "a third of a bag"
     QUARTER_BAG = "a quarter of a bag"
     WHOLE_BUCKETS = "whole buckets"
+    ALL = "all there is to mix"
     WEIGHED = "weighed"  # neither fits the mixer: the first part is weighed out
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pinfold.figures import Figure, printed
+from pinfold.figures import Figure, practice, printed
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_batch
 from pinfold.formulas import sand as sand_formulas
@@ -39,19 +39,22 @@ class SiteSand:
     working: tuple[Step, ...]
 
 
-def dampness_of(kind: Kind) -> Figure:
-    """Water over dry mass as the log teaches it of this sand, else DAMP."""
-    return kind.figure("moisture") if kind.has("moisture") else DAMP
-
-
-def moisture_of(kind: Kind, bulking: Ratio | None) -> Ratio:
+def dampness_of(kind: Kind, bulking: Ratio | None) -> Figure:
     """Water over dry mass in sand that swells so much.
 
     As the log teaches it, where it does; else in proportion to the swelling; DAMP where that was not measured either.
     """
-    if bulking is None or kind.has("moisture"):
-        return dampness_of(kind).value
-    return min(DAMP.value * bulking / kind.value("bulking_low"), _WETTEST)
+    if kind.has("moisture"):
+        return kind.figure("moisture")
+    if bulking is None:
+        return DAMP
+    share = min(DAMP.value * bulking / kind.value("bulking_low"), _WETTEST)
+    return practice(f"{share:.6g}", RATIO, "in proportion to how far it swells")
+
+
+def moisture_of(kind: Kind, bulking: Ratio | None) -> Ratio:
+    """The same as a number."""
+    return dampness_of(kind, bulking).value
 
 
 def site_sand(kind: Kind, *, specified: CubicMeter, mass: Kilogram, bulking: Ratio | None) -> SiteSand:

@@ -49,6 +49,8 @@ def bags_that_fit(*, most: Ratio) -> tuple[Ratio, Measure]:
 def measure_note(measure: Measure, lead: Ingredient, mixing: Mixing) -> tuple[str, ...]:
     """How the first part comes to its measure: the bag divided, opened low, or weighed."""
     part = lead.part.replace("_", " ")
+    if measure is Measure.ALL:
+        return ("All of it goes into one batch: weigh it out, or go by the bucket.",)
     if measure is Measure.WEIGHED:
         small = "Not even a quarter of a bag fits" if lead.bags is not None else "Not even a bucket fits"
         return (f"{small} the batch: weigh the {part} for each, or make a measure for it.",)

@@ -62,8 +62,9 @@ def _slump_rung(charge: Charge, slump: Meter) -> Rung:
 
 
 def has_ladder(charge: Charge) -> bool:
-    """Whether a mix is judged by its weight or its slump."""
-    return is_foamed(charge.mix) or charge.mix.word("family") == "concrete"
+    """Whether a mix is judged by its weight or its slump; what is set dry in its hole is by neither."""
+    slumps = charge.mix.word("family") == "concrete" and charge.mix.word("order") != "dry-set"
+    return slumps or is_foamed(charge.mix)
 
 
 def near_of(charge: Charge) -> float:

@@ -8,8 +8,7 @@ from dataclasses import dataclass, field, replace
 from pinfold.errors import InputError
 from pinfold.findings import Step, work
 from pinfold.formulas import corrections
-from pinfold.studies.batching.cards import SPREAD
-from pinfold.studies.batching.charge import scaled
+from pinfold.studies.batching.charge import SPREAD, scaled
 from pinfold.studies.batching.loose import water_density
 from pinfold.studies.batching.records import Charge
 from pinfold.studies.batching.sand import moisture_of

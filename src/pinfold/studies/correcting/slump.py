@@ -21,6 +21,8 @@ from pinfold.units import CUBIC_METER, METER, CubicMeter, Kilogram, Meter
 
 _RULED = ("concrete", "grout")
 """Families whose slump says something; mortar and plaster are judged under the trowel."""
+_READ: Meter = 0.0025
+"""A cone is read to 5 mm or a quarter inch, so that so much more is no difference."""
 
 
 def slump_wanted(mix: Kind) -> Figure:
@@ -48,7 +50,7 @@ def correct_slump(charge: Charge, *, slump: Meter, wanted: Meter | None, most: C
     aim = slump_wanted(charge.mix).value if wanted is None else wanted
     volume, share = _rules(charge, aim - slump, rule)
     water = volume.number * charge.makes
-    off = Off.NEAR if abs(aim - slump) <= rule.value("near") else Off.STIFF if slump < aim else Off.WET
+    off = Off.NEAR if abs(aim - slump) <= rule.value("near") + _READ else Off.STIFF if slump < aim else Off.WET
     here = _here(charge, off, water)
     whole, steps = _add(charge, here, off, water)
     add = fitted(whole, here.made, _made(charge, here, whole), most)

@@ -8,8 +8,7 @@ from dataclasses import replace
 from pinfold.figures import Figure, given
 from pinfold.findings import Step, work
 from pinfold.formulas import earth_mixes
-from pinfold.studies.batching.charge import charge_of
-from pinfold.studies.proportioning.parts import NONE, ONE, Recipe, blend, held, mixing_of, plain, proportions, told
+from pinfold.studies.proportioning.parts import NONE, ONE, Recipe, blend, charge_asked, held, plain, proportions, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import KILOGRAM, METER, RATIO, System, show
@@ -110,7 +109,7 @@ def _mix(wish: Wish, row: Kind, parts: dict[str, Figure]) -> Kind:
 
 def _counted(wish: Wish, mix: Kind) -> str:
     sides = {side: wish.number(side) for side in ("length", "width", "height")}
-    batch = charge_of(mix, mixing_of(wish))
+    batch = charge_asked(mix, wish)
     count = earth_mixes.units_made(mix=batch.makes, **sides)
     each = sum(part.mass for part in batch.ingredients) / batch.makes * math.prod(sides.values())
     return (

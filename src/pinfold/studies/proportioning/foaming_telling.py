@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from pinfold.findings import Step, work
 from pinfold.formulas import foam
-from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.loose import water_density
+from pinfold.studies.proportioning.parts import charge_asked
 from pinfold.studies.proportioning.records import Departure, Rival, Wish
 from pinfold.studies.proportioning.telling import both
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, PASCAL, RATIO, KgPerCubicMeter, Ratio
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, PASCAL, RATIO, UNIT_BY_SYMBOL, KgPerCubicMeter, Ratio
 
 
 def departures_of(
@@ -79,11 +77,14 @@ def notes_of(wish: Wish, per: foam.FoamedMix) -> tuple[str, ...]:
         f"Taken as usual, not told: {', '.join(untold)}. Weigh a level pail of foam; the loss comes from your log."
         if untold else ""
     )  # fmt: skip
-    cubic = (
-        f"In a cubic meter as cast: {per.cement:.0f} kg cement, {per.water:.0f} kg water, {per.sand:.0f} kg sand, "
-        f"{per.foam * 1000:.0f} L of foam that survives."
-    )
+    masses = [("cement", per.cement), ("water", per.water), ("sand", per.sand)]
+    listed = ", ".join(f"{what} {_per_cubic(mass)}" for what, mass in masses if mass)
+    cubic = f"In a cubic meter (a cubic yard) as cast: {listed}; {per.foam:.0%} of it is foam that survives."
     return tuple(text for text in (cubic, note, _tested(per)) if text)
+
+
+def _per_cubic(mass: KgPerCubicMeter) -> str:
+    return f"{mass:.0f} kg ({mass / UNIT_BY_SYMBOL['lb/yd3'].factor:.0f} lb)"
 
 
 def _tested(per: foam.FoamedMix) -> str:
@@ -102,8 +103,7 @@ def _tested(per: foam.FoamedMix) -> str:
 
 def froth_of(wish: Wish, mix: Kind) -> tuple[tuple[str, ...], tuple[Step, ...]]:
     """Foam of one batch: how much to make, from how much agent and water, and how long the generator runs."""
-    batch = wish.perhaps("batch")
-    charge = charge_of(mix, wish.mixing if batch is None else replace(wish.mixing, batch=batch))
+    charge = charge_asked(mix, wish)
     assert charge.foam is not None
     agent = kind("materials", "foaming-agent")
     share = wish.perhaps("dilution") or agent.value("dilution")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
@@ -11,7 +12,9 @@ from pinfold.findings import Step, work
 from pinfold.formulas import mixes
 from pinfold.plan.place import Mixing
 from pinfold.sources import Standing
+from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.loose import FOLDED_IN, PARTS, water_density
+from pinfold.studies.batching.records import Charge
 from pinfold.studies.proportioning.records import Ask, Departure, Rival, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import KG_PER_CUBIC_METER, RATIO, CubicMeter, System, show
@@ -120,6 +123,13 @@ def mixing_of(wish: Wish) -> Mixing:
     """Mixer and measures of the site, with the batch that was asked for."""
     batch = wish.perhaps("batch")
     return wish.mixing if batch is None else replace(wish.mixing, batch=batch)
+
+
+def charge_asked(mix: Kind, wish: Wish) -> Charge:
+    """One batch of a mix, of all that was asked for where one holds it."""
+    volume, area, thickness = (wish.perhaps(key) for key in ("volume", "area", "thickness"))
+    wanted = area * thickness if area is not None and thickness is not None else math.inf
+    return charge_of(mix, mixing_of(wish), wanted if volume is None else volume)
 
 
 def is_changed(wish: Wish, keys: Iterable[str]) -> bool:

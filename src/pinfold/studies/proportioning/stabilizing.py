@@ -10,9 +10,8 @@ from pinfold.figures import Figure, given
 from pinfold.findings import Step, work
 from pinfold.formulas import earth_mixes
 from pinfold.sources import Standing
-from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.proportioning.earthing import BOX, shrinkage_of
-from pinfold.studies.proportioning.parts import ONE, held, mixing_of, plain, told
+from pinfold.studies.proportioning.parts import ONE, charge_asked, held, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import KG_PER_CUBIC_METER, KILOGRAM, METER, RATIO, System, show
@@ -160,7 +159,7 @@ def _made(wish: Wish, mix: Kind) -> tuple[str, ...]:
             "while the last is damp.",
         )
     sides = {side: wish.number(side) for side in ("length", "width", "height")}
-    batch = charge_of(mix, mixing_of(wish))
+    batch = charge_asked(mix, wish)
     count = earth_mixes.units_made(mix=batch.makes, **sides)
     bags = batch.part("cement").bags
     each = mix.value("placed_density") * math.prod(sides.values())

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, METER, PASCAL, System, Unit, show
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, METER, PASCAL, System, Unit, poured, show
 
 _IN = {
-    CUBIC_METER.kind: ("L", "gal"), METER.kind: ("mm", "in"), KILOGRAM.kind: ("kg", "lb"), PASCAL.kind: ("MPa", "psi"),
-}  # fmt: skip
+    METER.kind: ("mm", "in"),
+    KILOGRAM.kind: ("kg", "lb"),
+    PASCAL.kind: ("MPa", "psi"),
+}
 
 
 _TAPE = 0.003
@@ -14,7 +16,9 @@ _TAPE = 0.003
 
 
 def both(value: float, unit: Unit) -> str:
-    """A quantity in metric and in US units: `800 kg/m³ (49.9 lb/ft³)`."""
+    """A quantity in metric and in US units: `800 kg/m³ (49.9 lb/ft³)`, a liquid as it is measured out."""
+    if unit.kind == CUBIC_METER.kind:
+        return f"{poured(value, System.METRIC)} ({poured(value, System.US)})"
     metric, american = _IN.get(unit.kind, ("", ""))
     return f"{show(value, unit, System.METRIC, in_unit=metric)} ({show(value, unit, System.US, in_unit=american)})"
 
