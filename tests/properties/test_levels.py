@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy import integrate, stats
 
@@ -58,7 +58,9 @@ def written_out(tests, spreads, mix, growth):
 
 @given(readings(), names, st.floats(-1.0, 0.15))
 def test_the_levels_are_what_the_whole_distribution_written_out_gives(tests, mix, growth):
-    level = believed(tests, SPREADS, NO_TAILS).level(mix, growth)
+    belief = believed(tests, SPREADS, NO_TAILS)
+    assume(all(belief.center[2 + 2 * n] > -0.9 for n in range(len(belief.mixes))))  # below, a curve is held flat
+    level = belief.level(mix, growth)
 
     mean, spread = written_out(tests, SPREADS, mix, growth)
     assert level.over == pytest.approx(mean, abs=1e-7)
