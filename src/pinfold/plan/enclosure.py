@@ -10,6 +10,7 @@ from functools import cached_property
 from pinfold.plan.buildups import Buildup
 from pinfold.plan.grounds import Bank
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
+from pinfold.plan.people import People
 from pinfold.plan.place import Family, Haul, Mixing, Place
 from pinfold.tables.shelf import Kind
 from pinfold.units import Kilogram, Meter, Newton, System
@@ -118,6 +119,7 @@ class Enclosure:
         lines: buried lines, in the order of the file.
         buildups: by name.
         banks: earth higher on one face, in the order of the file.
+        people: who builds, and when.
     """
 
     name: str
@@ -135,6 +137,7 @@ class Enclosure:
     lines: tuple[BuriedLine, ...]
     buildups: Mapping[str, Buildup]
     banks: tuple[Bank, ...] = ()
+    people: People = People()
 
     def corner(self, name: str) -> Point:
         """Where a corner is."""

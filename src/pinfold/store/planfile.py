@@ -16,6 +16,7 @@ from pinfold.store.forms import Form
 from pinfold.store.read_buildups import read_buildups
 from pinfold.store.read_grounds import read_banks
 from pinfold.store.read_outline import read_corners, read_gates, read_ground, read_lines, read_neighbors, read_sides
+from pinfold.store.read_people import read_people
 from pinfold.store.read_place import read_haul, read_mixing, read_place
 from pinfold.store.writing import read_text, write_text
 from pinfold.units import System
@@ -98,6 +99,7 @@ def _enclosure(form: Form) -> Enclosure:
         lines=read_lines(form),
         buildups=read_buildups(form),
         banks=read_banks(form),
+        people=read_people(form),
     )
 
 
