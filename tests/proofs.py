@@ -232,6 +232,19 @@ WITHOUT_PRINT: dict[str, str] = {
     "strength_mix.strength_by_feret": "the law is remembered; fitted to the four types of mortar and meets them within 11 %",
     "strength_mix.strength_by_kearsley": "remembered, no value of it was read; less for more pores, rival of the table",
     "strength_mix.strength_off_middle": "algebra of the lognormal distribution; both ends as many times off the middle",
+    "drying.air_density": "an ideal gas, no value of it was read; dry air at 20 °C, lighter when moist",
+    "drying.convection_by_mcadams": "remembered, no value of it was read; over the measured band as it should be",
+    "drying.convection_by_side": "the lines were read without an example; the band measured on a wall out of doors",
+    "drying.evaporation_by_penman": "remembered, no example of a wet wall was read; the full balance, and the printed hour's"
+    " equation for wet grass within 2 %",
+    "drying.evaporation_from_wall": "textbook statements were read, their printed answers not; a wet face settles near the"
+    " wet bulb",
+    "drying.heat_into_wall": "a sum of heats, nothing printed; a wet face settles near the wet bulb, and what goes in is"
+    " stored",
+    "drying.heat_of_vapor": "remembered, no value of it was read; falls with warmth, and the wet bulb comes out by it",
+    "drying.long_wave_gain": "textbook radiation, nothing printed; none among things of one temperature",
+    "drying.vapor_transfer": "textbook statements were read, their printed answers not; a wet face settles near the wet bulb",
+    "drying.water_drawn_in": "remembered, a rule of the root of time; twice as much in four times as long",
     "walls.equilibrium_use": "factors are remembered (EN 1990); the overturning factor turned round",
     "walls.layer_weight": _STATICS + "a layer weighs what its parts weigh",
     "walls.line_load_moment": _STATICS + "the sum of its strips",
