@@ -21,7 +21,7 @@ class _Saturation(NamedTuple):
 
 @cache
 def _saturation() -> _Saturation:
-    """The library's own equation at fine steps, so that a year of hours is looked up at once; 5e-5 off where ice turns."""
+    """The library's own equation at fine steps, for a year of hours at once; 5e-5 off where ice turns to water."""
     import psychrolib
 
     psychrolib.SetUnitSystem(psychrolib.SI)

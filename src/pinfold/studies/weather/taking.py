@@ -5,15 +5,18 @@ from __future__ import annotations
 from zoneinfo import ZoneInfo
 
 from pinfold.plan.place import Place
-from pinfold.plan.weather_file import HourFile, WeatherFile
+from pinfold.plan.weather_file import DayFile, HourFile, Source, WeatherFile
+from pinfold.studies.weather.clouds import as_worded, speaks_of_clouds, with_cover
+from pinfold.studies.weather.days import hours_of_days
 from pinfold.studies.weather.gaps import without_gaps
 from pinfold.studies.weather.gridding import on_hours
 from pinfold.studies.weather.moistening import with_moisture, with_pressure
 from pinfold.studies.weather.records import Weather
+from pinfold.studies.weather.sunning import Spot, with_sky_heat, with_sun
 
 
 def weather_of(file: WeatherFile, place: Place, *, year: int) -> Weather:
-    """Hours of weather out of a file.
+    """Hours of weather out of a file, with what is estimated in it marked and told.
 
     Args:
         file: as read
@@ -21,9 +24,26 @@ def weather_of(file: WeatherFile, place: Place, *, year: int) -> Weather:
         year: that a typical year is told in: this one
 
     Raises:
-        InvalidPlan: nobody knows when its hours are.
+        InvalidPlan: nobody knows when its hours are, or they are spread over years.
     """
     zone = ZoneInfo(place.time_zone) if place.time_zone is not None else None
-    assert isinstance(file, HourFile)
-    taken = on_hours(file, zone, year=year)
-    return with_pressure(with_moisture(without_gaps(taken)), place.elevation)
+    spot = spot_of(place, file.source)
+    taken = hours_of_days(file, zone, spot) if isinstance(file, DayFile) else _hourly(file, zone, year)
+    whole = with_pressure(with_moisture(without_gaps(taken)), place.elevation)
+    return with_sky_heat(with_sun(whole, spot))
+
+
+def _hourly(file: HourFile, zone: ZoneInfo | None, year: int) -> Weather:
+    if speaks_of_clouds(file):
+        return as_worded(on_hours(with_cover(file), zone, year=year))
+    return on_hours(file, zone, year=year)
+
+
+def spot_of(place: Place, source: Source) -> Spot | None:
+    """Where the sun is looked at from: the plot, else the place of the file; None where neither is known."""
+    latitude, longitude, elevation = place.latitude, place.longitude, place.elevation
+    if latitude is None or longitude is None:
+        latitude, longitude, elevation = source.latitude, source.longitude, source.elevation
+    if latitude is None or longitude is None:
+        return None
+    return Spot(latitude, longitude, 0.0 if elevation is None else elevation)
