@@ -3,5 +3,5 @@
 from __future__ import annotations
 
 EMPIRICAL: dict[str, str] = {
-    "maturity.age_by_arrhenius": "5000 K over temperatures above absolute zero",
+    "maturity.temperature_time_factor": "degrees Celsius above a datum are kelvin",
 }
