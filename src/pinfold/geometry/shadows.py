@@ -17,8 +17,8 @@ Spot = tuple[Meter, Meter, Meter]
 """x, y and height."""
 Array = NDArray[np.float64]
 
-_AT_ONCE = 2_000_000
-"""So many crossings are looked at in one go."""
+_AT_ONCE = 60_000
+"""So many crossings are looked at in one go: few enough to stay near the processor."""
 
 
 def sides_of(tops: Iterable[Sequence[Spot]]) -> Array:
@@ -30,7 +30,8 @@ def sides_of(tops: Iterable[Sequence[Spot]]) -> Array:
 def in_front(sides: Array, spot: Spot, facing: Radian) -> Array:
     """Those sides of which some part lies before the upright plane through a spot that faces so."""
     away = (sides[:, :, 0] - spot[0]) * np.sin(facing) + (sides[:, :, 1] - spot[1]) * np.cos(facing)
-    return sides[(away > 0).any(axis=1)]
+    found: Array = sides[(away > 1e-6).any(axis=1)]
+    return found
 
 
 def horizon(points: Array, sides: Array, ways: Array) -> Array:

@@ -17,7 +17,7 @@ _BY_NAME: dict[str, tuple[float, float]] = {
     "flexural_tension": (0.0, 5e6), "flexural_tension_n": (0.0, 5e6), "flexural_tension_en": (0.0, 5e6),
     "friction_angle": (math.radians(5), math.radians(50)), "moisture": (0.0, 1.0),
     "tension": (0.0, 20e3), "top_thickness": (0.02, 3.0), "grip": (0.0, 2.0), "lean": (0.0, 2.0), "hangs": (0.0, 1.0),
-    "line": (0.0, 1e5), "line_en": (0.0, 1e5),
+    "line": (0.0, 1e5), "line_en": (0.0, 1e5), "absorptance": (0.0, 1.0),
 }  # fmt: skip
 _BY_KIND: dict[str, tuple[float, float]] = {
     "length": (1e-4, 50.0), "area": (1e-8, 100.0), "volume": (1e-7, 100.0), "mass": (1e-3, 5000.0),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +27,23 @@ class Part(StrEnum):
     COPING = "coping"
 
 
+class Strip(NamedTuple):
+    """A level or stepped piece of a face: what lies between two lines, in plan coordinates, heights with the ground.
+
+    Attributes:
+        low: its lower line, or the left one of a top.
+        high: its upper line, or the right one, going the same way.
+    """
+
+    low: tuple[Spot, ...]
+    high: tuple[Spot, ...]
+
+    @property
+    def ring(self) -> tuple[Spot, ...]:
+        """Its corners, once round."""
+        return (*self.low, *reversed(self.high))
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Face:
     """One face of a stretch of wall, as far as it shows above the ground.
@@ -37,7 +55,7 @@ class Face:
         part: which of its faces.
         facing: way it looks, clockwise from true north; 0 where it lies face up.
         tilt: from lying face up, a quarter turn where it is upright.
-        rings: corners of its level or stepped pieces in plan coordinates, heights with the ground.
+        strips: its pieces, step by step.
         area: of all pieces.
         thickness: of the wall behind it.
         buildup: of the stretch.
@@ -52,7 +70,7 @@ class Face:
     part: Part
     facing: Radian
     tilt: Radian
-    rings: tuple[tuple[Spot, ...], ...]
+    strips: tuple[Strip, ...]
     area: SquareMeter
     thickness: Meter
     buildup: Buildup
