@@ -30,8 +30,8 @@ from pinfold.studies.correcting.weighing import density_of_pail
 from pinfold.studies.correcting.yields import yield_by_density
 from pinfold.studies.lessons.foamed import foam_losses
 from pinfold.studies.lessons.things import Measures
-from pinfold.studies.proportioning.massed_mix import bagged_mix
 from pinfold.studies.proportioning.families import family_named
+from pinfold.studies.proportioning.massed_mix import bagged_mix
 from pinfold.studies.proportioning.wishes import read_wish
 from pinfold.tables.shelf import kind
 from pinfold.units import System
@@ -410,3 +410,15 @@ def test_what_is_set_dry_has_no_slump_to_be_judged_by(order, laddered):
 def test_slumps_are_told_as_a_tape_reads_them():
     assert [sunk(value, System.METRIC) for value in (0.0254, 0.0762, 0.127)] == ["25 mm", "75 mm", "125 mm"]
     assert [sunk(value, System.US) for value in (0.0254, 0.0762, 0.127)] == ["1 in", "3 in", "5 in"]
+
+
+def test_water_that_would_have_run_over_is_told_and_far_off_is_said_to_be():
+    charge = charge_of(kind("mixes", "concrete-footing"), SITE)
+
+    with pytest.raises(InputError, match="run over") as refused:
+        back_to_proportions(charge, Slip(water=0.1), bulking=None, most=charge.makes)
+    assert refused.value.place == "water_over"
+    far = back_to_proportions(charge, Slip(water=0.005), bulking=None, most=1.0)
+    near = back_to_proportions(charge, Slip(water=0.001), bulking=None, most=1.0)
+    assert any("mixed anew" in note for note in far.notes)
+    assert not any("mixed anew" in note for note in near.notes)

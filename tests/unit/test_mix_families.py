@@ -257,3 +257,19 @@ def test_no_card_says_a_note_or_a_caution_twice(family):
 
     assert len(lines) == len(set(lines))
     assert sum("Foaming agent" in line for line in lines) == (family.name == "foamed")
+
+
+@pytest.mark.parametrize("water", ["0.6", "1", "1.2", "1.6"])
+def test_water_that_was_told_takes_its_room(water):
+    charge = charged("mortar", water=water)
+    grains = sum(part.mass / part.kind.value("particle_density") for part in charge.ingredients)
+
+    assert (grains + charge.water) / charge.makes == pytest.approx(0.94), "6 % of it is air"
+
+
+def test_water_far_off_the_usual_is_said_to_spoil_the_mix():
+    said = {water: " ".join(charged("mortar", water=water).notes) for water in ("0.4", "0.8", "0.9", "1.2")}
+
+    assert "too dry to spread" in said["0.4"]
+    assert "You told" not in said["0.8"] + said["0.9"]
+    assert "150% of the water" in said["1.2"]

@@ -197,10 +197,16 @@ def _at_mixer(told: CardTold | None, system: System) -> list[Block]:
     rows = [
         (f"{word}, {count(each.batches)} batches", *(_heap(heap, system) for heap in each.heaps),
          _water(each, told.bucket, system), weight(each.lifted, system))
-        for word, each in zip(("a day", "all"), told.supplies, strict=True)
+        for word, each in _spans(told.supplies)
     ]  # fmt: skip
     note = "" if told.on_paper else barrows_and_days(system)
     return [table(heads, rows, right=range(1, len(heads)), note=note, wide=len(heads) - 2)]
+
+
+def _spans(supplies: tuple[Supply, Supply]) -> tuple[tuple[str, Supply], ...]:
+    """A day and all of it; once where a day does all of it."""
+    day, whole = supplies
+    return (("all", whole),) if day.batches >= whole.batches else (("a day", day), ("all", whole))
 
 
 def barrows_and_days(system: System) -> str:

@@ -15,13 +15,22 @@ from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.correcting.held import fresh, held_by, room_of, with_added
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
 from pinfold.studies.proportioning.telling import both
-from pinfold.units import KILOGRAM, RATIO, CubicMeter, Kilogram, Ratio
+from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, CubicMeter, Kilogram, Ratio
 
 _SAME: Ratio = 0.005
 """Parts that agree so nearly are in their proportions: no scale on site tells better (common practice)."""
 
 
 _GRAM: Kilogram = 1e-3
+
+
+_BRIM = 1.5
+"""A drum runs over past so many times what it turns well (common practice)."""
+_MUCH = 1.3
+_FAR = (
+    "So far off, a good part of a batch goes in to save this one: it may do where no strength is asked, such as under "
+    "a path, and the next is mixed anew."
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,6 +64,7 @@ def back_to_proportions(charge: Charge, slip: Slip, *, bulking: Ratio | None, mo
     """
     meant = held_by(charge)
     here = _here(charge, meant, slip, bulking)
+    _went_in(here.made, most, "water_over" if slip.water > 0 else "sand_moisture")
     brought = _brought(charge, slip, bulking)
     steps = _batches(meant, here, brought)
     batches = max(step.number for step in steps)
@@ -68,6 +78,14 @@ def back_to_proportions(charge: Charge, slip: Slip, *, bulking: Ratio | None, mo
         before=fresh(here), after=fresh(after if off is Off.UNEVEN else here), notes=_notes(batches, off),
         working=steps, figures=charge.figures,
     )  # fmt: skip
+
+
+def _went_in(made: CubicMeter, most: CubicMeter, place: str) -> None:
+    if made > most * _BRIM:
+        raise InputError(
+            f"{both(made, CUBIC_METER)} would be in the mixer by that, which turns {both(most, CUBIC_METER)}: it would "
+            "have run over. Tell what truly went in", place=place,
+        )  # fmt: skip
 
 
 def _foam_density(charge: Charge) -> float:
@@ -193,4 +211,5 @@ def fitted(add: ToAdd, before: CubicMeter, after: CubicMeter, most: CubicMeter) 
 def _notes(batches: Ratio, off: Off) -> tuple[str, ...]:
     if off is Off.NEAR:
         return ("The parts are in their proportions as near as a scale on site tells.",)
-    return (f"What there is most of is enough for {batches:.2f} batches; the other parts go up to that.",)
+    enough = f"What there is most of is enough for {batches:.2f} batches; the other parts go up to that."
+    return (enough, _FAR) if batches >= _MUCH else (enough,)

@@ -34,7 +34,7 @@ ASKS = (
         otherwise="as-exposed"),
     Ask(key="most_water_cement", says="most water over cement, if something else limits it", unit=RATIO, low=0.25,
         high=0.82, example="0.50"),
-    Ask(key="deviation", says="standard deviation of your own strength tests", unit=PASCAL, low=0.0, high=2e7,
+    Ask(key="deviation", says="standard deviation of your own strength tests", unit=PASCAL, low=7e5, high=2e7,
         example="500 psi or 3.5 MPa"),
     Ask(key="stone_shape", says="crushed stone or rounded gravel", choices=("angular", "rounded"),
         otherwise="angular"),

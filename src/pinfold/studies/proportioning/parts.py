@@ -26,6 +26,8 @@ ONE, NONE = (
 """The part all others are counted to, and none of a part."""
 AIR = practice("6 %", RATIO, "mortar and plaster mixed by machine or hoe")
 _SLACK = 1e-9
+_THIN, _STIFF = 1.2, 0.7
+"""Water over the usual: from here on it spoils the mix (common practice)."""
 _BY_NAME = ("masonry-cement", "lime-putty", "hydraulic-lime", "asphalt-emulsion")
 """Materials said by their whole name; others by the word of their part."""
 
@@ -153,17 +155,19 @@ def blend(recipe: Recipe, wish: Wish) -> tuple[Kind, tuple[Step, ...]]:
     if problems:
         raise InvalidPlan(f"the wish for {recipe.family}", problems)
     shipped = _as_shipped(recipe, parts)
-    water, steps = _water(recipe, batch, wish, shipped=shipped)
+    usual, steps = _water(recipe, batch, shipped=shipped)
+    water, wet = told(wish, "water", usual), "water" in wish.told
     base = recipe.base
     kept = {key: figure for key, figure in base.figures.items() if key not in (*PARTS, "water_cement", "water_parts")}
     key = "water_cement" if "cement" in parts else "water_parts"
     mix = Kind(
-        name=base.name if shipped and "water" not in wish.told else f"{base.name}-asked",
+        name=base.name if shipped and not wet else f"{base.name}-asked",
         shelf="mixes",
         figures={**kept, **parts, key: water, "air": recipe.air},
         words={
             **base.words, "family": recipe.family, "says": f"{recipe.title}, {proportions(parts, recipe.uses)}",
-            "uses": batch.materials, "notes": [*_lines(base, "notes"), *recipe.notes],
+            "uses": batch.materials, "notes": [*_lines(base, "notes"), *recipe.notes, *_by_water(water, usual)],
+            "yield_method": "absolute" if wet else base.word("yield_method"),
             "cautions": [*_lines(base, "cautions"), *recipe.cautions],
         },
     )  # fmt: skip
@@ -250,13 +254,23 @@ def _drowned(batch: _Parts, wish: Wish) -> list[InputError]:
     ]  # fmt: skip
 
 
-def _water(
-    recipe: Recipe, batch: _Parts, wish: Wish, *, shipped: bool
-) -> tuple[Figure, tuple[Step, ...]]:  # fmt: skip
+def _by_water(water: Figure, usual: Figure) -> tuple[str, ...]:
+    """What comes of water told far off what the mix wants; nothing where it is near."""
+    share = water.value / usual.value if usual.value > 0 else 1.0
+    if share > _THIN:
+        comes = "it gets weak, shrinks and cracks more, and does not stand"
+    elif share < _STIFF:
+        comes = "it is too dry to spread and to bond"
+    else:
+        return ()
+    return (f"You told {share:.0%} of the water that such a mix is usually mixed with: {comes}.",)
+
+
+def _water(recipe: Recipe, batch: _Parts, *, shipped: bool) -> tuple[Figure, tuple[Step, ...]]:
+    """Water as shipped, or what fills the gaps."""
     base = recipe.base
-    usual = base.figures.get("water_cement") or base.figure("water_parts")
-    if shipped or "water" in wish.told:
-        return told(wish, "water", usual), ()
+    if shipped:
+        return base.figures.get("water_cement") or base.figure("water_parts"), ()
     rooms = batch.rooms()
     solids = sum(step.number for step in rooms)
     made = _made(recipe, batch, solids)
