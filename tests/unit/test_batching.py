@@ -234,3 +234,8 @@ def test_the_moisture_told_is_the_moisture_reckoned_with(bulking, share):
 
     assert dict(charge.figures)["sand moisture"].value == pytest.approx(share)
     assert sand.as_it_lies / sand.mass - 1 == pytest.approx(share)
+
+def test_the_first_comma_of_a_mix_parts_its_name_from_its_proportions():
+    for mix in shelf("mixes").values():
+        rest = mix.says.partition(", ")[2]
+        assert rest[:2] in ("1 ", "no"), f"{mix.name}: a card would be headed by half a name"
