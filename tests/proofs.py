@@ -233,6 +233,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "strength_mix.strength_by_kearsley": "remembered, no value of it was read; less for more pores, rival of the table",
     "strength_mix.strength_off_middle": "algebra of the lognormal distribution; both ends as many times off the middle",
     "drying.air_density": "an ideal gas, no value of it was read; dry air at 20 °C, lighter when moist",
+    "drying.conductivity_by_density": "remembered, no value of it was read; between air and stone, more for heavier",
     "drying.convection_by_mcadams": "remembered, no value of it was read; over the measured band as it should be",
     "drying.convection_by_side": "the lines were read without an example; the band measured on a wall out of doors",
     "drying.evaporation_by_penman": "remembered, no example of a wet wall was read; the full balance, and the printed hour's"
@@ -268,6 +269,10 @@ WITHOUT_PRINT: dict[str, str] = {
     "richness.shrinkage_by_water": "read as a law in an abstract, its values are in the paper; in proportion, beside its rival",
     "richness.stress_left": "remembered, no printed value was read; the known mix keeps its own, stronger keeps more",
     "richness.water_at_same_flow": "a ratio of two waters by parts, which have a row; there and back",
+    "sunlight.ground_on_plane": "geometry of a plane over endless ground; half of what is thrown back where it is upright",
+    "sunlight.shadow_length": "the printed shadow is cut short, not rounded; by hand",
+    "sunlight.shadow_of_wall": "geometry; worked by hand at the printed moment",
+    "sunlight.sky_on_plane": "geometry of a plane under an even sky; half of it upright, front and back see all",
     "stiffness.tension_by_aci318": "read as an equation, no example of it was found; within a fifth of EN 1992's printed tension",
     "storms.chance_of_failure": "algebra of two normal variables; equals the distribution's own",
     "storms.gust_at": "rule of three; the basic period gives the basic speed",

@@ -2,6 +2,7 @@
 
 EMPIRICAL = {
     "drying.air_density": "p / (287.05 J/(kg K) T) with T in °C + 273.15",
+    "drying.conductivity_by_density": "0.072 exp(0.00125 ρ) with ρ in kg/m3",
     "drying.convection_by_mcadams": "5.7 + 3.8 v with v in m/s",
     "drying.convection_by_side": "4.5 + 1.6 v with v in m/s",
     "drying.evaporation_by_penman": "saturation pressure in Pa by °C",

@@ -171,3 +171,10 @@ def test_a_whole_day_is_asked_at_once():
         evaporation.evaporation_by_menzel(surface_c=float(warm[5]), air_c=float(warm[5]), humidity=0.3, wind=1.0)
     )
     assert many.shape == (24,)
+
+
+@given(st.floats(200, 2590))
+def test_heavier_stuff_carries_more_heat_and_no_more_than_stone(density):
+    carries, heavier = (drying.conductivity_by_density(density=each) for each in (density, density + 10))
+
+    assert 0.026 < carries < heavier < 3.0

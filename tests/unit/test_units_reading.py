@@ -33,6 +33,8 @@ INCH = 0.0254
         ("94 lb", units.KILOGRAM, 42.63768278),
         ("94 lb 8 oz", units.KILOGRAM, 94.5 * 0.45359237),
         ("40 kg/m3", units.KG_PER_CUBIC_METER, 40.0),
+        ("3.6 kg/(m2 h)", units.KG_PER_SQUARE_METER_SECOND, 0.001),
+        ("1.5 W/(m K)", units.WATT_PER_METER_KELVIN, 1.5),
         ("40 kg/m³", units.KG_PER_CUBIC_METER, 40.0),
         ("12 sq ft", units.SQUARE_METER, 12 * 0.3048**2),
         ("150 psf/ft", units.PASCAL_PER_METER, 23563.1196),

@@ -17,7 +17,7 @@ TO_PINT = {
     "°C day": "delta_degC*day", "°F day": "delta_degF*day", "BTU/(h ft °F)": "Btu_it/(hour*foot*delta_degF)",
     "W/(m K)": "W/(m*K)", "J/(m3 K)": "J/(m**3*K)", "BTU/(ft3 °F)": "Btu_it/(ft**3*delta_degF)", "BTU/ft3": "Btu_it/ft**3",
     "BTU/(h ft2)": "Btu_it/(hour*foot**2)", "inHg": "inHg", "W/(m2 K)": "W/(m**2*K)",
-    "BTU/(h ft2 °F)": "Btu_it/(hour*foot**2*delta_degF)", "BTU/lb": "Btu_it/lb", "kg/(m2 s)": "kg/(m**2*s)",
+    "BTU/(h ft2 °F)": "Btu_it/(hour*foot**2*delta_degF)", "BTU/lb": "Btu_it/lb", "J/(kg K)": "J/(kg*K)", "BTU/(lb °F)": "Btu_it/(lb*delta_degF)", "kg/(m2 s)": "kg/(m**2*s)",
     "kg/(m2 h)": "kg/(m**2*hour)", "lb/(ft2 h)": "lb/(ft**2*hour)",
 }  # fmt: skip
 

@@ -18,6 +18,7 @@ from pinfold.units import (
     Pascal,
     Ratio,
     Second,
+    WattPerMeterKelvin,
     WattPerSquareMeter,
     WattPerSquareMeterKelvin,
 )
@@ -348,6 +349,33 @@ def water_drawn_in(*, suction: KgPerSquareMeter, time: Second) -> KgPerSquareMet
     minutes = within(time, "time in s", low=0.0) / 60.0
     drawn: KgPerSquareMeter = within(suction, "suction in kg/m2", low=0.0) * np.sqrt(minutes)
     return drawn
+
+
+def conductivity_by_density(*, density: KgPerCubicMeter) -> WattPerMeterKelvin:
+    """How well dry masonry and concrete carry heat: k = 0.072 exp(0.00125 ρ) W/(m K).
+
+    Args:
+        density: ρ, of the dry stuff [kg/m3]
+
+    Returns:
+        k, dry; some tenths more while damp [W/(m K)]
+
+    Raises:
+        OutOfRangeError: ρ outside 200 to 2600 kg/m3.
+
+    Range:
+        200 ≤ ρ ≤ 2600 kg/m3, refused outside.
+
+    Source:
+        ACI-122 (memory)
+
+    Example:
+        >>> conductivity_by_density(density=800.0)
+        0.196
+    """
+    within(density, "density in kg/m3", low=200.0, high=2600.0)
+    conductivity: WattPerMeterKelvin = 0.072 * np.exp(0.00125 * density)
+    return conductivity
 
 
 def _within(temperature_c: Celsius) -> None:

@@ -67,6 +67,7 @@ WATT_PER_METER_KELVIN = _base("W/(m K)", "heat conductivity", kg=1, m=1, s=-3, k
 WATT_PER_SQUARE_METER = _base("W/m2", "heat flow", kg=1, s=-3)
 WATT_PER_SQUARE_METER_KELVIN = _base("W/(m2 K)", "heat transfer", kg=1, s=-3, k=-1)
 JOULE_PER_KG = _base("J/kg", "heat per mass", m=2, s=-2)
+JOULE_PER_KG_KELVIN = _base("J/(kg K)", "specific heat", m=2, s=-2, k=-1)
 JOULE_PER_CUBIC_METER = _base("J/m3", "heat per volume", kg=1, m=-1, s=-2)
 JOULE_PER_CUBIC_METER_KELVIN = _base("J/(m3 K)", "heat capacity per volume", kg=1, m=-1, s=-2, k=-1)
 
@@ -76,7 +77,7 @@ SI_UNITS: tuple[Unit, ...] = (
     NEWTON_METER_PER_METER, PASCAL, PASCAL_PER_METER, KG_PER_CUBIC_METER, KG_PER_SQUARE_METER, KG_PER_METER,
     SQUARE_METER_PER_SECOND, CUBIC_METER_PER_SECOND, SECOND_PER_SQUARE_METER, PER_METER, RATIO, RADIAN, CELSIUS,
     KELVIN_SECOND, WATT_PER_METER_KELVIN, WATT_PER_SQUARE_METER, WATT_PER_SQUARE_METER_KELVIN, JOULE_PER_CUBIC_METER,
-    JOULE_PER_CUBIC_METER_KELVIN, JOULE_PER_KG, KG_PER_SQUARE_METER_SECOND,
+    JOULE_PER_CUBIC_METER_KELVIN, JOULE_PER_KG, JOULE_PER_KG_KELVIN, KG_PER_SQUARE_METER_SECOND,
 )  # fmt: skip
 
 _INCH = 0.0254
@@ -138,6 +139,7 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(WATT_PER_SQUARE_METER, {"BTU/(h ft2)": 1055.05585262 / 3600 / _FOOT**2}),
     *_of(WATT_PER_SQUARE_METER_KELVIN, {"BTU/(h ft2 °F)": 1055.05585262 / 3600 / _FOOT**2 / (5 / 9)}),
     *_of(JOULE_PER_KG, {"BTU/lb": 1055.05585262 / _POUND}),
+    *_of(JOULE_PER_KG_KELVIN, {"BTU/(lb °F)": 1055.05585262 / _POUND / (5 / 9)}),
     *_of(JOULE_PER_CUBIC_METER, {"BTU/ft3": 1055.05585262 / _FOOT**3}),
     *_of(JOULE_PER_CUBIC_METER_KELVIN, {"BTU/(ft3 °F)": 1055.05585262 / _FOOT**3 / (5 / 9)}),
     Unit(symbol="°F", factor=5 / 9, powers=(0, 0, 0, 0), kind="temperature", offset=-160 / 9),
@@ -198,5 +200,6 @@ WattPerMeterKelvin = Annotated[float, WATT_PER_METER_KELVIN]
 WattPerSquareMeter = Annotated[float, WATT_PER_SQUARE_METER]
 WattPerSquareMeterKelvin = Annotated[float, WATT_PER_SQUARE_METER_KELVIN]
 JoulePerKg = Annotated[float, JOULE_PER_KG]
+JoulePerKgKelvin = Annotated[float, JOULE_PER_KG_KELVIN]
 JoulePerCubicMeter = Annotated[float, JOULE_PER_CUBIC_METER]
 JoulePerCubicMeterKelvin = Annotated[float, JOULE_PER_CUBIC_METER_KELVIN]

@@ -12,7 +12,8 @@ from pinfold.errors import QuantityError
 from pinfold.units.kinds import BASE_BY_KIND, RADIAN, RATIO, SPELLINGS, UNIT_BY_SYMBOL, Unit
 
 _NUMBER = r"(?:\d+[\s-]+\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+)"
-_WORD = r"(?:[A-Za-z°·²³]+[234]?(?:/[A-Za-z]+[234²³]?)?|''|[\"'′″%])"
+_UNDER = r"(?:[A-Za-z]+[234²³]?|\([A-Za-z°234²³ ]+\))"
+_WORD = rf"(?:[A-Za-z°·²³]+[234]?(?:/{_UNDER})?|''|[\"'′″%])"
 _PART = re.compile(rf"\s*({_NUMBER})\s*({_WORD}(?:\s+{_WORD})*)?\s*")
 _COMMA = re.compile(r"\d,\d|,")
 

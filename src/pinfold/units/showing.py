@@ -27,6 +27,7 @@ _PREFERRED: dict[str, tuple[str, str]] = {  # kind: (US, metric)
     "angle": ("deg", "deg"), "temperature": ("°F", "°C"), "freezing index": ("°F day", "°C day"),
     "heat conductivity": ("BTU/(h ft °F)", "W/(m K)"), "heat flow": ("W/m2", "W/m2"),
     "heat transfer": ("BTU/(h ft2 °F)", "W/(m2 K)"), "heat per mass": ("BTU/lb", "J/kg"),
+    "specific heat": ("BTU/(lb °F)", "J/(kg K)"),
     "evaporation": ("lb/(ft2 h)", "kg/(m2 h)"),
     "heat per volume": ("BTU/ft3", "J/m3"), "heat capacity per volume": ("BTU/(ft3 °F)", "J/(m3 K)"),
 }  # fmt: skip
