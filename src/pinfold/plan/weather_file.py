@@ -144,4 +144,34 @@ class DayFile:
     sky: tuple[str, ...] = ()
 
 
-WeatherFile = HourFile | DayFile
+class Normal(StrEnum):
+    """What a monthly normal is of."""
+
+    HIGH = "high"  # mean of the days' highest
+    LOW = "low"  # mean of their lowest
+    HIGH_DEVIATION = "high deviation"  # of single days, K
+    LOW_DEVIATION = "low deviation"
+    RAIN = "rain"  # of the whole month
+    WET_DAYS = "wet days"  # of the month
+    RAIN_DAY = "rain per wet day"  # mean
+    RAIN_DEVIATION = "rain deviation"  # of single wet days
+    WET_AFTER_WET = "wet after wet"  # chance
+    WET_AFTER_DRY = "wet after dry"  # chance
+    DEW_POINT = "dew point"  # mean
+    WIND = "wind"  # mean at 10 m
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class MonthFile:
+    """Twelve monthly normals.
+
+    Attributes:
+        source: what the file says about itself.
+        normals: twelve values each, January first.
+    """
+
+    source: Source
+    normals: Mapping[Normal, Column]
+
+
+WeatherFile = HourFile | DayFile | MonthFile

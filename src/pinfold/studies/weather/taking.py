@@ -5,30 +5,37 @@ from __future__ import annotations
 from zoneinfo import ZoneInfo
 
 from pinfold.plan.place import Place
-from pinfold.plan.weather_file import DayFile, HourFile, Source, WeatherFile
+from pinfold.plan.weather_file import DayFile, HourFile, MonthFile, Source, WeatherFile
 from pinfold.studies.weather.clouds import as_worded, speaks_of_clouds, with_cover
 from pinfold.studies.weather.days import hours_of_days
 from pinfold.studies.weather.gaps import without_gaps
 from pinfold.studies.weather.gridding import on_hours
 from pinfold.studies.weather.moistening import with_moisture, with_pressure
+from pinfold.studies.weather.possible import FIRST_SEED, possible_year
 from pinfold.studies.weather.records import Weather
 from pinfold.studies.weather.sunning import Spot, with_sky_heat, with_sun
 
 
-def weather_of(file: WeatherFile, place: Place, *, year: int) -> Weather:
+def weather_of(file: WeatherFile, place: Place, *, year: int, seed: int = FIRST_SEED) -> Weather:
     """Hours of weather out of a file, with what is estimated in it marked and told.
 
     Args:
         file: as read
         place: of the plan
         year: that a typical year is told in: this one
+        seed: which of the possible years of monthly normals
 
     Raises:
         InvalidPlan: nobody knows when its hours are, or they are spread over years.
     """
     zone = ZoneInfo(place.time_zone) if place.time_zone is not None else None
     spot = spot_of(place, file.source)
-    taken = hours_of_days(file, zone, spot) if isinstance(file, DayFile) else _hourly(file, zone, year)
+    if isinstance(file, MonthFile):
+        taken = possible_year(file, zone, spot, year=year, seed=seed)
+    elif isinstance(file, DayFile):
+        taken = hours_of_days(file, zone, spot)
+    else:
+        taken = _hourly(file, zone, year)
     whole = with_pressure(with_moisture(without_gaps(taken)), place.elevation)
     return with_sky_heat(with_sun(whole, spot))
 
