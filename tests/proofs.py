@@ -202,6 +202,7 @@ WITHOUT_PRINT: dict[str, str] = {
     "earthquakes.component_force_en": "remembered, no printed example was found; the ground's own share of a stiff wall, 2.5 in time with it",
     "earthquakes.weight_share": "remembered, no printed example was read; none left where the ground drops as fast as the weight",
     "green_walls.brace_reaction": _STATICS + "moments about the bed by strips of the wind",
+    "green_walls.standing_speed": _STATICS + "in that wind the unbraced height is the wall's own",
     "green_walls.keep_out_width": "read as a rule, height and four feet, without an example; a sum",
     "green_walls.season_speed": "a product of remembered shares; tested as one",
     "orography.effective_length": "table read, no worked example was found; never shorter than the slope, H/0.3 where steep",
