@@ -47,6 +47,20 @@ def test_twice_the_wind_leaves_a_quarter_of_the_height(weight, thickness, pressu
     assert blown == pytest.approx(calm / faster**2)
 
 
+@given(faces, thicknesses, pressures, st.floats(5.0, 50.0), st.floats(0.3, 3.0))
+def test_in_the_wind_it_just_stands_in_its_height_is_the_unbraced_one(weight, thickness, pressure, speed, height):
+    unbraced = green_walls.unbraced_height(
+        weight=weight, thickness=thickness, pressure=pressure, arm_share=0.5, safety=1.5
+    )
+    stands = green_walls.standing_speed(speed=speed, unbraced=unbraced, height=height)
+
+    again = green_walls.unbraced_height(
+        weight=weight, thickness=thickness, pressure=pressure * (stands / speed) ** 2, arm_share=0.5, safety=1.5
+    )
+
+    assert again == pytest.approx(height)
+
+
 @given(pressures, st.floats(0.5, 5.0), st.floats(0.2, 1.0))
 def test_braces_balance_the_wind_about_the_bed_strip_by_strip(pressure, height, share):
     strips = 400

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from pinfold.formulas.ranges import within
 from pinfold.units import Meter, MeterPerSecond, NewtonPerMeter, Pascal, Ratio
 
@@ -67,6 +69,35 @@ def unbraced_height(*, weight: Pascal, thickness: Meter, pressure: Pascal, arm_s
     turned = 2 * within(arm_share, "height of the resultant as a share of the wall", above=0.0, high=1.0)
     turned *= within(pressure, "wind pressure in Pa", above=0.0) * within(safety, "safety", above=0.0)
     return weight * thickness / turned
+
+
+def standing_speed(*, speed: MeterPerSecond, unbraced: Meter, height: Meter) -> MeterPerSecond:
+    """Wind up to which a wall of some height stands by its weight alone: v = V √(h0 / h).
+
+    Args:
+        speed: V, the wind it was reckoned with [m/s]
+        unbraced: h0, height that stands by itself in that wind [m]
+        height: h, of the wall [m]
+
+    Returns:
+        v, wind of the same kind in which just this height stands [m/s]
+
+    Raises:
+        OutOfRangeError: speed or unbraced height below 0, or the height not above 0.
+
+    Range:
+        V, h0 ≥ 0, h > 0; refused outside. The pressure goes with the square of the wind.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> standing_speed(speed=20.0, unbraced=0.5, height=2.0)
+        10.0
+    """
+    within(speed, "wind speed in m/s", low=0.0)
+    share = within(unbraced, "unbraced height in m", low=0.0) / within(height, "height in m", above=0.0)
+    return speed * math.sqrt(share)
 
 
 def brace_reaction(*, pressure: Pascal, height: Meter, arm_share: Ratio, brace_height: Meter) -> NewtonPerMeter:

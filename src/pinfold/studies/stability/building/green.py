@@ -52,6 +52,26 @@ def green_walls(ask: Exposed) -> tuple[Finding, ...]:
     return (answered(question, worst),)
 
 
+def green_speed(ask: Exposed) -> Step | None:
+    """Wind up to which one stretch stands on its weight alone before it is hard; None for what is never green.
+
+    The wind is of the kind that the family's standard speaks of: 3 s gust, or mean of ten minutes.
+
+    Raises:
+        NotFoundError: wind or weight are not known.
+        OutOfRangeError: they lie outside what a method covers.
+    """
+    wall = ask.stretch.buildup.wall
+    if wall is None or not has_wall(ask.stretch) or not _is_green(wall.kind):
+        return None
+    season = _season(ask)
+    worst = max((_tried(case, season) for case in ask.cases), key=lambda way: way.use)
+    return work(
+        formulas.standing_speed, why="wind up to which it stands by its weight while green", speed=season[0].speed,
+        unbraced=worst.unbraced, height=worst.height,
+    )  # fmt: skip
+
+
 def _is_green(one: Kind) -> bool:
     own = one.words.get("cautions", [])
     return isinstance(own, list) and "green-wall" in own
