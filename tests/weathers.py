@@ -85,9 +85,9 @@ def columns(
         "precipitation": [0.4 if hour % 24 == 17 else 0.0 for hour in range(hours)],
         "precipitation_probability": [10] * hours, "cloud_cover": [50] * hours, "surface_pressure": [830.0] * hours,
         "wind_speed_10m": [18.0] * hours, "wind_direction_10m": [(350 + 20 * (hour % 2)) % 360 for hour in range(hours)],
-        "shortwave_radiation": [max(0.0, 700 * math.sin((hour % 24 - 6.5) / 12 * math.pi)) for hour in range(hours)],
-        "direct_normal_irradiance": [max(0.0, 600 * math.sin((hour % 24 - 6.5) / 12 * math.pi)) for hour in range(hours)],
-        "diffuse_radiation": [max(0.0, 150 * math.sin((hour % 24 - 6.5) / 12 * math.pi)) for hour in range(hours)],
+        "shortwave_radiation": [max(0.0, 700 * math.sin((hour % 24 - 7.5) / 12 * math.pi)) for hour in range(hours)],
+        "direct_normal_irradiance": [max(0.0, 600 * math.sin((hour % 24 - 7.5) / 12 * math.pi)) for hour in range(hours)],
+        "diffuse_radiation": [max(0.0, 150 * math.sin((hour % 24 - 7.5) / 12 * math.pi)) for hour in range(hours)],
     }  # fmt: skip
     hourly = {key: hourly[key] for key in only} | {key: value for key, value in changed.items() if key not in TOP}
     whole = {

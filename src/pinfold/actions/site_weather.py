@@ -14,6 +14,7 @@ from pinfold.store.weather.folder import weather_files
 from pinfold.studies.weather.choosing import Chosen, chosen
 from pinfold.studies.weather.records import Weather
 from pinfold.studies.weather.taking import weather_of
+from pinfold.units import System
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,12 +49,12 @@ def site_weather(site: Site, *, now: datetime) -> SiteWeather:
         if found.file is None:
             continue
         try:
-            sources.append(_taken(found.file, site.plan.place, now.year))
+            sources.append(_taken(found.file, site.plan.place, now.year, site.plan.units))
         except InvalidPlan as refused:
             wrong.append(refused)
     return SiteWeather(chosen=chosen(sources, now=now), sources=tuple(sources), wrong=tuple(wrong))
 
 
 @lru_cache(maxsize=32)
-def _taken(file: WeatherFile, place: Place, year: int) -> Weather:
-    return weather_of(file, place, year=year)
+def _taken(file: WeatherFile, place: Place, year: int, system: System) -> Weather:
+    return weather_of(file, place, year=year, system=system)

@@ -56,8 +56,8 @@ def with_sun(weather: Weather, spot: Spot | None) -> Weather:
         return weather
     if spot is None:
         return replace(weather, notes=(*weather.notes, NO_PLACE))
-    middles = _middles(weather)
-    upright = _cos_zenith(middles, spot)
+    middles = middles_of(weather)
+    upright = cos_zenith(middles, spot)
     level, notes = _level(weather, given, (middles, spot, upright))
     beam, diffuse = _split(level, upright, middles)
     found = {
@@ -86,13 +86,15 @@ def _level(
     return level, (CLOUDED if np.isfinite(cloud[missing]).any() else CLEAR,)
 
 
-def _middles(weather: Weather) -> DatetimeIndex:
+def middles_of(weather: Weather) -> DatetimeIndex:
+    """The middle of each hour."""
     import pandas
 
     return pandas.date_range(weather.start + timedelta(minutes=30), periods=weather.count, freq="h")
 
 
-def _cos_zenith(middles: DatetimeIndex, spot: Spot) -> Hours:
+def cos_zenith(middles: DatetimeIndex, spot: Spot) -> Hours:
+    """How high the sun stands: 1 overhead, 0 on the horizon, below 0 by night."""
     from pvlib.solarposition import get_solarposition
 
     seen = get_solarposition(middles, math.degrees(spot.latitude), math.degrees(spot.longitude), spot.elevation)

@@ -8,15 +8,20 @@ from pinfold.plan.place import Place
 from pinfold.plan.weather_file import DayFile, HourFile, MonthFile, Source, WeatherFile
 from pinfold.studies.weather.clouds import as_worded, speaks_of_clouds, with_cover
 from pinfold.studies.weather.days import hours_of_days
+from pinfold.studies.weather.doubts import of_the_place, without_doubtful
 from pinfold.studies.weather.gaps import without_gaps
 from pinfold.studies.weather.gridding import on_hours
 from pinfold.studies.weather.moistening import with_moisture, with_pressure
+from pinfold.studies.weather.nearness import compared
 from pinfold.studies.weather.possible import FIRST_SEED, possible_year
 from pinfold.studies.weather.records import Weather
 from pinfold.studies.weather.sunning import Spot, with_sky_heat, with_sun
+from pinfold.units import System
 
 
-def weather_of(file: WeatherFile, place: Place, *, year: int, seed: int = FIRST_SEED) -> Weather:
+def weather_of(
+    file: WeatherFile, place: Place, *, year: int, seed: int = FIRST_SEED, system: System = System.METRIC
+) -> Weather:
     """Hours of weather out of a file, with what is estimated in it marked and told.
 
     Args:
@@ -24,6 +29,7 @@ def weather_of(file: WeatherFile, place: Place, *, year: int, seed: int = FIRST_
         place: of the plan
         year: that a typical year is told in: this one
         seed: which of the possible years of monthly normals
+        system: units that notes are in
 
     Raises:
         InvalidPlan: nobody knows when its hours are, or they are spread over years.
@@ -36,8 +42,9 @@ def weather_of(file: WeatherFile, place: Place, *, year: int, seed: int = FIRST_
         taken = hours_of_days(file, zone, spot)
     else:
         taken = _hourly(file, zone, year)
-    whole = with_pressure(with_moisture(without_gaps(taken)), place.elevation)
-    return with_sky_heat(with_sun(whole, spot))
+    sound = of_the_place(without_doubtful(taken), place.elevation)
+    whole = with_pressure(with_moisture(without_gaps(sound)), place.elevation)
+    return compared(with_sky_heat(with_sun(whole, spot)), place, system)
 
 
 def _hourly(file: HourFile, zone: ZoneInfo | None, year: int) -> Weather:
