@@ -86,6 +86,15 @@ def open_site(folder: Path) -> Site:
         return _without_log(site, fault_of_log(folder, fault))
 
 
+def as_drawn(site: Site) -> Site:
+    """The same site as if nothing had been logged: kept while plan, prices and pile stay, however the log grows.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as `open_site`.
+    """
+    return _site_at(site.folder, _stamps(site.folder))
+
+
 def _stamps(folder: Path) -> tuple[object, ...]:
     """What changes when any file of the folder is written."""
     from pinfold.store import pile, planfile, prices
