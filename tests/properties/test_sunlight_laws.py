@@ -123,7 +123,9 @@ def test_the_polar_day_and_night_last_all_day():
 def test_the_mean_outside_the_air_is_the_sun_summed_over_the_day(day, latitude):
     declination = sunlight.declination_by_fao56(day=day)
     turns = np.linspace(-math.pi, math.pi, 20001)
-    up = math.sin(latitude * DEG) * math.sin(declination) + math.cos(latitude * DEG) * math.cos(declination) * np.cos(turns)
+    up = math.sin(latitude * DEG) * math.sin(declination) + math.cos(latitude * DEG) * math.cos(declination) * np.cos(
+        turns
+    )
     by_sum = 0.082e6 / 60 * sunlight.distance_factor_by_fao56(day=day) * np.maximum(up, 0).mean()
 
     assert sunlight.sun_outside_by_fao56(latitude=latitude * DEG, day=day) == pytest.approx(by_sum, rel=1e-3, abs=0.1)

@@ -62,7 +62,7 @@ def lit_shares(layout: Layout, faces: Sequence[Face], sun: Sun) -> Hours:
         ways, at = np.unique(steps[before], return_inverse=True)
         points = _before(layout, face)
         clear = horizon(points.spots, _in_the_way(layout, face), ways * FINE + layout.plan.place.north)
-        lit[number, up[before]] = points.weights @ (clear[:, at] < steep[before])
+        lit[number, up[before]] = np.minimum(points.weights @ (clear[:, at] < steep[before]), 1.0)
     return lit
 
 
