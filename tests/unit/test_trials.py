@@ -18,11 +18,12 @@ from pinfold.store import starting
 from pinfold.store.planfile import plan_of
 from pinfold.studies.lessons.holding import volumes_of
 from pinfold.studies.lessons.things import Measures
+from pinfold.studies.trials.ranges import factors_of
 from pinfold.studies.trials.records import Asked
 from pinfold.studies.trials.responses import blind_spots
 from pinfold.studies.trials.scoring import score_of, weights_of
 from pinfold.studies.trials.study import trials_told
-from pinfold.tables.shelf import kind
+from pinfold.tables.shelf import kind, shelf
 from plaster_story import entries, raw_trial, story
 
 MIX = kind("mixes", "plaster-scratch")
@@ -362,3 +363,14 @@ def test_the_binder_has_a_sheet_for_each_next_trial_once_there_are_trials(site):
     assert not any("Trial of" in title for title in titles())
     take_entries(site, story())
     assert sum("Trial of plaster-scratch: next trial" in title for title in titles()) == 3
+
+
+def test_a_published_range_stands_once_and_trials_of_every_mix_find_it():
+    for name, row in shelf("trial_ranges").items():
+        where, _, published = row.word("published").partition("/")
+        if published:
+            theirs = shelf(where)[published]
+            assert not {key for key in row.figures if theirs.has(key)}, name
+            assert name in shelf("mixes")
+    sand = next(factor for factor in factors_of(shelf("mixes")["mortar-K"]) if factor.key == "sand")
+    assert (sand.low, sand.high, sand.source) == (2.25, 3.0, "ASTM-C270")

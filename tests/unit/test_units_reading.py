@@ -151,3 +151,17 @@ def test_a_liquid_is_told_in_what_it_is_measured_out_in(liters, metric, american
     assert units.poured(liters / 1000, System.METRIC) == metric
     assert units.poured(liters / 1000, System.US) == american
     assert units.read(american, like=units.CUBIC_METER) == pytest.approx(liters / 1000, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "told"),
+    [
+        (800.0, units.KG_PER_CUBIC_METER, "49.9 lb/ft³ (800 kg/m³)"),
+        (0.6, units.METER, "1' 11 5/8\" (600 mm)"),
+        (0.00002, units.METER, "0.000787 in (0.02 mm)"),  # a tape would show nothing
+        (0.00068, units.CUBIC_METER, "23 fl oz (680 mL)"),
+        (0.5, units.RATIO, "0.5"),
+    ],
+)
+def test_where_nobody_knows_the_builders_units_both_are_told_and_what_reads_alike_once(value, unit, told):
+    assert units.both(value, unit) == told

@@ -11,7 +11,8 @@ from pinfold.geometry.clearances import point_to_path
 from pinfold.plan.enclosure import Enclosure, Gate
 from pinfold.plan.outline import Point, Run
 from pinfold.store.crosscheck_banks import check_banks
-from pinfold.store.forms import Form, both
+from pinfold.store.forms import Form
+from pinfold.units import both
 
 LEAST_BESIDE = 0.05
 """So much wall or fence, in meters, must be left between a gate's posts and the next thing (common practice)."""

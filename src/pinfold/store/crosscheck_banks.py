@@ -8,7 +8,8 @@ from itertools import pairwise
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.grounds import Bank
 from pinfold.plan.outline import Run, Side
-from pinfold.store.forms import Form, both
+from pinfold.store.forms import Form
+from pinfold.units import both
 
 _SAME = 0.005
 

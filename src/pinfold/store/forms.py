@@ -18,7 +18,7 @@ from pinfold.figures import given
 from pinfold.store.bounds import bounds_of
 from pinfold.tables import shelf as shelves
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, RATIO, UNIT_BY_SYMBOL, System, Unit, read, show, tape
+from pinfold.units import METER, RATIO, UNIT_BY_SYMBOL, System, Unit, read, show
 
 Word = TypeVar("Word", bound=StrEnum)
 Record = TypeVar("Record")
@@ -253,11 +253,6 @@ class Form:
         """
         if self.complaints:
             raise InvalidPlan(name, self.complaints)
-
-
-def both(length: float) -> str:
-    """A length in both tapes, for complaints: `66' (20.117 m)`."""
-    return f"{tape(length, System.US)} ({tape(length, System.METRIC)})"
 
 
 def unique(forms: Iterable[Form], names: Iterable[str], what: str) -> None:

@@ -10,10 +10,10 @@ from typing import TypeVar
 
 from pinfold.errors import InputError
 from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Mesh, Posts, Rail, Setting, Wall
-from pinfold.store.forms import Form, both, each
+from pinfold.store.forms import Form, each
 from pinfold.store.read_fences import read_anchors, read_brace
 from pinfold.store.read_walls import complain_of_piers, piers_of, wall_of
-from pinfold.units import METER, RATIO, Meter
+from pinfold.units import METER, RATIO, Meter, both
 
 USUAL_LAP: Meter = 0.05
 """Mesh over the face of a wall where the plan says nothing (common practice)."""

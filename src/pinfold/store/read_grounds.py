@@ -6,8 +6,8 @@ import math
 
 from pinfold.plan.buildups import Faces
 from pinfold.plan.grounds import Bank, Blocks, Stack
-from pinfold.store.forms import Form, both, each, unique
-from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, RADIAN
+from pinfold.store.forms import Form, each, unique
+from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, RADIAN, both
 
 FACES = (Faces.INNER, Faces.OUTER)
 

@@ -6,9 +6,9 @@ import math
 
 from pinfold.plan.enclosure import Gate, Hand, Swing
 from pinfold.plan.outline import BuriedLine, Corner, Follow, Neighbor, Run, Side, SurveyPoint
-from pinfold.store.forms import Form, both, each, unique
+from pinfold.store.forms import Form, each, unique
 from pinfold.store.read_grounds import read_blocks
-from pinfold.units import KILOGRAM, METER, NEWTON, Meter
+from pinfold.units import KILOGRAM, METER, NEWTON, Meter, both
 
 CARRIES = ("water", "power", "gas", "signal", "drain")
 

@@ -6,9 +6,9 @@ import math
 from dataclasses import replace
 
 from pinfold.plan.buildups import BarPlace, Faces, Footing, Grout, Piers, Wall
-from pinfold.store.forms import NO_KIND, Form, both
+from pinfold.store.forms import NO_KIND, Form
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, Meter
+from pinfold.units import METER, Meter, both
 
 
 def wall_of(form: Form) -> Wall:

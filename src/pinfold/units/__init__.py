@@ -82,7 +82,7 @@ from pinfold.units.kinds import (
 )  # fmt: skip
 from pinfold.units.money import money
 from pinfold.units.reading import read, unit_of
-from pinfold.units.showing import System, poured, printed, show, significant, symbol_for, tape
+from pinfold.units.showing import System, both, poured, printed, show, significant, symbol_for, tape
 
 __all__ = [
     "BASE_BY_KIND",
@@ -100,5 +100,5 @@ __all__ = [
     "KgPerSquareMeter", "Kilogram", "Meter", "MeterPerSecond", "MeterToFourth", "Newton", "NewtonMeter",
     "NewtonMeterPerMeter", "NewtonPerMeter", "Pascal", "PascalPerMeter", "PerMeter", "Radian", "Ratio", "Second",
     "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit", "money",
-    "poured", "printed", "read", "show", "significant", "symbol_for", "tape", "unit_of",
+    "both", "poured", "printed", "read", "show", "significant", "symbol_for", "tape", "unit_of",
 ]  # fmt: skip

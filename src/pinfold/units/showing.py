@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from enum import StrEnum
 
 from pinfold.units.kinds import CUBIC_METER, METER, UNIT_BY_SYMBOL, Unit
@@ -106,6 +107,26 @@ def poured(value: float, system: System) -> str:
 
 _LITER, _QUART = 1e-3, 0.25
 """From a liter [m³], and from a quarter of a gallon on, the larger measure."""
+
+
+def both(value: float, unit: Unit = METER) -> str:
+    """A quantity where nobody knows in which units the builder reads: `49.9 lb/ft³ (800 kg/m³)`, `66' (20.117 m)`.
+
+    A volume is told as a liquid is measured out; what reads the same in both is told once.
+    """
+    shown = poured if unit.kind == CUBIC_METER.kind else _as_usual(unit)
+    american, metric = shown(value, System.US), shown(value, System.METRIC)
+    if unit.kind == METER.kind and 0 < value < _BELOW_TAPE:
+        american = show(value, unit, System.US, in_unit="in")
+    return american if american == metric else f"{american} ({metric})"
+
+
+_BELOW_TAPE = 0.003
+"""What is shorter a tape in sixteenths does not show."""
+
+
+def _as_usual(unit: Unit) -> Callable[[float, System], str]:
+    return lambda value, system: show(value, unit, system)
 
 
 def tape(value: float, system: System) -> str:

@@ -12,9 +12,9 @@ from pinfold.studies.batching.records import Charge
 from pinfold.studies.correcting.held import fresh, held_by, of_card, share_of, weighed, with_added
 from pinfold.studies.correcting.proportions import fitted
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
-from pinfold.studies.proportioning.telling import both, heavy
+from pinfold.studies.proportioning.telling import heavy
 from pinfold.tables.shelf import kind
-from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, CubicMeter, KgPerCubicMeter, Ratio
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, CubicMeter, KgPerCubicMeter, Ratio, both
 
 _LAST_LEFT: Ratio = 0.9
 """A loss above this is no foam to reckon with: make it anew."""

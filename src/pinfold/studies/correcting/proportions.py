@@ -14,8 +14,7 @@ from pinfold.studies.batching.records import Charge
 from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.correcting.held import fresh, held_by, room_of, with_added
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
-from pinfold.studies.proportioning.telling import both
-from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, CubicMeter, Kilogram, Ratio
+from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, CubicMeter, Kilogram, Ratio, both
 
 _SAME: Ratio = 0.005
 """Parts that agree so nearly are in their proportions: no scale on site tells better (common practice)."""

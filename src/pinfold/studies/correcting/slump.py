@@ -15,9 +15,8 @@ from pinfold.studies.correcting.held import fresh, held_by, is_foamed, of_card, 
 from pinfold.studies.correcting.proportions import fitted
 from pinfold.studies.correcting.records import Correction, Held, Off, ToAdd
 from pinfold.studies.proportioning.records import Departure
-from pinfold.studies.proportioning.telling import both
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import CUBIC_METER, METER, CubicMeter, Kilogram, Meter
+from pinfold.units import CUBIC_METER, METER, CubicMeter, Kilogram, Meter, both
 
 _RULED = ("concrete", "grout")
 """Families whose slump says something; mortar and plaster are judged under the trowel."""

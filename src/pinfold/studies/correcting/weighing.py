@@ -6,9 +6,8 @@ from pinfold.errors import InputError, OutOfRangeError
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import corrections
-from pinfold.studies.proportioning.telling import both
 from pinfold.tables.shelf import kind
-from pinfold.units import KILOGRAM, CubicMeter, Kilogram, Meter
+from pinfold.units import KILOGRAM, CubicMeter, Kilogram, Meter, both
 
 
 def taper_of_pail() -> Figure:

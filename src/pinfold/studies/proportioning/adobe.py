@@ -11,7 +11,7 @@ from pinfold.formulas import earth_mixes
 from pinfold.studies.proportioning.parts import NONE, ONE, Recipe, blend, charge_asked, held, plain, proportions, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import KILOGRAM, METER, RATIO, System, show
+from pinfold.units import KILOGRAM, METER, RATIO, both
 
 _SIDE = Ask(key="length", says="length of the mold", unit=METER, otherwise="14 in", low=0.05, high=1.0, example="14 in")
 _ASKS = (
@@ -114,7 +114,7 @@ def _counted(wish: Wish, mix: Kind) -> str:
     each = sum(part.mass for part in batch.ingredients) / batch.makes * math.prod(sides.values())
     return (
         f"A batch fills {count:.1f} molds, {1 / math.prod(sides.values()):.0f} to a cubic meter; a brick weighs about "
-        f"{show(each, KILOGRAM, System.METRIC)} ({show(each, KILOGRAM, System.US)}) dry."
+        f"{both(each, KILOGRAM)} dry."
     )
 
 

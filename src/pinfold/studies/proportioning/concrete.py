@@ -13,11 +13,11 @@ from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.proportioning.concrete_asks import ASKS, brief_of
 from pinfold.studies.proportioning.concrete_choosing import Brief, Masses, choose, strongest, target_of, weakest_target
 from pinfold.studies.proportioning.concrete_rival import rivals_of
-from pinfold.studies.proportioning.concrete_telling import both, by_the_scale, departures_of, notes_of
+from pinfold.studies.proportioning.concrete_telling import by_the_scale, departures_of, notes_of
 from pinfold.studies.proportioning.massed_mix import Weights, mix_by_mass
 from pinfold.studies.proportioning.records import Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind
-from pinfold.units import KG_PER_CUBIC_METER, METER, PASCAL, Ratio
+from pinfold.units import KG_PER_CUBIC_METER, METER, PASCAL, Ratio, both
 
 _DENSEST: Ratio = 0.8
 """Rodded stone never fills more of its bucket (common practice: 0.55 to 0.7)."""

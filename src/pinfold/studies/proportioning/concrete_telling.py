@@ -8,15 +8,9 @@ from pinfold.studies.proportioning.aggregates import ASKS as OF_AGGREGATES
 from pinfold.studies.proportioning.concrete_choosing import Brief, Masses
 from pinfold.studies.proportioning.records import Departure, Wish
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import METER, PASCAL, System, Unit, show
+from pinfold.units import METER, PASCAL, both
 
 _SLACK = 1e-9
-
-
-def both(value: float, unit: Unit) -> str:
-    """A quantity in both systems, the metric in brackets; once where both are the same."""
-    us, metric = show(value, unit, System.US), show(value, unit, System.METRIC)
-    return us if us == metric else f"{us} ({metric})"
 
 
 def departures_of(wish: Wish, brief: Brief) -> tuple[Departure, ...]:

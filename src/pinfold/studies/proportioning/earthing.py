@@ -10,9 +10,8 @@ from pinfold.findings import Step, work
 from pinfold.formulas import earth_mixes
 from pinfold.studies.proportioning.parts import SAND, WATER_PARTS, Recipe, blend, held, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
-from pinfold.studies.proportioning.telling import either
 from pinfold.tables.shelf import kind
-from pinfold.units import METER, RATIO, Meter
+from pinfold.units import METER, RATIO, Meter, both
 
 AIR = practice("3 %", RATIO, "worked by hand")
 BOX = (
@@ -47,7 +46,7 @@ def shrinkage_of(wish: Wish, gap: Meter, *, family: str) -> Step:
     """
     box = wish.number("box")
     if gap >= box:
-        says = f"{either(gap, METER)} found; less than the box itself, {either(box, METER)}, is wanted: measure the gap"
+        says = f"{both(gap, METER)} found; less than the box itself, {both(box, METER)}, is wanted: measure the gap"
         raise InvalidPlan(f"the wish for {family}", [InputError(f"{says}, not what is left of the bar", place="gap")])
     return work(earth_mixes.linear_shrinkage, why="how much the bar shrank", wet_length=box, gap=gap)
 

@@ -7,9 +7,8 @@ from pinfold.formulas import foam
 from pinfold.studies.batching.loose import water_density
 from pinfold.studies.proportioning.parts import charge_asked
 from pinfold.studies.proportioning.records import Departure, Rival, Wish
-from pinfold.studies.proportioning.telling import both
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, PASCAL, RATIO, UNIT_BY_SYMBOL, KgPerCubicMeter, Ratio
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, PASCAL, RATIO, UNIT_BY_SYMBOL, KgPerCubicMeter, Ratio, both
 
 
 def departures_of(

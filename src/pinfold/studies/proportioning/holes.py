@@ -8,11 +8,10 @@ from dataclasses import dataclass
 from pinfold.errors import InputError
 from pinfold.findings import Step, work
 from pinfold.formulas import concrete_small, mixes
-from pinfold.studies.proportioning.concrete_telling import both
 from pinfold.studies.proportioning.records import Ask, Wish
 from pinfold.studies.quantities.standing import post_section
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import METER, RATIO, CubicMeter, Meter, SquareMeter
+from pinfold.units import METER, RATIO, CubicMeter, Meter, SquareMeter, both
 
 SECTIONS = {"square": 1.0, "round": math.pi / 4, "none": 0.0}
 """Ground plan of a post over the square of its width."""

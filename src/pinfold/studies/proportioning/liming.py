@@ -8,8 +8,9 @@ from pinfold.figures import Figure
 from pinfold.sources import Standing
 from pinfold.studies.proportioning.parts import SAND, WATER_PARTS, Recipe, blend, held, told
 from pinfold.studies.proportioning.records import Ask, Family, Proportioned, Wish
+from pinfold.studies.proportioning.telling import heavy
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import KG_PER_CUBIC_METER, RATIO, System, show
+from pinfold.units import KG_PER_CUBIC_METER, RATIO
 
 _BASE = {"putty": "lime-plaster", "hydraulic": "lime-plaster-hydraulic"}
 _USES = {"putty": "lime-putty", "hydraulic": "hydraulic-lime"}
@@ -71,9 +72,8 @@ def quicklime_in_putty() -> tuple[Figure, Figure]:
 
 def _putty_notes() -> tuple[str, ...]:
     lime, water = quicklime_in_putty()
-    both = [show(lime.value, KG_PER_CUBIC_METER, system) for system in (System.METRIC, System.US)]
     return (
-        f"Putty slaked on site takes about {both[0]} ({both[1]}) of quicklime and {water.value:.2f} of its volume "
+        f"Putty slaked on site takes about {heavy(lime.value)} of quicklime and {water.value:.2f} of its volume "
         "in water; slake it weeks before.",
         "The putty brings most of the water: beat it long before any is added.",
     )  # fmt: skip

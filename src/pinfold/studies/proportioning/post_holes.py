@@ -12,11 +12,10 @@ from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.batching.loose import bag_of
 from pinfold.studies.proportioning import holes, small_jobs
 from pinfold.studies.proportioning.aggregates import with_figures
-from pinfold.studies.proportioning.concrete_telling import both
 from pinfold.studies.proportioning.massed_mix import bagged_mix
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Rival, Wish
 from pinfold.tables.shelf import Kind
-from pinfold.units import KILOGRAM, METER, RATIO, CubicMeter, Kilogram
+from pinfold.units import KILOGRAM, METER, RATIO, CubicMeter, Kilogram, both
 
 _BY_TABLE = ("scale", "bucket")
 _WIDE = 3.0

@@ -12,12 +12,11 @@ from pinfold.formulas import concrete_mix, concrete_small, mixes
 from pinfold.sources import Standing
 from pinfold.studies.batching.loose import water_density
 from pinfold.studies.proportioning.aggregates import with_figures
-from pinfold.studies.proportioning.concrete_telling import both
 from pinfold.studies.proportioning.massed_mix import Weights, mix_by_mass
 from pinfold.studies.proportioning.records import Ask, Family, Proportioned, Rival, Wish
 from pinfold.tables.concrete import grid
 from pinfold.tables.shelf import Kind
-from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, UNIT_BY_SYMBOL, Meter, Ratio
+from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, UNIT_BY_SYMBOL, Meter, Ratio, both
 
 Letter = Literal["A", "B", "C"]
 _INCH = UNIT_BY_SYMBOL["in"].factor

@@ -14,7 +14,7 @@ from pinfold.studies.proportioning.earthing import BOX, shrinkage_of
 from pinfold.studies.proportioning.parts import ONE, charge_asked, held, plain, told
 from pinfold.studies.proportioning.records import Ask, Departure, Family, Proportioned, Wish
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import KG_PER_CUBIC_METER, KILOGRAM, METER, RATIO, System, show
+from pinfold.units import KG_PER_CUBIC_METER, KILOGRAM, METER, RATIO, both
 
 _SIDE = Ask(key="length", says="length of a block", unit=METER, otherwise="295 mm", low=0.05, high=1.0, example="12 in")
 _ASKS = (
@@ -153,9 +153,8 @@ def _made(wish: Wish, mix: Kind) -> tuple[str, ...]:
     """Blocks of a batch, or lifts."""
     if wish.word("use") == "rammed":
         loose = kind("proportions", "stabilized-earth").figure("lift_loose")
-        both = f"{show(loose.value, METER, System.METRIC)} ({show(loose.value, METER, System.US)})"
         return (
-            f"Spread it {both} loose, ram each lift until it rings, about two thirds as thick; a lift "
+            f"Spread it {both(loose.value)} loose, ram each lift until it rings, about two thirds as thick; a lift "
             "while the last is damp.",
         )
     sides = {side: wish.number(side) for side in ("length", "width", "height")}
@@ -164,10 +163,7 @@ def _made(wish: Wish, mix: Kind) -> tuple[str, ...]:
     bags = batch.part("cement").bags
     each = mix.value("placed_density") * math.prod(sides.values())
     to_a_bag = f", {count / bags:.0f} to a bag of cement" if bags else ""
-    return (
-        f"A batch presses about {count:.0f} blocks{to_a_bag}; one weighs about "
-        f"{show(each, KILOGRAM, System.METRIC)} ({show(each, KILOGRAM, System.US)}) dry.",
-    )
+    return (f"A batch presses about {count:.0f} blocks{to_a_bag}; one weighs about {both(each, KILOGRAM)} dry.",)
 
 
 _HOW = ("Use a batch within the hour; cement waits for nobody. Keep it damp and shaded for 28 days.",)

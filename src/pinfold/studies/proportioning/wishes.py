@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.place import Mixing
 from pinfold.studies.proportioning.records import Ask, Family, Wish
-from pinfold.studies.proportioning.telling import either
 from pinfold.tables.shelf import Kind
-from pinfold.units import CUBIC_METER, METER, SQUARE_METER, read
+from pinfold.units import CUBIC_METER, METER, SQUARE_METER, both, read
 
 AMOUNTS = (
     Ask(key="volume", says="how much to make", unit=CUBIC_METER, low=1e-4, high=1000.0, example="2 yd3 or 1.5 m3"),
@@ -114,7 +113,7 @@ def _quantity(ask: Ask, text: str) -> float:
 
 def _bounds(ask: Ask) -> str:
     assert ask.unit is not None
-    low, high = (None if end is None else either(end, ask.unit) for end in (ask.low, ask.high))
+    low, high = (None if end is None else both(end, ask.unit) for end in (ask.low, ask.high))
     if low is not None and high is not None:
         return f"from {low} to {high}"
     return f"at least {low}" if low is not None else f"at most {high}"

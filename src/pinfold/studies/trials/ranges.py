@@ -121,11 +121,11 @@ def _ends(key: str, mix: Kind, usual: float | None) -> _Ends | None:
 
 def _rows(mix: Kind) -> tuple[Kind, ...]:
     """Rows of data that may say a range, the mix's own first."""
-    own = shelf("trial_ranges").get(mix.name)
-    rows = [] if own is None else [own]
-    if own is not None and own.word("plaster"):
-        rows.append(kind("plaster", own.word("plaster")))
-    return (*rows, kind("trial_ranges", "usual"))
+    usual, own = kind("trial_ranges", "usual"), shelf("trial_ranges").get(mix.name)
+    if own is None:
+        return (usual,)
+    where, _, name = own.word("published").partition("/")
+    return (own, kind(where, name), usual) if name else (own, usual)
 
 
 def says_of(key: str, mix: Kind) -> str:
