@@ -29,18 +29,20 @@ from pinfold.studies.seasons.elements import (
     over,
     under,
 )
-from pinfold.studies.seasons.records import May, SeasonHours, SeasonWork
+from pinfold.studies.seasons.records import Marks, May, SeasonHours, SeasonWork
 from pinfold.studies.weather.records import Element, Hours, Weather, WeatherKind
 from pinfold.tables.shelf import Kind, shelf
 
 _HOUR = 3600.0
 FROST_SAFE = ("one-freeze", "one-freeze-soft")
 """Targets of shelf `ripe_for` after which a freeze does no harm."""
+RAIN_FORESEEN = "rain is looked at only as far as the forecast goes"
 NO_RAIN = "rain is not looked at: what stands for any year knows nothing of it"
 
 
 def season_hours(
-    work: SeasonWork, weather: Weather, *, family: Family, lessons: Lessons | None = None
+    work: SeasonWork, weather: Weather, *, family: Family, lessons: Lessons | None = None,
+    foreseen: Marks | None = None,
 ) -> SeasonHours:  # fmt: skip
     """Which hours a work may be begun and done in, by every rule that falls on it.
 
@@ -52,18 +54,26 @@ def season_hours(
         weather: hours; what is to be looked at before and after should be among them
         family: which standards are followed
         lessons: of the site, for how strong its mixes are; None for what is thought before any test
+        foreseen: which hours are of these very days, as a forecast has them: rain is looked at in them alone; None for
+            all of what is no year that stands for any
     """
     rules = tuple(rule for rule in shelf("season_rules").values() if falls_on(rule, work, family))
     rained = weather.kind in (WeatherKind.TYPICAL, WeatherKind.NORMALS)
     looked = tuple(rule for rule in rules if not (rained and rule.has("rain_over")))
-    sight = _Sight(work=work, weather=weather, lessons=lessons)
+    sight = _Sight(work=work, weather=weather, lessons=lessons, foreseen=foreseen)
     seen = {rule.name: sight.of(rule) for rule in looked}
     return SeasonHours(
         work=work, start=weather.start, rules=looked, verdicts=_verdicts(looked, seen, weather.count),
         fires=MappingProxyType({name: each.holds for name, each in seen.items()}),
         unseen=MappingProxyType({name: ~each.known & ~each.holds for name, each in seen.items()}),
-        left_out=(NO_RAIN,) if len(looked) < len(rules) else (),
+        left_out=_left_out(rules, looked, foreseen),
     )  # fmt: skip
+
+
+def _left_out(rules: tuple[Kind, ...], looked: tuple[Kind, ...], foreseen: Marks | None) -> tuple[str, ...]:
+    if len(looked) < len(rules):
+        return (NO_RAIN,)
+    return (RAIN_FORESEEN,) if foreseen is not None and not foreseen.all() else ()
 
 
 def falls_on(rule: Kind, work: SeasonWork, family: Family) -> bool:
@@ -89,6 +99,7 @@ class _Sight:
     work: SeasonWork
     weather: Weather
     lessons: Lessons | None
+    foreseen: Marks | None
 
     def of(self, rule: Kind) -> Seen:
         """Whether a rule holds something against each hour."""
@@ -102,12 +113,20 @@ class _Sight:
     def _hour(self, rule: Kind) -> Seen:
         parts = [*self._warmth(rule), *self._rest(rule)]
         if rule.has("rain_over"):
-            parts.append(either(over(self._series(Element.RAIN), rule.value("rain_over")),
-                                over(self._series(Element.RAIN_CHANCE), rule.value("chance_over"))))  # fmt: skip
+            parts.append(self._rain(rule))
         whole = parts[0]
         for part in parts[1:]:
             whole = both(whole, part)
         return whole
+
+    def _rain(self, rule: Kind) -> Seen:
+        told = either(
+            over(self._series(Element.RAIN), rule.value("rain_over")),
+            over(self._series(Element.RAIN_CHANCE), rule.value("chance_over")),
+        )  # fmt: skip
+        if self.foreseen is None:
+            return told
+        return Seen(told.holds & self.foreseen, told.known | ~self.foreseen)
 
     def _warmth(self, rule: Kind) -> list[Seen]:
         air = self._means if rule.words.get("day_mean") else self._series(Element.TEMPERATURE)
