@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import numpy as np
 import pytest
@@ -11,7 +11,7 @@ from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, days_site
 from pinfold.actions.taking import take_entries
 from pinfold.plan.weather_file import Element
 from pinfold.store.planfile import NAME
-from pinfold.store.starting import from_sample
+from pinfold.store.starting import SAMPLES, from_sample
 from pinfold.store.weather.recognize import weather_file
 from pinfold.studies.weather.joining import joined
 from pinfold.studies.weather.taking import weather_of
@@ -164,3 +164,32 @@ def test_a_place_without_a_clock_goes_by_that_of_the_weather_and_says_so(site):
     days = days_site(site, now=NOON)
     assert days.now.utcoffset() == timedelta(hours=-6)
     assert any("no time_zone" in line for line in days.told)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_a_sample_started_today_has_a_forecast_from_today_on(sample, tmp_path):
+    from_sample(tmp_path / sample, sample, today=date(2027, 1, 30))
+    days = days_site(tmp_path / sample, now=datetime(2027, 1, 30, 15, tzinfo=UTC))
+    assert days.weather.wrong == ()
+    assert days.coming.foreseen.sum() > 7 * 24
+    assert days.hours.has(Element.RAIN_CHANCE)
+    assert any("invented" in line for line in days.told)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_a_samples_forecast_long_past_is_told_and_normals_stand_for_it(sample, tmp_path):
+    from_sample(tmp_path / sample, sample, today=date(2027, 1, 30))
+    days = days_site(tmp_path / sample, now=datetime(2027, 3, 30, 15, tzinfo=UTC))
+    assert not days.coming.foreseen.any()
+    assert days.hours.estimated[Element.TEMPERATURE].all()
+    assert any("over and not used" in line for line in days.told)
+    assert any("stands for every day" in line for line in days.told)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_only_the_days_of_a_samples_forecast_are_moved(sample, tmp_path):
+    shipped, moved = tmp_path / "shipped", tmp_path / "moved"
+    names = [path.relative_to(shipped) for path in from_sample(shipped, sample)]
+    from_sample(moved, sample, today=date(2027, 1, 30))
+    changed = [str(name) for name in names if (shipped / name).read_bytes() != (moved / name).read_bytes()]
+    assert changed == ["weather/invented-forecast.json"]

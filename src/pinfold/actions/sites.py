@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import NamedTuple
@@ -218,7 +219,10 @@ def start_site(folder: Path, sample: str | None, answers: Mapping[str, str]) -> 
     if sample and answers:
         flags = ", ".join(f"--{key}" for key in answers)
         raise InputError(f"a sample is written as it is; take {flags} out, or start without --sample")
-    return starting.from_sample(folder, sample) if sample else starting.from_answers(folder, answers)
+    if not sample:
+        return starting.from_answers(folder, answers)
+    today = datetime.now().astimezone().date()  # the builder's own day: the sample's invented forecast begins then
+    return starting.from_sample(folder, sample, today=today)
 
 
 def fault_of(key: str, answers: Mapping[str, str]) -> InputError | None:

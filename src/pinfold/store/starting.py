@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 from pathlib import Path
 from string import Template
 
@@ -45,8 +48,13 @@ QUESTIONS = (
 )
 
 
-def from_sample(folder: Path, sample: str) -> tuple[Path, ...]:
+def from_sample(folder: Path, sample: str, *, today: date | None = None) -> tuple[Path, ...]:
     """Copy a sample into a new site folder.
+
+    Args:
+        folder: to make
+        sample: name of one
+        today: the day its invented forecast is moved to begin on; it stays as it is shipped where not given
 
     Raises:
         NotFoundError: no such sample.
@@ -56,12 +64,31 @@ def from_sample(folder: Path, sample: str) -> tuple[Path, ...]:
     if sample not in SAMPLES:
         raise NotFoundError(f"no sample {sample!r}; there are: {', '.join(SAMPLES)}")
     _refuse_existing(folder)
-    shelf = files("pinfold.store").joinpath("samples", sample)
-    written = []
-    for source in sorted(shelf.iterdir(), key=lambda entry: (entry.name == NAME, entry.name)):
-        write_bytes(folder / source.name, source.read_bytes(), make_folder=True)
-        written.append(folder / source.name)
-    return tuple(written)
+    found = dict(_files_of(files("pinfold.store").joinpath("samples", sample)))
+    for name in sorted(found, key=lambda name: (name == NAME, name)):
+        content = found[name].read_bytes()
+        moved = _moved(content, today) if today is not None and name.endswith(".json") else content
+        write_bytes(folder / name, moved, make_folder=True)
+    return tuple(folder / name for name in sorted(found, key=lambda name: (name == NAME, name)))
+
+
+def _files_of(shelf: Traversable, under: str = "") -> Iterator[tuple[str, Traversable]]:
+    """All files of a sample, by their names in the site folder."""
+    for entry in shelf.iterdir():
+        if entry.is_dir():
+            yield from _files_of(entry, f"{under}{entry.name}/")
+        else:
+            yield f"{under}{entry.name}", entry
+
+
+_DAY = re.compile(r"\d{4}-\d\d-\d\d(?=T)")
+
+
+def _moved(content: bytes, first: date) -> bytes:
+    """A forecast with its days moved so that it begins on another one."""
+    text = content.decode()
+    begins = date.fromisoformat(min(_DAY.findall(text)))
+    return _DAY.sub(lambda day: str(date.fromisoformat(day[0]) + (first - begins)), text).encode()
 
 
 def from_answers(folder: Path, answers: Mapping[str, str]) -> tuple[Path, ...]:

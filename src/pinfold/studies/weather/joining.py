@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from typing import NamedTuple
@@ -91,8 +91,14 @@ def _laid(layers: Sequence[_Layer], start: datetime, count: int) -> Weather:
             guessed = layer.weather.estimated.get(each, np.zeros(layer.weather.count, dtype=bool))
             marks[each][layer.ours] = guessed[layer.its] if layer.foreseen else True
     marks = {each: marks[each] & np.isfinite(series[each]) for each in elements}
-    notes = dict.fromkeys(note for layer in reversed(layers) for note in layer.weather.notes)
-    return replace(layers[-1].weather, start=start, series=series, estimated=marks, notes=tuple(notes))
+    notes = tuple(dict.fromkeys(note for layer in reversed(layers) for note in _notes(layer, alone=len(layers) == 1)))
+    return replace(layers[-1].weather, start=start, series=series, estimated=marks, notes=notes)
+
+
+def _notes(layer: _Layer, *, alone: bool) -> Iterator[str]:
+    """What is told of a source, with its name where there are several."""
+    name = layer.weather.says.partition(",")[0]
+    yield from (note if alone else f"{name}: {note}" for note in layer.weather.notes)
 
 
 def _lent(whole: Weather, usual: Weather | None, foreseen: NDArray[np.bool_]) -> Weather:
