@@ -421,6 +421,15 @@ def test_a_picture_is_the_same_each_time_and_holds_all_within_its_frame(garden):
         assert curve.values[along.present] is not None
 
 
+def test_ticks_of_large_figures_are_told_without_an_exponent(garden):
+    found = asked(garden, "concrete-footing")
+    curves, along = curves_of(found, System.US)
+
+    drawn = panel(curves[0], along)
+    assert ">12\xa0000</text>" in drawn
+    assert "e+" not in drawn
+
+
 def test_a_name_of_a_place_in_another_buildup_is_found_there(garden):
     site = open_site(garden)
     places = places_of(site.layout, take_off(site.layout))

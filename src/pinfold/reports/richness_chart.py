@@ -10,6 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
+from pinfold.units import significant
+
 WIDE, HIGH = 330.0, 214.0
 _LEFT, _RIGHT, _TOP, _FOOT = 46.0, 12.0, 40.0, 42.0
 _INK, _QUIET, _RULE, _SPREAD, _WASH = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28", "#ece8de"
@@ -91,7 +93,7 @@ def sheet(curves: Sequence[Curve], along: Along, *, wide_mm: float) -> tuple[str
 
 def _of_present(curve: Curve, along: Along) -> str:
     value = curve.values[along.present]
-    return "" if value is None else f"; {value:.3g} now"
+    return "" if value is None else f"; {significant(value)} now"
 
 
 def _drawn(curve: Curve, along: Along) -> Iterator[str]:
@@ -143,7 +145,7 @@ def _rules(frame: _Frame) -> Iterator[str]:
         value = frame.top * part / 4
         y = frame.y(value)
         yield _path(f"M{_LEFT:g} {y:.1f}H{WIDE - _RIGHT:g}", "rule", _RULE, 0.8)
-        yield _text(_LEFT - 5, y + 4, f"{value:,.4g}".replace(",", "\u2009"), "end", _QUIET)
+        yield _text(_LEFT - 5, y + 4, significant(value, 4), "end", _QUIET)
 
 
 def _level(frame: _Frame, curve: Curve) -> Iterator[str]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 
 from pinfold.studies.lessons.strength_records import Strength, StrengthReading
-from pinfold.units import Pascal, Second, System
+from pinfold.units import Pascal, Second, System, significant
 
 _WIDE, _HIGH, _LEFT, _FOOT, _EDGE = 640.0, 260.0, 68.0, 34.0, 12.0
 _DAY = 86400.0
@@ -40,7 +40,7 @@ def chart(curve: Sequence[Strength], readings: Sequence[StrengthReading], system
     parts.append(f'<path class="batches" d="{_band(curve, at)}"/>')
     parts.append(f'<path class="middle" d="{_line([at(each.age, each.mean) for each in curve])}"/>')
     parts += [_mark(each, at, top * factor) for each in readings]
-    told = f"strength from {curve[0].age / _DAY:.3g} to {curve[-1].age / _DAY:.0f} days, up to {top:g} {unit}"
+    told = f"strength from {curve[0].age / _DAY:.3g} to {curve[-1].age / _DAY:.0f} days, up to {significant(top)} {unit}"
     told += f", with {len(readings)} tests" if tried else ", nothing tried yet"
     return (
         f'<figure class="strength"><div class="drawing" tabindex="0" role="group" aria-label="{told}">'
@@ -68,7 +68,7 @@ def _frame(at: Place, curve: Sequence[Strength], up: tuple[float, str]) -> Itera
     for part in range(5):
         y = floor - part / 4 * (floor - _EDGE)
         yield f'<path class="rule" d="M{_LEFT:g} {y:.1f}H{_WIDE - _EDGE:g}"/>'
-        yield f'<text x="{_LEFT - 6:g}" y="{y + 4:.1f}" text-anchor="end">{top * part / 4:.4g} {unit}</text>'
+        yield f'<text x="{_LEFT - 6:g}" y="{y + 4:.1f}" text-anchor="end">{significant(top * part / 4, 4)} {unit}</text>'
     shown = [days for days in _TICKS if curve[0].age <= days * _DAY * 1.001 and days * _DAY <= curve[-1].age * 1.001]
     for days in shown:
         x, _ = at(days * _DAY, 0.0)
