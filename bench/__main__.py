@@ -10,7 +10,7 @@ import tomllib
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from bench import log, pages, plots, storms, trials
+from bench import log, pages, plots, storms, sun, trials
 
 ROOT = Path(__file__).parents[1]
 
@@ -102,7 +102,16 @@ def _empty_page() -> None:
 
 
 def main() -> None:
-    rows = [*start_up(), *recomputing(), *binding(), *storms.rows(seconds), *pages.rows(), *log.rows(), *trials.rows()]
+    rows = [
+        *start_up(),
+        *recomputing(),
+        *binding(),
+        *storms.rows(seconds),
+        *pages.rows(),
+        *log.rows(),
+        *trials.rows(),
+        *sun.rows(),
+    ]
     lines = ["| what | measured | beside | target |", "|---|---|---|---|"]
     lines += [f"| {' | '.join(row)} |" for row in rows]
     print("\n".join(lines))

@@ -23,9 +23,9 @@ from pinfold.studies.sun.faces import at_place, lengthened, stretched
 from pinfold.studies.sun.records import Face, Hours, Strip, Sun
 from pinfold.units import Meter
 
-APART: Meter = 0.4
+APART: Meter = 0.5
 """Points on a face stand no farther apart along it; never fewer than LEAST nor more than MOST."""
-LEAST, MOST, UP = 4, 24, 3
+LEAST, MOST, UP = 4, 20, 3
 """Points along a face at least and at most, and how many stand over each other."""
 FINE = math.radians(0.5)
 """The sun's direction in plan is taken to this."""
