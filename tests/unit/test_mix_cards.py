@@ -22,6 +22,7 @@ from pinfold.actions.taking import take_entries
 from pinfold.cli import main
 from pinfold.errors import InputError, NotFoundError
 from pinfold.reports.binder.typeset import pictures
+from pinfold.reports.pages import Table
 from pinfold.reports.square_code import lines_of
 from pinfold.store import starting
 from pinfold.studies.batching.records import Bound
@@ -202,3 +203,10 @@ def test_no_line_of_a_card_in_a_terminal_is_wider_than_it_but_the_address(site, 
 
     long = [line for line in capsys.readouterr().out.splitlines() if len(line) > 80]
     assert all(line.startswith("http://") for line in long)
+
+
+def test_no_two_tables_of_all_cards_are_called_alike(garden):
+    titles = [block.title for block in mix_cards(garden, CardsAsked()).page.blocks if isinstance(block, Table)]
+    named = [title for title in titles if title]
+
+    assert len(named) == len(set(named))

@@ -22,7 +22,7 @@ from pinfold.studies.richness.reading import sand_asked
 from pinfold.studies.richness.records import Richness
 from pinfold.studies.stability.exposures import exposures_of
 from pinfold.tables.shelf import Kind
-from pinfold.units import PASCAL, System, read, show
+from pinfold.units import PASCAL, both, read
 
 WEAKEST, STRONGEST = 0.1e6, 80e6
 
@@ -167,6 +167,6 @@ def _read(asked: RicherAsked, mix: Kind) -> Asked:
 def _strength(text: str) -> float:
     value = read(text, like=PASCAL)
     if not WEAKEST <= value <= STRONGEST:
-        low, high = (show(end, PASCAL, System.METRIC) for end in (WEAKEST, STRONGEST))
+        low, high = (both(end, PASCAL) for end in (WEAKEST, STRONGEST))
         raise InputError(f"{text!r} found; from {low} to {high} is wanted")
     return value

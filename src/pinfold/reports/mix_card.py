@@ -71,12 +71,13 @@ def card_blocks(card: BatchCard, system: System, told: CardTold | None = None) -
     if card.charge is None:
         return [*blocks, Paragraph(text=f"NOT SHOWN: {card.missing}.")]
     blocks += _done(card, told)
-    blocks += tables(card, card.charge, system, on_paper=told is not None and told.on_paper)
+    on_paper, title = told is not None and told.on_paper, card_title(card, placed=placed)
+    blocks += [_side_by_side(card, card.charge, system)] if on_paper else _tables(card, card.charge, system, title)
     blocks += _count_notes(card.charge, system)
     blocks.append(Paragraph(text=_yields(card.charge, system)))
     blocks.append(Paragraph(text=sized(card.charge, system)))
     blocks += [Paragraph(text=f"{number}. {line}") for number, line in enumerate(card.charge.order, start=1)]
-    blocks += ladder_blocks(card.charge, system, card_title(card, placed=placed))
+    blocks += ladder_blocks(card.charge, system, title)
     blocks += [Caution(text=text) for text in card.charge.cautions]
     blocks += [Paragraph(text=text) for text in card.charge.notes]
     return [*blocks, *_at_mixer(told, system), *_ticks(card, told)]
@@ -103,16 +104,14 @@ def _done(card: BatchCard, told: CardTold | None) -> list[Block]:
     return [Paragraph(text=f"By the log {told.mixed} of {card.batches} mixed, {rest}.")]
 
 
-def tables(card: BatchCard, charge: Charge, system: System, *, on_paper: bool = False) -> list[Block]:
-    """What goes into each batch, and into the last where it is no whole one; on paper side by side."""
-    if on_paper:
-        return [_side_by_side(card, charge, system)]
+def _tables(card: BatchCard, charge: Charge, system: System, of: str) -> list[Block]:
+    """What goes into each batch, and into the last where it is no whole one."""
     each = _rows(charge.ingredients, charge.water_to_add, charge.foam.make if charge.foam else None, system)
     found: list[Block] = [_each(card, each, system)]
     if card.part_batch is not None:
         part = card.part_batch
         rows = _rows(part.ingredients, part.water_to_add, part.foam_to_make, system)
-        title = f"The last batch, {part.share:.0%} of one"
+        title = f"The last batch, {part.share:.0%} of one, {of}"
         found.append(table(("into the last batch", *_HEADS), rows, right=(1, 2, 3, 4), title=title))
     return found
 
