@@ -49,10 +49,24 @@ def site_weather(site: Site, *, now: datetime) -> SiteWeather:
         if found.file is None:
             continue
         try:
-            sources.append(_taken(found.file, site.plan.place, now.year, site.plan.units))
+            sources.append(taken_from(site, found.file, now=now))
         except InvalidPlan as refused:
             wrong.append(refused)
     return SiteWeather(chosen=chosen(sources, now=now), sources=tuple(sources), wrong=tuple(wrong))
+
+
+def taken_from(site: Site, file: WeatherFile, *, now: datetime) -> Weather:
+    """Hours out of a file, for the place of a site.
+
+    Args:
+        site: as read
+        file: as read
+        now: with its offset
+
+    Raises:
+        InvalidPlan: nobody knows when its hours are, or nothing of it can be.
+    """
+    return _taken(file, site.plan.place, now.year, site.plan.units)
 
 
 @lru_cache(maxsize=32)

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from pinfold import __version__
+from pinfold.cli.days_commands import days
 from pinfold.cli.log_commands import log
 from pinfold.cli.mix_commands import mix
 from pinfold.cli.sites import FOLDER, progress, tell, with_site
@@ -188,5 +189,6 @@ def serve(*, site: Path, port: int, no_open: bool, home: bool, plain: bool, addr
     serve_site(asked, click.echo)
 
 
+pinfold.add_command(days)
 pinfold.add_command(log)
 pinfold.add_command(mix)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import numpy as np
 
@@ -38,13 +38,13 @@ def chosen(sources: Sequence[Weather], *, now: datetime) -> Chosen:
         sources: all that could be read
         now: with its offset
     """
-    coming = sorted((each for each in sources if each.kind in COMING), key=_made)
+    coming = sorted((each for each in sources if each.kind in COMING), key=_newness)
     years = sorted((each for each in sources if each.kind not in COMING), key=lambda each: each.kind is not _BEST)
     ahead = [each for each in coming if _end(each) > now]
     notes = [f"{each.says} ended on {_end(each).astimezone(each.zone):%Y-%m-%d %H:%M}: it is over and not used."
              for each in coming if each not in ahead]  # fmt: skip
     best, year = (ahead[-1] if ahead else None), (years[0] if years else None)
-    notes += [f"{each.says} is not used: {best.says} is newer." for each in ahead[:-1] if best is not None]
+    notes += [f"{each.says} is not used: {best.says} is newer or finer." for each in ahead[:-1] if best is not None]
     if best is not None:
         notes += _age(best, now)
     if year is not None:
@@ -58,6 +58,12 @@ _BEST = WeatherKind.TYPICAL
 
 def _made(weather: Weather) -> datetime:
     return weather.written or weather.start
+
+
+def _newness(weather: Weather) -> tuple[date, bool, datetime]:
+    """Of one day, hours come before days that were shaped into hours."""
+    made = _made(weather)
+    return made.astimezone(weather.zone).date(), weather.kind is not WeatherKind.DAILY, made
 
 
 def _end(weather: Weather) -> datetime:

@@ -68,7 +68,7 @@ def hours_of_days(file: DayFile, zone: tzinfo | None, spot: Spot | None) -> Weat
         air[hours] = _shaped(days, name, middles[hours])
         low[hours], cloud[hours] = day.low, cover(words.get(name, ""))
     found = {
-        Element.TEMPERATURE: air, Element.DEW_POINT: low, Element.CLOUD: cloud,
+        Element.TEMPERATURE: air, Element.DEW_POINT: np.fmin(low, air), Element.CLOUD: cloud,
         Element.WIND: np.where(np.isnan(air), np.nan, _USUAL_WIND),
     }  # fmt: skip
     notes = (*file.source.notes, SHAPED, HELD, STILL, *(() if spot is not None else (BY_SIX,)))

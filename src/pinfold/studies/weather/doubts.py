@@ -15,7 +15,7 @@ from pinfold.plan.weather_file import UNIT_OF
 from pinfold.studies.weather.clocks import HOUR
 from pinfold.studies.weather.records import Element, Hours, Weather, WeatherKind
 from pinfold.studies.worlds.replay import on_arrays
-from pinfold.units import Meter, System, show
+from pinfold.units import METER, Meter, System, show
 
 
 class _Limit(NamedTuple):
@@ -117,7 +117,7 @@ def _dew_below_air(weather: Weather) -> Weather:
     count = int(above.sum())
     if count > max(1, _FEW * np.isfinite(dew).sum()):
         note = (
-            f"Air temperature, dew point and humidity are NOT SHOWN: in {count} hours the dew point lies above the air, "
+            f"Air temperature, dew point and humidity are NOT SHOWN: in {count} hours the dew point lies over the air, "
             f"by up to {float(np.nanmax(dew - air)):.0f} K, which cannot be. One of them is in a wrong unit: mend it."
         )
         return left_out(weather, (Element.TEMPERATURE, Element.DEW_POINT, Element.HUMIDITY), note)
@@ -160,12 +160,13 @@ def _jumps(weather: Weather) -> tuple[str, ...]:
     )
 
 
-def of_the_place(weather: Weather, elevation: Meter | None) -> Weather:
+def of_the_place(weather: Weather, elevation: Meter | None, system: System) -> Weather:
     """The same without a pressure that is not of the plot's height, as one reduced to the sea is not.
 
     Args:
         weather: hours
         elevation: of the plot; the source's counts where the plan does not say
+        system: units of the note
     """
     height = weather.elevation if elevation is None else elevation
     if height is None or not weather.has(Element.PRESSURE):
@@ -173,6 +174,7 @@ def of_the_place(weather: Weather, elevation: Meter | None) -> Weather:
     mean, standard = float(np.nanmean(weather.of(Element.PRESSURE))), air_pressure(elevation=height)
     if abs(mean / standard - 1) <= _PRESSURE_SLACK:
         return weather
+    told = show(height, METER, system, in_unit="ft" if system is System.US else "m")
     usual = f"{standard / 100:.0f} hPa"
-    note = f"Pressure of {mean / 100:.0f} hPa is left out: {height:.0f} m above the sea it is some {usual}."
+    note = f"Pressure of {mean / 100:.0f} hPa is left out: {told} above the sea it is some {usual}."
     return left_out(weather, [Element.PRESSURE], note)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import groupby
-from operator import itemgetter
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,12 +14,13 @@ from pinfold.studies.weather.records import Element, Hours, Weather
 SHORT = 3
 """Hours that a straight line may bridge; weather changes with fronts, the sun with the time of day."""
 _NEVER = frozenset({Element.RAIN})
-_WORD = {True: "filled by a straight line and marked as estimated", False: "NOT SHOWN, for they are too long to bridge"}
+_WORDS = ("filled by a straight line and marked as estimated", "NOT SHOWN, for the gap is too long to bridge")
 
 
 def without_gaps(weather: Weather) -> Weather:
     """The same with short gaps filled; rain is never drawn up."""
-    series, marks, notes = dict(weather.series), dict(weather.estimated), list(weather.notes)
+    series, marks = dict(weather.series), dict(weather.estimated)
+    counts: dict[Element, tuple[int, int]] = {}
     for element, hours in weather.series.items():
         if not np.isfinite(hours).any():
             del series[element], marks[element]
@@ -27,8 +28,8 @@ def without_gaps(weather: Weather) -> Weather:
         filled = hours if element in _NEVER else _filled(element, hours)
         bridged = np.isnan(hours) & np.isfinite(filled)
         series[element], marks[element] = filled, marks[element] | bridged
-        notes += _told(element, bridged, np.isnan(filled))
-    return replace(weather, series=series, estimated=marks, notes=tuple(notes))
+        counts[element] = int(bridged.sum()), int(np.isnan(filled).sum())
+    return replace(weather, series=series, estimated=marks, notes=(*weather.notes, *_told(counts)))
 
 
 def _filled(element: Element, hours: Hours) -> Hours:
@@ -53,9 +54,16 @@ def runs(which: NDArray[np.bool_]) -> list[NDArray[np.int_]]:
     return [np.array([place for _, place in run]) for _, run in grouped]
 
 
-def _told(element: Element, bridged: NDArray[np.bool_], missing: NDArray[np.bool_]) -> list[str]:
-    counts = ((int(bridged.sum()), True), (int(missing.sum()), False))
-    return [
-        f"{str(element).capitalize()}: {count} missing hour{'s' if count > 1 else ''} {_WORD[short]}."
-        for count, short in filter(itemgetter(0), counts)
-    ]
+def _told(counts: Mapping[Element, tuple[int, int]]) -> list[str]:
+    """What was filled and what was not, elements alike together."""
+    notes = []
+    for place, what in enumerate(_WORDS):
+        alike: dict[int, list[str]] = {}
+        for element, both in counts.items():
+            if both[place]:
+                alike.setdefault(both[place], []).append(str(element))
+        notes += [
+            f"{', '.join(names).capitalize()}: {count} missing hour{'s' if count > 1 else ''} {what}."
+            for count, names in alike.items()
+        ]
+    return notes

@@ -8,8 +8,9 @@ import numpy as np
 
 from pinfold.formulas.moist_air import air_pressure, dew_point_c, humidity_at
 from pinfold.studies.weather.records import Element, Hours, Weather
+from pinfold.studies.weather.sunning import known_hours
 from pinfold.studies.worlds.replay import on_arrays
-from pinfold.units import Meter
+from pinfold.units import METER, Meter, System, show
 
 _DRIEST = 0.005
 
@@ -43,21 +44,23 @@ def _dew(air: Hours, humidity: Hours) -> Hours:
     return on_arrays(dew_point_c)(temperature_c=air, humidity=np.clip(humidity, _DRIEST, 1.0))
 
 
-def with_pressure(weather: Weather, elevation: Meter | None) -> Weather:
+def with_pressure(weather: Weather, elevation: Meter | None, system: System) -> Weather:
     """The same with the pressure of the standard atmosphere where none is known.
 
     Args:
         weather: hours
         elevation: of the plot; the source's counts where the plan does not say
+        system: units of the note
     """
     height = weather.elevation if elevation is None else elevation
     known = weather.series.get(Element.PRESSURE, np.full(weather.count, np.nan))
-    missing = np.isnan(known)
+    missing = np.isnan(known) & known_hours(weather)
     if height is None or not missing.any():
         return weather
     pressure = np.where(missing, air_pressure(elevation=height), known)
     marks = weather.estimated.get(Element.PRESSURE, np.zeros(weather.count, dtype=bool)) | missing
-    note = f"Pressure is that of the standard atmosphere {height:.0f} m above the sea."
+    told = show(height, METER, system, in_unit="ft" if system is System.US else "m")
+    note = f"Pressure is that of the standard atmosphere {told} above the sea."
     return replace(
         weather, series={**weather.series, Element.PRESSURE: pressure},
         estimated={**weather.estimated, Element.PRESSURE: marks}, notes=(*weather.notes, note),

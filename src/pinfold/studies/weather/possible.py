@@ -73,6 +73,8 @@ def possible_year(
     )  # fmt: skip
     place = _day_of_hour(shaped, zone, dates[0])
     found = _elements(days, normals, place, np.random.default_rng([seed, 1]))
+    if Element.DEW_POINT in found:
+        found[Element.DEW_POINT] = np.minimum(found[Element.DEW_POINT], shaped.of(Element.TEMPERATURE))
     marks = {element: np.isfinite(hours) for element, hours in found.items()}
     return replace(shaped, series={**shaped.series, **found}, estimated={**shaped.estimated, **marks})
 

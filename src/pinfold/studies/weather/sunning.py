@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pinfold.formulas.sky import share_of_clear_sun, sky_emissivity, sky_heat
 from pinfold.studies.weather.records import Element, Hours, Weather
@@ -52,7 +53,7 @@ def with_sun(weather: Weather, spot: Spot | None) -> Weather:
     """
     nothing = np.full(weather.count, np.nan)
     given = {each: weather.series.get(each, nothing) for each in _LIGHT}
-    if all(np.isfinite(hours).all() for hours in given.values()):
+    if all(np.isfinite(hours[known_hours(weather)]).all() for hours in given.values()):
         return weather
     if spot is None:
         return replace(weather, notes=(*weather.notes, NO_PLACE))
@@ -77,13 +78,20 @@ def _level(
     middles, spot, upright = seen
     together = given[Element.DIFFUSE] + given[Element.BEAM] * np.maximum(upright, 0.0)
     level = np.where(np.isnan(given[Element.GLOBAL]), together, given[Element.GLOBAL])
-    missing = np.isnan(level)
+    missing = np.isnan(level) & known_hours(weather)
     if not missing.any():
         return level, ()
     cloud = weather.series.get(Element.CLOUD, np.full(weather.count, np.nan))
     share = on_arrays(share_of_clear_sun)(cloud=np.nan_to_num(cloud))
     level = np.where(missing, _clear(middles, spot) * share, level)
     return level, (CLOUDED if np.isfinite(cloud[missing]).any() else CLEAR,)
+
+
+def known_hours(weather: Weather) -> NDArray[np.bool_]:
+    """Hours that the source tells of: where it does not know how warm it is in a gap, nothing else is drawn up."""
+    if not weather.has(Element.TEMPERATURE):
+        return np.ones(weather.count, dtype=bool)
+    return np.isfinite(weather.of(Element.TEMPERATURE))
 
 
 def middles_of(weather: Weather) -> DatetimeIndex:

@@ -42,8 +42,8 @@ def weather_of(
         taken = hours_of_days(file, zone, spot)
     else:
         taken = _hourly(file, zone, year)
-    sound = of_the_place(without_doubtful(taken), place.elevation)
-    whole = with_pressure(with_moisture(without_gaps(sound)), place.elevation)
+    sound = of_the_place(without_doubtful(taken), place.elevation, system)
+    whole = with_pressure(with_moisture(without_gaps(sound)), place.elevation, system)
     return compared(with_sky_heat(with_sun(whole, spot)), place, system)
 
 

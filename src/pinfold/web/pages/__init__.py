@@ -10,6 +10,7 @@ from pinfold.web.pages import (
     binder,
     cracks,
     cut,
+    days,
     editor,
     exports,
     formula,
@@ -28,7 +29,7 @@ from pinfold.web.pages.records import VerbPage
 
 PAGES: tuple[VerbPage, ...] = (
     home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, reckon.PAGE,
-    gather.PAGE, cut.PAGE, mix.PAGE, log.PAGE, phone.PAGE,
+    gather.PAGE, cut.PAGE, mix.PAGE, days.PAGE, log.PAGE, phone.PAGE,
     cracks.PAGE, lessons.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
     pairing.PAGE,
 )  # fmt: skip
