@@ -148,6 +148,11 @@ WITHOUT_PRINT: dict[str, str] = {
     "measures.scale_factor": "a line through two points; undoes a scale made up",
     "measures.true_mass": "a line through two points; undoes a scale made up",
     "measures.voids": "no worked example was read; grains and gaps make the whole",
+    "heat_stress.unused_margin_c": "a difference of two equations that were read; is that difference",
+    "heat_stress.wbgt_limit_c": "both equations were read, no value of them is printed; whoever is not used to it bears less",
+    "maturity.age_by_arrhenius": "no worked example was readable; a constant warmth, never less where warmer, values derived from"
+    " the equation",
+    "maturity.age_by_nurse_saul": "the printed degree hours at two warmths; a constant warmth, never less where warmer",
     "masonry.flexural_tension_allowed": "the table is remembered, not read; standing memory is shown with every use; order of"
     " its rows tested",
     "masonry.height_by_weight": _STATICS

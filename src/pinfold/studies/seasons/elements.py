@@ -16,6 +16,8 @@ _AT, _TOLD_AT = 0.5, 10.0
 """Height that the rate of evaporation wants the wind at, and that it is told for, in meters."""
 _HOUR = 3600.0
 _YEAR = 365 * 24
+_SAME = 1e-6
+"""Values nearer than this are one: limits are printed in other units."""
 
 
 Places = NDArray[np.int_]
@@ -46,7 +48,7 @@ def over(values: Hours, limit: float) -> Seen:
 def under(values: Hours, limit: float, *, inclusive: bool) -> Seen:
     """Whether values are under a limit, or just that."""
     plain = np.nan_to_num(values, nan=np.inf)
-    return Seen(plain <= limit if inclusive else plain < limit, np.isfinite(values))
+    return Seen(plain <= limit + _SAME if inclusive else plain < limit - _SAME, np.isfinite(values))
 
 
 def both(one: Seen, other: Seen) -> Seen:
