@@ -1,0 +1,145 @@
+"""When each face is wetted and with how much water, so that it stays damp; and how long it is dry for all that.
+
+A round is made at whole hours while somebody is there: a face that might not last until the next round is wetted until
+it holds all it can, and so is every face on the last round before the night.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta, tzinfo
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pinfold.figures import Figure, practice
+from pinfold.plan.buildups import Coat, Faces
+from pinfold.studies.drying.balance import HOUR, march
+from pinfold.studies.drying.conduction import Array
+from pinfold.studies.drying.records import CATCH, SPREAD, Drying
+from pinfold.studies.drying.study import Bench
+from pinfold.studies.sun.records import Face, Part
+from pinfold.units import SECOND, Second
+
+WATER = 1000.0
+FROM, UNTIL = 6, 20
+"""Rounds are made at whole hours of the clock from the one to the other."""
+TOPPED_UP = 0.9
+"""A face that holds this share is not wetted before the night."""
+BARE_CURE: Figure = practice("3 day", SECOND, "new masonry in heat, misted until it is three days old")
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Wetting:
+    """Rounds with water over some hours: arrays of (faces, hours).
+
+    Attributes:
+        faces: in the order of the arrays.
+        start: of the first hour, in UTC.
+        zone: clock of the place.
+        poured: water to spray at the beginning of each hour, with what runs off [m3].
+        damp: share of each hour in which the face is damp.
+        kept: how long each face is to be kept damp, of each face; 0 for one that is let dry [s].
+        fraction: share of that time that these hours reach to, of each face.
+    """
+
+    faces: tuple[Face, ...]
+    start: datetime
+    zone: tzinfo
+    poured: Array
+    damp: Array
+    kept: NDArray[np.float64]
+    fraction: NDArray[np.float64]
+
+    @property
+    def total(self) -> Array:
+        """Water for each face over these hours [m3]."""
+        total: Array = self.poured.sum(axis=1)
+        return total
+
+    def rounds(self, face: int) -> tuple[tuple[datetime, float], ...]:
+        """When a face is wetted, by the clock of the place, and the water [m3]."""
+        return tuple(
+            (self.moment(int(hour)), float(self.poured[face, hour])) for hour in np.flatnonzero(self.poured[face] > 0)
+        )
+
+    def moment(self, hour: int) -> datetime:
+        """The beginning of an hour by the clock of the place."""
+        return (self.start + timedelta(hours=hour)).astimezone(self.zone)
+
+    def damp_share(self, face: int) -> float:
+        """Share of the time it should be damp in which it is; 1 where it need not."""
+        hours = min(round(self.kept[face] / HOUR), self.damp.shape[1])
+        return float(self.damp[face, :hours].mean()) if hours else 1.0
+
+
+def cure_of(face: Face) -> Figure:
+    """How long a face is kept damp: its last coat's cure; of a bare wall three days, of earth and sheet none."""
+    coats = [coat for coat in face.buildup.coats if _covers(coat, face.part)]
+    if coats and coats[-1].kind.has("wet_cure"):
+        return coats[-1].kind.figure("wet_cure")
+    assert face.buildup.wall is not None
+    return _NEVER if face.buildup.wall.kind.word("material") in ("earth", "stone", "sheet") else BARE_CURE
+
+
+_NEVER = practice("0 h", SECOND, "it does not cure by water")
+
+
+def _covers(coat: Coat, part: Part) -> bool:
+    if part in (Part.OUTER, Part.INNER):
+        return coat.faces in (Faces.BOTH, Faces(part.value))
+    return coat.top and part is Part.TOP
+
+
+def wetting_of(bench: Bench, drying: Drying, hours: slice, *, kept: Second | None = None) -> Wetting:
+    """Rounds with water from the first of some hours on.
+
+    Args:
+        bench: faces among their air, as the drying was found with
+        drying: of the same faces
+        hours: places of the hours among those of the drying
+        kept: how long every face is kept damp; each for its own cure where None
+    """
+    first, end, _ = hours.indices(len(drying.known))
+    start = drying.start + timedelta(hours=first)
+    cures = np.array([cure_of(face).value if kept is None else kept for face in drying.faces])
+    rounds = _Rounds(bench, drying, first, end, np.minimum(np.ceil(cures / HOUR), end - first))
+    around, columns = bench.wet.part(slice(first, end)), bench.walls.columns
+    found = march(
+        columns, around, start=bench.start, water=np.zeros(around.emittance.shape), wetted=rounds.wetted
+    )  # fmt: skip
+    fraction = np.minimum((end - first) * HOUR / np.maximum(cures, HOUR), 1.0)
+    return Wetting(
+        faces=drying.faces, start=start, zone=drying.zone, poured=rounds.poured,
+        damp=bench.walls.of_faces(found.damp), kept=cures, fraction=fraction,
+    )  # fmt: skip
+
+
+class _Rounds:
+    """What is sprayed, written down round by round while the hours go by."""
+
+    def __init__(self, bench: Bench, drying: Drying, first: int, end: int, last: Array) -> None:
+        self._walls, self._drying, self._last = bench.walls, drying, last
+        zone = drying.zone
+        clocks = [(drying.start + timedelta(hours=hour)).astimezone(zone).hour for hour in range(first, end)]
+        self._made = [FROM <= clock <= UNTIL for clock in clocks]
+        self._night = [clock == UNTIL for clock in clocks]
+        self._soon = np.maximum(np.nan_to_num(drying.evaporation[:, first:end]), 0.0) * HOUR * (1 + SPREAD.value)
+        self._areas = np.array([face.area for face in drying.faces])
+        self._begun = np.zeros(len(drying.faces), dtype=bool)
+        self.poured = np.zeros_like(self._soon)
+
+    def wetted(self, hour: int, water: Array) -> Array:
+        """The water on all ends after the round of an hour."""
+        if not self._made[hour]:
+            return water
+        at, held = (self._walls.ends, self._walls.places), self._drying.held
+        on = water[at]
+        wanted = on < (TOPPED_UP * held if self._night[hour] else np.minimum(self._soon[:, hour], held))
+        wet = wanted & (hour < self._last)
+        taken = np.where(self._begun, held - on, self._drying.first_drink)
+        self._begun |= wet
+        self.poured[:, hour] = np.where(wet, taken, 0.0) / CATCH.value * self._areas / WATER
+        after = water.copy()
+        after[at] = np.where(wet, held, on)
+        return after
