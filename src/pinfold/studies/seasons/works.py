@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import lru_cache
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.buildups import Buildup, Coat
@@ -33,7 +32,6 @@ _FENCE = ("mesh", "apron", "gate")
 _WALLS = ("mortar", "wall")
 
 
-@lru_cache(maxsize=4)
 def season_works(layout: Layout, lessons: Lessons | None = None) -> tuple[SeasonWork, ...]:
     """Every work of a plan that the season matters for, in order of work.
 
