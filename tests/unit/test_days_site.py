@@ -193,3 +193,14 @@ def test_only_the_days_of_a_samples_forecast_are_moved(sample, tmp_path):
     from_sample(moved, sample, today=date(2027, 1, 30))
     changed = [str(name) for name in names if (shipped / name).read_bytes() != (moved / name).read_bytes()]
     assert changed == ["weather/invented-forecast.json"]
+
+
+def test_the_faces_dry_in_the_same_hours_and_once(site):
+    put(site, columns(hours=48))
+    first, again = days_site(site, now=NOON), days_site(site, now=NOON + HOUR)
+    assert again.drying is first.drying
+    assert first.drying.surface_temperature.shape == (len(first.faces), first.hours.count)
+
+
+def test_without_weather_nothing_dries(site):
+    assert days_site(site, now=NOON).drying is None

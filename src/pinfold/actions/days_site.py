@@ -15,9 +15,11 @@ from pinfold.actions.clock import site_clock
 from pinfold.actions.site_weather import SiteWeather, site_weather
 from pinfold.actions.sites import Site, as_drawn, open_site
 from pinfold.errors import NotFoundError
+from pinfold.studies.drying.records import Drying
+from pinfold.studies.drying.study import drying_of
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.sun.faces import faces_of
-from pinfold.studies.sun.light import cloudless, light_on, lighting_of
+from pinfold.studies.sun.light import Lighting, cloudless, light_on, lighting_of
 from pinfold.studies.sun.positions import standpoint
 from pinfold.studies.sun.records import Face, Light
 from pinfold.studies.weather.joining import Joined, joined
@@ -93,7 +95,21 @@ class SiteDays:
 
     def light_in(self, weather: Weather) -> Light | None:
         """Light on all faces in hours that `over` gave; None where nobody knows where on earth the plot is."""
-        return _light(self.layout, weather) if self.is_placed else None
+        return None if (lighting := self.lighting_in(weather)) is None else _light(self.layout, weather, lighting)
+
+    def lighting_in(self, weather: Weather) -> Lighting | None:
+        """Sun and sky in such hours; None likewise."""
+        return _lighting(self.layout, weather) if self.is_placed else None
+
+    @cached_property
+    def drying(self) -> Drying | None:
+        """How each face dries in the hours of `coming`, in the usual wind and without a cover.
+
+        None without weather or place; where the weather lacks something, the answer says what.
+        """
+        if self.hours is None or self.light is None or (lighting := self.lighting_in(self.hours)) is None:
+            return None
+        return _drying(self.light, lighting, self.hours)
 
     @property
     def is_placed(self) -> bool:
@@ -147,8 +163,18 @@ def _joined(sources: tuple[Weather, ...], year: Weather | None, start: datetime,
 
 
 @lru_cache(maxsize=8)
-def _light(layout: Layout, weather: Weather) -> Light:
-    return light_on(layout, faces_of(layout), lighting_of(layout, weather))
+def _lighting(layout: Layout, weather: Weather) -> Lighting:
+    return lighting_of(layout, weather)
+
+
+@lru_cache(maxsize=8)
+def _light(layout: Layout, weather: Weather, lighting: Lighting) -> Light:
+    return light_on(layout, faces_of(layout), lighting)
+
+
+@lru_cache(maxsize=4)
+def _drying(light: Light, lighting: Lighting, weather: Weather) -> Drying:
+    return drying_of(light, lighting, weather)
 
 
 @lru_cache(maxsize=2)
