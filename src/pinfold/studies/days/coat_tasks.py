@@ -56,7 +56,8 @@ def _coat(
     return Task(
         key=f"{Work.COAT} {place} {face} {number}", work=Work.COAT,
         says=f"{coat.kind.says}, {show(area, SQUARE_METER, reach.system)} of the {face} face{ends}", place=place,
-        face=face, layer="coat", measures=amount, norms=((_row(coat.thickness), Measures(m2=area)),),
+        face=face, coat=coat.kind.name, layer="coat", measures=amount,
+        norms=((_row(coat.thickness), Measures(m2=area)),),
         doses=counted.doses(line, area / whole if whole > 0 else 0.0), after=after,
         wet_for=coat.kind.value("wet_cure") if coat.kind.has("wet_cure") else 0.0,
     )  # fmt: skip

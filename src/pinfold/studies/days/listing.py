@@ -83,6 +83,8 @@ class _Listing:
 
 def _no_better_later(problem: Problem) -> NDArray[np.bool_]:
     """(pieces, slots) where no later allowed slot of the same day costs less."""
+    if not problem.risk.any():
+        return problem.allowed
     costs = np.where(problem.allowed, problem.costs, np.inf)
     best = costs.copy()
     for slot in range(problem.slots.count - 2, -1, -1):

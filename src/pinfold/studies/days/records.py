@@ -109,6 +109,7 @@ class Task:
         says: what is to be done, in the builder's words.
         place: stretch, run or gate; empty for the whole plot.
         face: `outer` or `inner` for a coat; else empty.
+        coat: name of the coat's kind; empty for what is none.
         layer: word of the build-up that the log and the pace go by.
         measures: how much.
         norms: names on shelf `labor` and how much of each goes in.
@@ -128,6 +129,7 @@ class Task:
     measures: Measures
     norms: tuple[tuple[str, Measures], ...]
     face: str = ""
+    coat: str = ""
     doses: tuple[Dose, ...] = ()
     after: tuple[Link, ...] = ()
     wet_for: Second = 0.0

@@ -122,9 +122,9 @@ class Override(NamedTuple):
     says: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Lessons:
-    """All that the log teaches, and what plan, prices and pile become by it.
+    """All that the log teaches, and what plan, prices and pile become by it; equal to itself alone, as a site is.
 
     Attributes:
         plan: with what was learned where the plan itself says nothing; the plan itself where nothing was learned.

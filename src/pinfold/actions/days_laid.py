@@ -1,0 +1,219 @@
+"""A site's job laid into days: tasks, paces, what the log says is done, weather, schedule; each found once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, time, timedelta
+from functools import cached_property, lru_cache
+from pathlib import Path
+
+import numpy as np
+
+from pinfold.actions.days_site import SiteDays, days_site
+from pinfold.actions.reckonings import reckon_all
+from pinfold.actions.sites import Site
+from pinfold.errors import InputError, NotFoundError
+from pinfold.plan.people import HOUR, People
+from pinfold.studies.days.counted import Counted
+from pinfold.studies.days.durations import job_of
+from pinfold.studies.days.explaining import Teller
+from pinfold.studies.days.finishing import Finish, finish_of
+from pinfold.studies.days.limiting import Ripening
+from pinfold.studies.days.outlook import Outlook
+from pinfold.studies.days.progress import Progress, progress_of
+from pinfold.studies.days.records import Job
+from pinfold.studies.days.scheduling import Asked, Schedule, scheduled
+from pinfold.studies.days.tasks import tasks_of
+from pinfold.studies.drying.study import drying_of
+from pinfold.studies.seasons.hours import season_hours
+from pinfold.studies.seasons.people import heat_hours
+from pinfold.studies.seasons.records import SeasonHours, SeasonWork
+from pinfold.studies.seasons.works import season_works
+from pinfold.studies.sun.light import lighting_of
+from pinfold.studies.sun.positions import middles, standpoint, sun_at
+from pinfold.studies.weather.records import Element
+from pinfold.units import SECOND, read
+
+_AHEAD = 400
+"""Days of weather looked at."""
+Told = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobAsked:
+    """How the job is asked for; what is not given is as the plan says.
+
+    Attributes:
+        first: day to begin on, ISO; empty for now.
+        people: how many work; empty for the plan's.
+        hours: of a day, a plain number or with a unit; empty for the plan's.
+    """
+
+    first: str = ""
+    people: str = ""
+    hours: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Laid:
+    """A job in days.
+
+    Attributes:
+        days: the site and its weather.
+        people: who works.
+        job: tasks and paces.
+        progress: how far it is.
+        asked: what the schedule was asked for with.
+        schedule: the job in days; None where nobody works.
+    """
+
+    days: SiteDays
+    people: People
+    job: Job
+    progress: Progress
+    asked: Asked
+    schedule: Schedule | None
+
+    @cached_property
+    def teller(self) -> Teller:
+        """Tells why each piece lies where it lies."""
+        assert self.schedule is not None
+        return Teller(self.schedule, self.asked.outlook, zone=self.days.zone, system=self.days.site.plan.units)
+
+    def finish(self, told: Told | None = None) -> Finish | None:
+        """When it will be done, with a spread; None where it cannot be told."""
+        return _finish(self, told) if self.schedule is not None and self.schedule.finish is not None else None
+
+
+def laid_out(folder: Path, asked: JobAsked, *, now: datetime | None = None) -> Laid:
+    """The job of a site folder in days.
+
+    Args:
+        folder: of the site
+        asked: who works and from when
+        now: with its offset; the clock's where it is not given
+
+    Raises:
+        InputError: what is asked for cannot be read.
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site and its weather tells.
+    """
+    days = days_site(folder, now=now)
+    people = _people(days.site.plan.people, asked)
+    first = _first(asked.first, days)
+    slot = int(days.now.timestamp() // (0.5 * HOUR))
+    return _laid(days.site, days.weather.sources, first, people, slot)
+
+
+def _first(text: str, days: SiteDays) -> date | None:
+    """The day asked for; None for now. A day that is over cannot be worked in."""
+    if not text:
+        return None
+    try:
+        day = date.fromisoformat(text)
+    except ValueError:
+        raise InputError(f"{text[:20]!r} is no day; write it like 2026-05-03", place="from") from None
+    if not timedelta(0) <= day - days.now.date() <= timedelta(days=365):
+        raise InputError(f"{text} lies before today or over a year ahead", place="from")
+    return day
+
+
+def _people(plan: People, asked: JobAsked) -> People:
+    count = plan.count
+    if asked.people:
+        if not asked.people.isdigit() or not 0 < int(asked.people) <= 100:
+            raise InputError(f"{asked.people[:20]!r} found; a number from 1 to 100 is wanted", place="people")
+        count = int(asked.people)
+    hours = _hours(asked.hours) if asked.hours else plan.hours
+    end = min(max(plan.end, plan.start + hours), 24 * HOUR)
+    return replace(plan, count=count, hours=min(hours, end - plan.start), end=end)
+
+
+def _hours(text: str) -> float:
+    hours = read(f"{text} h" if text.replace(".", "", 1).isdigit() else text, like=SECOND, place="hours")
+    if not 0.5 * HOUR <= hours <= 16 * HOUR:
+        raise InputError(f"{text[:20]!r} found; from half an hour to 16 hours a day is wanted", place="hours")
+    return hours
+
+
+@lru_cache(maxsize=6)  # page, sheet, calendar and front page ask for the same
+def _laid(site: Site, sources: object, first: date | None, people: People, slot: int) -> Laid:
+    del sources  # the weather hangs on the folder; it is here so that other weather is another job
+    days = days_site(site.folder, now=datetime.fromtimestamp(slot * 0.5 * HOUR, UTC))
+    counted = reckon_all(site)
+    missing = Counted(counted.quantities, counted.cards).missing
+    job = job_of(tasks_of(site.layout, counted.quantities, counted.cards), people, site.lessons, missing)
+    progress = progress_of(job, site.entries)
+    begin = days.now if first is None else datetime.combine(first, time(), days.zone)
+    outlook, works = _outlook(days)
+    asked = Asked(
+        people=people, now=begin, zone=days.zone, left=progress.left, done=progress.done, outlook=outlook,
+        ripening=None if outlook is None else _ripening(job, outlook, works, site),
+    )  # fmt: skip
+    return Laid(
+        days=days, people=people, job=job, progress=progress, asked=asked, schedule=scheduled(job, asked)
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=4)
+def _finish(laid: Laid, told: Told | None) -> Finish | None:
+    assert laid.schedule is not None
+    assert laid.schedule.finish is not None
+    span = (laid.schedule.finish.astimezone(laid.days.zone).date() - laid.asked.first).days + 1
+    return finish_of(laid.job, laid.asked, span, tell=told)
+
+
+def _outlook(days: SiteDays) -> tuple[Outlook | None, dict[tuple[str, str, str], SeasonWork]]:
+    """What is known of the coming hours; None without weather."""
+    coming = days.over(days.today, _AHEAD * 24)
+    works = {_key(work): work for work in season_works(days.site.layout, days.site.lessons)}
+    if coming is None:
+        return None, works
+    family, lessons = days.site.plan.family, days.site.lessons
+    seasons: dict[tuple[str, str, str], SeasonHours] = {
+        key: season_hours(work, coming.weather, family=family, lessons=lessons, foreseen=coming.foreseen)
+        for key, work in works.items()
+    }
+    sun = light = drying = None
+    if days.is_placed:
+        sun = sun_at(standpoint(days.site.plan.place, coming.weather), middles(coming.weather))
+        light = days.light
+    if light is not None and days.hours is not None:
+        drying = drying_of(light, lighting_of(days.layout, days.hours), days.hours)
+    heat = heat_hours(coming.weather) if coming.weather.has(Element.HUMIDITY) else None
+    return Outlook(
+        weather=coming.weather, foreseen=np.asarray(coming.foreseen), seasons=seasons, heat=heat, sun=sun, light=light,
+        drying=drying,
+    ), works  # fmt: skip
+
+
+def _key(work: SeasonWork) -> tuple[str, str, str]:
+    placing = work.placing
+    if placing is None:
+        return work.layer, "", ""
+    return work.layer, placing.mix.name, placing.coat.name if placing.coat is not None else ""
+
+
+def _ripening(job: Job, outlook: Outlook, works: dict[tuple[str, str, str], SeasonWork], site: Site) -> Ripening:
+    placings = {}
+    for task in job.tasks:
+        for dose in task.doses:
+            work = works.get((dose.layer, dose.mix, task.coat))
+            if work is not None and work.placing is not None:
+                placings.setdefault(task.key, work.placing)
+    return Ripening(outlook, {task.key: task for task in job.tasks}, placings, site.lessons)
+
+
+def task_day(text: str, days: SiteDays) -> date:
+    """A day as typed: `today`, `tomorrow`, or ISO.
+
+    Raises:
+        NotFoundError: it is no day.
+    """
+    words = {"": 0, "today": 0, "tomorrow": 1}
+    if text in words:
+        return days.now.date() + timedelta(days=words[text])
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise NotFoundError(f"{text[:20]!r} is no day; write it like 2026-05-03, or today or tomorrow") from None

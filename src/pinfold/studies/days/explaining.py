@@ -1,0 +1,164 @@
+"""Why a piece of work lies where it lies, in words: shade, warmth, what it waited for, what the season asks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta, tzinfo
+from typing import NamedTuple
+
+import numpy as np
+
+from pinfold.plan.people import HOUR
+from pinfold.studies.days.outlook import Outlook
+from pinfold.studies.days.problem import Problem
+from pinfold.studies.days.records import Work
+from pinfold.studies.days.scheduling import Placed, Schedule
+from pinfold.studies.seasons.records import May
+from pinfold.tables.shelf import kind
+from pinfold.units import CELSIUS, System, show
+
+
+class Explained(NamedTuple):
+    """A piece with its reasons.
+
+    Attributes:
+        placed: where it lies.
+        why: why it lies there, a sentence each.
+        do: what the season asks so that it may go on.
+        not_shown: what the weather does not say enough for.
+    """
+
+    placed: Placed
+    why: tuple[str, ...]
+    do: tuple[str, ...]
+    not_shown: tuple[str, ...]
+
+
+class Teller:
+    """Reasons for the pieces of one schedule."""
+
+    def __init__(self, schedule: Schedule, outlook: Outlook | None, *, zone: tzinfo, system: System) -> None:
+        self.schedule, self.outlook, self.zone, self.system = schedule, outlook, zone, system
+        self._by_name = {placed.piece.name: placed for placed in schedule.placed}
+
+    def explain(self, placed: Placed) -> Explained:
+        """One piece."""
+        why = [*self._shade(placed), *self._waited(placed)]
+        if placed.piece.parts > 1:
+            why.append(_in_parts(placed))
+        asked = tuple(self._asked(placed))
+        return Explained(placed, tuple(why) or (_FREE,), asked, tuple(self._not_shown(placed)))
+
+    def clock(self, moment: datetime) -> str:
+        """`11:40` by the clock of the place."""
+        return moment.astimezone(self.zone).strftime("%H:%M")
+
+    def _hours(self, placed: Placed) -> list[int]:
+        if self.outlook is None:
+            return []
+        steps = int(np.ceil((placed.end - placed.start).total_seconds() / HOUR))
+        hours = [self.outlook.hour(placed.start.timestamp() + step * HOUR) for step in range(max(steps, 1))]
+        return [hour for hour in hours if hour >= 0]
+
+    def _shade(self, placed: Placed) -> Iterator[str]:
+        """`south/1a outer from 12:00: in shade from 11:40, face 24 °C`."""
+        hours = self._hours(placed)
+        shade = self.outlook.shade_on(placed.piece.task) if self.outlook is not None else None
+        if self.outlook is None or shade is None or not hours or hours[-1] >= len(shade):
+            return
+        face = self.outlook.face_of(placed.piece.task)
+        warm = self._warmth(placed, hours)
+        if all(shade[hour] for hour in hours):
+            yield f"{face} face at {self.clock(placed.start)}: {self._since(placed, hours[0])}{warm}"
+        elif not any(shade[hour] for hour in hours):
+            yield f"{face} face lies in the sun from {self.clock(placed.start)}: shade it{warm}"
+        else:
+            first = next(hour for hour in hours if shade[hour] != shade[hours[0]])
+            moment = self._turn(placed, first)
+            after = "in shade" if shade[first] else "in the sun"
+            yield f"{face} face: {after} from {moment}{warm}"
+
+    def _since(self, placed: Placed, hour: int) -> str:
+        assert self.outlook is not None
+        shade = self.outlook.shade_on(placed.piece.task)
+        assert shade is not None
+        day = placed.start.astimezone(self.zone).date()
+        lit = hour - 1
+        while lit >= 0 and shade[lit] and self._moment(lit).astimezone(self.zone).date() == day:
+            lit -= 1
+        if lit < 0 or shade[lit]:
+            ends = next((later for later in range(hour, len(shade)) if not shade[later]), None)
+            if ends is None or self._moment(ends).astimezone(self.zone).date() != day:
+                return "in shade all day"
+            return f"in shade until {self._turn(placed, ends)}"
+        return f"in shade from {self._turn(placed, lit + 1)}"
+
+    def _moment(self, hour: int) -> datetime:
+        assert self.outlook is not None
+        return self.outlook.weather.start + timedelta(hours=hour)
+
+    def _turn(self, placed: Placed, hour: int) -> str:
+        """When a face passes between sun and shade, between the middles of two hours, to ten minutes."""
+        assert self.outlook is not None
+        assert self.outlook.light is not None
+        lit = self.outlook.light.lit[self.outlook.light.of(self.outlook.face_of(placed.piece.task))]
+        before, after = float(lit[hour - 1]), float(lit[hour])
+        share = (before - 0.15) / (before - after) if abs(before - after) > 1e-9 else 0.5
+        minutes = round((min(max(share, 0.0), 1.0) - 0.5) * 6) * 10
+        return self.clock(self._moment(hour) + timedelta(minutes=minutes))
+
+    def _warmth(self, placed: Placed, hours: Sequence[int]) -> str:
+        assert self.outlook is not None
+        found = [self.outlook.warmth_on(placed.piece.task, hour) for hour in hours]
+        known = [warm for warm in found if warm is not None]
+        if not known:
+            return ""
+        least, most = (show(end, CELSIUS, self.system, digits=2) for end in (min(known), max(known)))
+        return f", face {least}" if least == most else f", face {least} to {most}"
+
+    def _waited(self, placed: Placed) -> Iterator[str]:
+        """What it could not begin before, where that is what held it."""
+        problem: Problem = self.schedule.problem
+        piece = placed.piece
+        latest: tuple[datetime, str] | None = None
+        for wait in piece.after:
+            other = self._by_name.get(problem.pieces[wait.piece].name)
+            if other is None or not wait.link.why:
+                continue
+            ready = other.end + timedelta(seconds=problem.ready(wait.link, other.end))
+            if latest is None or ready > latest[0]:
+                latest = ready, wait.link.why
+        if latest is not None and placed.start - latest[0] < timedelta(days=2):
+            local = latest[0].astimezone(self.zone)
+            yield f"not before {local:%a} {local.day} {local:%b %H:%M}: {latest[1]}"
+
+    def _asked(self, placed: Placed) -> Iterator[str]:
+        """Measures of the rules that hold something against its hours, each once."""
+        season = self.outlook.season_of(placed.piece.task) if self.outlook is not None else None
+        if season is None:
+            return
+        rules = {rule.name: rule for hour in self._hours(placed) for rule in season.fired(hour)}
+        for rule in rules.values():
+            listed = rule.words.get("measures", [])
+            names = [str(name) for name in listed] if isinstance(listed, list) else []
+            measures = "; ".join(kind("season_measures", name).says for name in names)
+            yield f"{rule.says}: {measures}" if measures else rule.says
+
+    def _not_shown(self, placed: Placed) -> Iterator[str]:
+        hours = self._hours(placed)
+        if self.outlook is None or not hours:
+            yield "weather NOT SHOWN"
+            return
+        season = self.outlook.season_of(placed.piece.task)
+        if season is not None and any(season.verdicts[hour] == May.NOT_SHOWN for hour in hours):
+            rules = {rule.says for hour in hours for rule in season.not_shown(hour)}
+            yield f"NOT SHOWN: {', '.join(sorted(rules))}"
+
+
+_FREE = "as soon as hands are free"
+
+
+def _in_parts(placed: Placed) -> str:
+    piece = placed.piece
+    where = "stop at a joint or a corner" if piece.task.work in (Work.COAT, Work.FOOTING) else "stop anywhere level"
+    return f"part {piece.part} of {piece.parts}: {where}"

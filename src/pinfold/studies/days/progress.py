@@ -1,0 +1,201 @@
+"""How far the job is by the log: batches, coats, hours with what was done, holes dug, held against the tasks."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from pinfold.logbook.entries import Entry
+from pinfold.studies.days.records import Job, Task, Work
+from pinfold.units import Ratio
+
+DONE = 0.97
+"""From this share on a task is done: nobody measures the last corner."""
+_NAMED: Mapping[str, frozenset[Work]] = {
+    "trench": frozenset({Work.DIG}), "dig": frozenset({Work.DIG}), "digging": frozenset({Work.DIG}),
+    "footing": frozenset({Work.FOOTING}), "wall": frozenset({Work.LAY}), "mortar": frozenset({Work.LAY}),
+    "lay": frozenset({Work.LAY}), "grout": frozenset({Work.GROUT}), "coping": frozenset({Work.COPING}),
+    "coat": frozenset({Work.COAT}), "collars": frozenset({Work.POSTS}), "posts": frozenset({Work.POSTS}),
+    "holes": frozenset({Work.HOLES}), "rails": frozenset({Work.RAILS}), "mesh": frozenset({Work.MESH}),
+    "apron": frozenset({Work.APRON}), "gate": frozenset({Work.GATE}), "backfill": frozenset({Work.BACKFILL}),
+    "set out": frozenset({Work.SET_OUT}), "level": frozenset({Work.LEVEL}), "blocks": frozenset({Work.BLOCKS}),
+    "braces": frozenset({Work.BRACES}),
+}  # fmt: skip
+"""What the log's word for a layer means."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Progress:
+    """How far the tasks are.
+
+    Attributes:
+        left: share of each task still to be done, by its key.
+        done: when each that is done was, by key, as far as the log tells.
+        in_part: keys of those that are begun and not done.
+        unplaced: entries that tell of work and could not be laid to a task, in words.
+        by_order: keys of those that count as done because what waits for them is.
+    """
+
+    left: Mapping[str, Ratio]
+    done: Mapping[str, datetime]
+    in_part: tuple[str, ...] = ()
+    unplaced: tuple[str, ...] = ()
+    by_order: tuple[str, ...] = ()
+
+    def share(self, job: Job) -> Ratio:
+        """Of all work that is done, by its time."""
+        whole = job.labor
+        if whole <= 0:
+            return 0.0
+        left = math.fsum(pace.labor * self.left.get(key, 1.0) for key, pace in job.paces.items() if pace.is_known)
+        return 1.0 - left / whole
+
+
+class _Tally:
+    """Shares done while the log is read."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.shares: dict[str, float] = defaultdict(float)
+        self.when: dict[str, datetime] = {}
+
+    def give(self, tasks: Iterable[Task], amount: float, per: str, when: datetime) -> bool:
+        """An amount to tasks in their order, each as far as it takes it; whether any took some."""
+        taken = False
+        for task in tasks:
+            whole = task.measures.by(per) if per != "volume" else sum(dose.volume for dose in task.doses)
+            room = whole * (1.0 - self.shares[task.key]) if whole > 0 else 0.0
+            if amount <= 0 or room <= 1e-9:
+                continue
+            part = min(amount, room)
+            self.shares[task.key] += part / whole
+            self.when[task.key] = max(when, self.when.get(task.key, when))
+            amount -= part
+            taken = True
+        return taken
+
+
+def progress_of(job: Job, entries: Iterable[Entry]) -> Progress:
+    """How far the job is.
+
+    Of batches and of coats and hours the more counts, never their sum: one day's work is often written down twice.
+
+    Args:
+        job: tasks and paces
+        entries: of the log, those that stand
+    """
+    listed = sorted(entries, key=lambda entry: entry.when)
+    tallies: list[_Tally] = []
+    unplaced: list[str] = []
+    for kind, read in _READERS.items():
+        tally = _Tally(job)
+        unplaced += [_told(entry) for entry in listed if entry.kind == kind and not read(tally, entry)]
+        tallies.append(tally)
+    return _progress(job, tallies, unplaced)
+
+
+def _progress(job: Job, tallies: list[_Tally], unplaced: list[str]) -> Progress:
+    shares = {task.key: min(max(tally.shares[task.key] for tally in tallies), 1.0) for task in job.tasks}
+    when = {
+        key: max(tally.when[key] for tally in tallies if key in tally.when)
+        for key in shares
+        if any(key in tally.when for tally in tallies)
+    }
+    done = {key for key, share in shares.items() if share >= DONE}
+    implied = _before(job, {key for key, share in shares.items() if share > 0}) - done
+    whole = done | implied
+    return Progress(
+        left={key: 0.0 if key in whole else 1.0 - share for key, share in shares.items()},
+        done={key: when[key] for key in sorted(done) if key in when},
+        in_part=tuple(key for key, share in shares.items() if share > 0 and key not in whole),
+        unplaced=tuple(dict.fromkeys(unplaced)), by_order=tuple(sorted(implied)),
+    )  # fmt: skip
+
+
+def _before(job: Job, begun: set[str]) -> set[str]:
+    """All that must have been done before what is begun could be."""
+    found: set[str] = set()
+    for task in reversed(job.tasks):
+        if task.key in begun or task.key in found:
+            found |= {link.key for link in task.after}
+    return found
+
+
+def _read_coat(tally: _Tally, entry: Entry) -> bool:
+    """Area by stretch and face; the coat by its name, or the first that is not whole."""
+    area = entry.number("area")
+    if not area:
+        return True
+    place, face, layer = entry.text("place"), entry.text("face"), entry.text("layer")
+    tasks = [task for task in tally.job.tasks if task.work is Work.COAT and task.place == place]
+    if face in ("outer", "inner"):
+        tasks = [task for task in tasks if task.face == face]
+    named = [task for task in tasks if layer and layer in (task.coat, task.coat.rpartition("-")[2])]
+    mixed = [task for task in tasks if any(dose.mix == entry.text("mix") for dose in task.doses)]
+    return tally.give(named or mixed or tasks, area, "m2", entry.when)
+
+
+def _read_hours(tally: _Tally, entry: Entry) -> bool:
+    """Length or area done; hours without either teach nothing here."""
+    done = {per: entry.number(key) for key, per in (("done_area", "m2"), ("done_length", "m"))}
+    amounts = [(per, amount) for per, amount in done.items() if amount]
+    works = _NAMED.get(" ".join(entry.text("layer").lower().split()))
+    if not amounts:
+        return True
+    if works is None:
+        return False
+    tasks = [task for task in tally.job.tasks if task.work in works and _is_there(task, entry.text("place"))]
+    return any(tally.give([task for task in tasks if task.measures.by(per) > 0], amount, per, entry.when)
+               for per, amount in amounts)  # fmt: skip
+
+
+def _read_batch(tally: _Tally, entry: Entry) -> bool:
+    """Batches by layer and place, as the volume they made."""
+    layer, place, mix = entry.text("layer"), entry.text("place"), entry.text("mix")
+    works = _NAMED.get(layer.lower()) if layer else None
+    tasks = [
+        task for task in tally.job.tasks
+        if _is_there(task, place) and (works is None or task.work in works)
+        and any(dose.mix == mix for dose in task.doses)
+    ]  # fmt: skip
+    if not place and not layer:
+        return True  # tried somewhere else, or nobody says where it went
+    count = entry.number("batches") or 1.0
+    made = entry.number("made")
+    volume = count * made if made else count * _usual(tasks)
+    return tally.give(tasks, volume, "volume", entry.when) if math.isfinite(volume) else False
+
+
+def _usual(tasks: list[Task]) -> float:
+    """What one batch makes by the cards."""
+    doses = [dose for task in tasks for dose in task.doses if dose.batches > 0]
+    return doses[0].volume / doses[0].batches if doses else math.nan
+
+
+def _read_hole(tally: _Tally, entry: Entry) -> bool:
+    """A hole is one of those of its run or gate."""
+    place = entry.text("place")
+    tasks = [task for task in tally.job.tasks if task.work is Work.HOLES and place and task.place == place]
+    for task in tasks:
+        count = next((post.measures.each for post in tally.job.tasks if post.key == f"{Work.POSTS} {place}"), 0.0)
+        if count:
+            return tally.give([task], task.measures.m3 / count, "m3", entry.when)
+    return True
+
+
+def _is_there(task: Task, place: str) -> bool:
+    """Whether a task is at a place, its stretch or a run of several."""
+    return not place or task.place == place or task.place.startswith(f"{place}a") or (
+        task.place.rstrip("abcdefghijklmnopqrstuvwxyz") == place
+    )  # fmt: skip
+
+
+_READERS = {"coat": _read_coat, "hours": _read_hours, "batch": _read_batch, "hole": _read_hole}
+
+
+def _told(entry: Entry) -> str:
+    what = " ".join(part for part in (entry.text("layer"), entry.text("mix"), entry.text("place")) if part)
+    return f"{entry.kind} of {entry.when.date().isoformat()}: {what or 'no place'}"
