@@ -25,12 +25,11 @@ from pinfold.studies.days.progress import Progress, progress_of
 from pinfold.studies.days.records import Job
 from pinfold.studies.days.scheduling import Asked, Schedule, scheduled
 from pinfold.studies.days.tasks import tasks_of
-from pinfold.studies.drying.study import drying_of
+from pinfold.studies.ripening.wanting import Placing
 from pinfold.studies.seasons.hours import season_hours
 from pinfold.studies.seasons.people import heat_hours
 from pinfold.studies.seasons.records import SeasonHours, SeasonWork
 from pinfold.studies.seasons.works import season_works
-from pinfold.studies.sun.light import lighting_of
 from pinfold.studies.sun.positions import middles, standpoint, sun_at
 from pinfold.studies.weather.records import Element
 from pinfold.units import SECOND, read
@@ -174,16 +173,13 @@ def _outlook(days: SiteDays) -> tuple[Outlook | None, dict[tuple[str, str, str],
         key: season_hours(work, coming.weather, family=family, lessons=lessons, foreseen=coming.foreseen)
         for key, work in works.items()
     }
-    sun = light = drying = None
+    sun = None
     if days.is_placed:
         sun = sun_at(standpoint(days.site.plan.place, coming.weather), middles(coming.weather))
-        light = days.light
-    if light is not None and days.hours is not None:
-        drying = drying_of(light, lighting_of(days.layout, days.hours), days.hours)
     heat = heat_hours(coming.weather) if coming.weather.has(Element.HUMIDITY) else None
     return Outlook(
-        weather=coming.weather, foreseen=np.asarray(coming.foreseen), seasons=seasons, heat=heat, sun=sun, light=light,
-        drying=drying,
+        weather=coming.weather, foreseen=np.asarray(coming.foreseen), seasons=seasons, heat=heat, sun=sun,
+        light=days.light, drying=days.drying,
     ), works  # fmt: skip
 
 
@@ -195,7 +191,7 @@ def _key(work: SeasonWork) -> tuple[str, str, str]:
 
 
 def _ripening(job: Job, outlook: Outlook, works: dict[tuple[str, str, str], SeasonWork], site: Site) -> Ripening:
-    placings = {}
+    placings: dict[str, Placing] = {}
     for task in job.tasks:
         for dose in task.doses:
             work = works.get((dose.layer, dose.mix, task.coat))
