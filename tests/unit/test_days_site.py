@@ -9,6 +9,7 @@ import pytest
 
 from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, days_site
 from pinfold.actions.taking import take_entries
+from pinfold.errors import InputError
 from pinfold.plan.weather_file import Element
 from pinfold.store.planfile import NAME
 from pinfold.store.starting import SAMPLES, from_sample
@@ -204,3 +205,11 @@ def test_the_faces_dry_in_the_same_hours_and_once(site):
 
 def test_without_weather_nothing_dries(site):
     assert days_site(site, now=NOON).drying is None
+
+
+def test_a_day_is_typed_as_it_is_said_or_by_its_date(site):
+    days = days_site(site, now=NOON)
+    typed = ("", "today", "Tomorrow", "2026-06-21")
+    assert [str(days.day_of(text)) for text in typed] == ["2026-05-03", "2026-05-03", "2026-05-04", "2026-06-21"]
+    with pytest.raises(InputError, match="is no day"):
+        days.day_of("next week")

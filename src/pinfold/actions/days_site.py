@@ -7,14 +7,14 @@ alone, so that a new entry in the log does not have the sun looked at again.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, time, timedelta, tzinfo
+from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from functools import cached_property, lru_cache
 from pathlib import Path
 
 from pinfold.actions.clock import site_clock
 from pinfold.actions.site_weather import SiteWeather, site_weather
 from pinfold.actions.sites import Site, as_drawn, open_site
-from pinfold.errors import NotFoundError
+from pinfold.errors import InputError, NotFoundError
 from pinfold.studies.drying.records import Drying
 from pinfold.studies.drying.study import drying_of
 from pinfold.studies.layout.records import Layout
@@ -25,9 +25,10 @@ from pinfold.studies.sun.records import Face, Light
 from pinfold.studies.weather.joining import Joined, joined
 from pinfold.studies.weather.records import Weather
 
-HOUR = timedelta(hours=1)
+DAY = timedelta(days=1)
 AHEAD = 8
 """Days, today among them, that are looked at unless others are asked for."""
+_WORDS = {"": 0, "today": 0, "tomorrow": 1}
 NO_WEATHER = (
     "There is no weather: 'pinfold days weather FILE --take' puts a saved forecast, a typical year or twelve monthly "
     "normals into the folder 'weather'. What hangs on it is NOT SHOWN."
@@ -62,6 +63,21 @@ class SiteDays:
     def today(self) -> datetime:
         """The beginning of the day, by the clock of the place."""
         return datetime.combine(self.now.date(), time(), self.zone)
+
+    def day_of(self, text: str) -> date:
+        """A day as typed: `today`, `tomorrow` or such as `2026-06-21`; today when empty.
+
+        Raises:
+            InputError: it is none.
+        """
+        word = text.strip().lower()
+        if word in _WORDS:
+            return self.now.date() + _WORDS[word] * DAY
+        try:
+            return date.fromisoformat(word)
+        except ValueError:
+            told = f"{text[:40]!r} is no day; write it like 2026-06-21, or 'today' or 'tomorrow'"
+            raise InputError(told, place="date") from None
 
     @property
     def layout(self) -> Layout:
