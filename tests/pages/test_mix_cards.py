@@ -86,8 +86,10 @@ def test_cards_are_as_wide_as_the_screen_and_their_code_is_read(new_tab, setting
     assert "/phone#fill/batch?mix=mortar-" in scanned(page)
     page.goto("/mix")
     assert page.evaluate(WIDER) <= 0
-    page.get_by_role("link", name="this card alone").first.click()
-    assert page.locator("article.card").count() == 1
+    listed = page.get_by_role("region", name="card").get_by_role("link").count()
+    page.get_by_role("link", name="All cards in full").click()
+    assert page.evaluate(WIDER) <= 0
+    assert page.locator("article.card").count() == listed > 1
 
 
 def test_a_warmth_that_is_none_is_told_beside_the_plans_own_cards(tab):

@@ -17,7 +17,7 @@ def served(tmp_path_factory, serve):
 
 def test_a_mortar_is_asked_for_and_its_working_opened(tab, served):
     tab.goto(f"{served}/mix")
-    tab.locator("ul.ways a", has_text="mortar").click()
+    tab.locator('ul.ways a[href$="/mortar"]').click()
     tab.locator("#type").select_option("N")
     tab.locator("#volume").fill("2 ft3")
     tab.get_by_role("button", name="Work it out").click()

@@ -191,7 +191,7 @@ def test_a_formula_works_out_figures_in_either_units_and_says_what_is_wrong(tab)
 
 def test_another_size_of_batch_is_worked_out_and_a_wrong_one_is_told(tab):
     tab.watch.expected.append("400")
-    tab.goto("/mix")
+    tab.goto("/mix/card")
     before = tab.locator(".card").first.inner_text()
     tab.get_by_label("Another size of batch").fill("20 L")
     tab.keyboard.press("Enter")
@@ -204,11 +204,12 @@ def test_another_size_of_batch_is_worked_out_and_a_wrong_one_is_told(tab):
 
 
 def test_one_card_can_be_printed_alone(tab):
-    tab.goto("/mix")
-    cards = tab.locator(".card").count()
-    tab.get_by_role("link", name="this card alone, to print").nth(1).click()
-    assert cards > 1
+    tab.goto("/mix?temperature=hot")
+    listed = tab.get_by_role("region", name="card").get_by_role("link")
+    assert listed.count() > 1
+    listed.nth(1).click()
     assert tab.locator(".card").count() == 1
+    assert tab.get_by_label("Air").input_value() == "hot"
     tab.emulate_media(media="print")
     assert not tab.locator("nav.about").is_visible()
     assert not tab.locator("form").first.is_visible()

@@ -139,7 +139,7 @@ def test_nothing_asked_of_back_and_time_leaves_the_mixer_alone():
 @given(mix=MIXES, net=st.floats(0.01, 10.0))
 def test_a_day_at_the_mixer_is_no_more_than_the_whole_and_nothing_is_lost(mix, net):
     (card,) = batch_cards([wanted(mix, net)], SITE)
-    day, whole = supplies(card, card.charge, DRY)
+    day, whole = supplies(card, card.charge, haul=DRY, barrow=0.06)
 
     assert 0 < day.batches <= whole.batches
     assert day.water <= whole.water + 1e-12

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from pinfold.plan.place import Mixing
-from pinfold.reports.amounts import buckets_measured, count
+from pinfold.reports.amounts import buckets, buckets_measured, by_jug, count, measured
 from pinfold.sources import Standing
 from pinfold.studies.batching.cards import batch_cards, batches_for
 from pinfold.studies.batching.charge import charge_of
@@ -15,7 +17,7 @@ from pinfold.studies.batching.records import Measure
 from pinfold.studies.batching.sizing import bags_that_fit
 from pinfold.studies.quantities.records import Quantity
 from pinfold.tables.shelf import kind, shelf
-from pinfold.units import CUBIC_METER, KILOGRAM, UNIT_BY_SYMBOL
+from pinfold.units import CUBIC_METER, KILOGRAM, UNIT_BY_SYMBOL, System, read
 
 LB, FT3, GAL, L = (UNIT_BY_SYMBOL[symbol].factor for symbol in ("lb", "ft3", "gal", "L"))
 DRUM = Mixing(batch=5 * FT3, bucket=5 * GAL, bag=94 * LB, lime_bag=50 * LB, sand_bulking=None)
@@ -235,7 +237,37 @@ def test_the_moisture_told_is_the_moisture_reckoned_with(bulking, share):
     assert dict(charge.figures)["sand moisture"].value == pytest.approx(share)
     assert sand.as_it_lies / sand.mass - 1 == pytest.approx(share)
 
+
 def test_the_first_comma_of_a_mix_parts_its_name_from_its_proportions():
     for mix in shelf("mixes").values():
         rest = mix.says.partition(", ")[2]
         assert rest[:2] in ("1 ", "no"), f"{mix.name}: a card would be headed by half a name"
+
+
+JUG = [
+    (2.67 * GAL, "2 5/8 gal", "10.1 L"), (1.06 * GAL, "4 1/4 qt", "4 L"), (12.4 * GAL, "12 1/2 gal", "46.9 L"),
+    (0.2 * GAL, "26 fl oz", "760 mL"), (0.02 * GAL, "2 1/2 fl oz", "76 mL"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("volume", "american", "metric"), JUG)
+def test_water_is_told_as_a_jug_measures_it(volume, american, metric):
+    assert (by_jug(volume, System.US), by_jug(volume, System.METRIC)) == (american, metric)
+
+
+@given(volume=st.floats(1e-4, 1.0), system=st.sampled_from(System))
+def test_what_a_jug_is_said_to_hold_is_hardly_off(volume, system):
+    told = by_jug(volume, system).replace("\xa0", "")
+    assert read(told, like=CUBIC_METER) == pytest.approx(volume, rel=0.04)
+
+
+def test_buckets_are_told_by_their_marks_and_the_jug_tells_what_no_mark_does():
+    cement = charge_of(kind("mixes", "mortar-S"), DRUM).part("cement")
+    level = cement.loose / cement.buckets
+
+    def of(number):
+        return measured(replace(cement, buckets=number, loose=number * level), System.US)
+
+    assert [of(number) for number in (4.26, 0.75, 0.62)] == ["4 1/4", "3/4", "5/8"]
+    assert [of(number) for number in (0.46, 0.028)] == ["2 1/4 gal", "18 fl oz"]
+    assert buckets(0.028) == ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import math
 from dataclasses import replace
-from urllib.parse import parse_qsl, urlsplit
+from urllib.parse import parse_qs, parse_qsl, unquote, urlsplit
 
 import cv2
 import numpy as np
@@ -210,3 +210,28 @@ def test_no_two_tables_of_all_cards_are_called_alike(garden):
     named = [title for title in titles if title]
 
     assert len(named) == len(set(named))
+
+
+def test_several_cards_begin_with_a_list_whose_rows_open_each_alone_as_it_was_asked(site):
+    answer = mix_cards(site, CardsAsked(temperature="hot", batch="40 L"))
+
+    listed = answer.page.blocks[1]
+    assert [row[1] for row in listed.rows] == [str(card.batches) for card in answer.record.cards]
+    for link, card in zip(listed.links, answer.record.cards, strict=True):
+        address, _, query = link.partition("?")
+        assert parse_qs(query) == {"temperature": ["hot"], "batch": ["40 L"]}
+        (alone,) = asked(site, unquote(address.removeprefix("/mix/card/")), temperature="hot", batch="40 L").cards
+        assert (alone.layer, alone.mix.name) == (card.layer, card.mix.name)
+    one = mix_cards(site, CardsAsked(name="collars"))
+    assert not any(isinstance(block, Table) and block.links for block in one.page.blocks)
+
+
+def test_sand_comes_in_the_barrow_of_the_plan(garden):
+    path = garden / "plan.toml"
+    usual = asked(garden).beside[0].for_all.heaps[0].barrows
+    path.write_text(path.read_text() + '\n[mixing.measure.barrow]\nvolume = "150 L"\n')
+    told = mix_cards(garden, CardsAsked())
+
+    assert told.record.beside[0].for_all.heaps[0].barrows == pytest.approx(usual / 2, abs=1)
+    notes = [block.note for block in told.page.blocks if isinstance(block, Table)]
+    assert any("A barrow holds 5.3 ft³ (your plan)" in note for note in notes)

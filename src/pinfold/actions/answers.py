@@ -6,8 +6,7 @@ import json
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pinfold.errors import NotFoundError
-from pinfold.reports.pages import Caution, Page
+from pinfold.reports.pages import Caution, Heading, Page
 from pinfold.reports.record import as_json as json_of
 from pinfold.reports.terminal import text_of
 from pinfold.units import System
@@ -67,20 +66,14 @@ def as_html(answer: Answer, *, boxes: bool = False, titled: bool = True) -> str:
     return html_of(answer.page, answer.system, boxes=boxes, titled=titled)
 
 
-def as_cards(answer: Answer, *, address: str, only: str = "") -> tuple[str, tuple[str, ...]]:
-    """The answer as HTML cards, one for each heading, and the names of all of them.
+def as_opening(answer: Answer) -> str:
+    """What the answer says before its first heading, as HTML for the middle of a page, without its title."""
+    first = next((at for at, block in enumerate(answer.page.blocks) if isinstance(block, Heading)), None)
+    return as_html(replace(answer, page=replace(answer.page, blocks=answer.page.blocks[:first])), titled=False)
 
-    Args:
-        answer: of a verb
-        address: what the address of a single card begins with
-        only: name of the one card that is wanted; all when empty
 
-    Raises:
-        NotFoundError: no card of that name.
-    """
+def as_cards(answer: Answer) -> str:
+    """The answer as HTML cards, one for each heading; what stands before the first is left out."""
     from pinfold.reports.html import cards_html
 
-    html, names = cards_html(answer.page, answer.system, address=address, only=only)
-    if only and only not in names:
-        raise NotFoundError(f"there is no card {only!r}; there are {', '.join(names) or 'none'}")
-    return html, names
+    return cards_html(answer.page, answer.system)

@@ -194,8 +194,8 @@ def _mixes(site: Site, counted: Reckoning) -> Page:
     mixing = site.lessons.mixing
     at = reached(site.folder)
     told = [replace(each, on_paper=True) for each in cards_told(site, counted.cards, mixing, at)]
-    page = mix_page(site.plan.name, tuple(zip(counted.cards, told, strict=True)), mixing, site.plan.units)
-    shared = f"{barrows_and_days(site.plan.units)} The square codes: {at.says[:1].lower()}{at.says[1:]}"
+    page = mix_page(site.plan.name, tuple(zip(counted.cards, told, strict=True)), mixing, system=site.plan.units)
+    shared = f"{barrows_and_days(mixing, site.plan.units)} The square codes: {at.says[:1].lower()}{at.says[1:]}"
     return replace(page, blocks=(page.blocks[0], Paragraph(text=shared), *page.blocks[1:]))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from urllib.parse import quote, urlencode
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.card_names import cards_meant, wider
@@ -16,7 +17,7 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.errors import InputError, StoreError
 from pinfold.plan.place import Mixing
 from pinfold.reports.lessons_page import MIXED, with_taught
-from pinfold.reports.mix_card import CardTold
+from pinfold.reports.mix_card import CardTold, card_name
 from pinfold.reports.mix_page import mix_page
 from pinfold.studies.batching.cards import batch_cards, is_mix
 from pinfold.studies.batching.counting import PARTS_OF
@@ -109,9 +110,18 @@ def mix_cards(folder: Path, asked: CardsAsked) -> Answer:
     at = reached(folder, at=asked.at, **({"own": asked.own} if asked.own else {}))
     told = cards_told(site, cards, mixing, at)
     pairs = [(card, replace(each, drawn=asked.drawn, placed=placed)) for card, each in zip(cards, told, strict=True)]
-    page = with_taught(mix_page(site.plan.name, pairs, mixing, site.plan.units), site.lessons, MIXED)
+    addresses = [_alone(card_name(card, placed=placed), asked) for card in cards]
+    page = mix_page(site.plan.name, pairs, mixing, system=site.plan.units, addresses=addresses)
+    page = with_taught(page, site.lessons, MIXED)
     beside = tuple(_answer(each) for each in told)
     return answer_from(site, MixAnswer(cards=cards, beside=beside, mixing=mixing), page)
+
+
+def _alone(name: str, asked: CardsAsked) -> str:
+    """Address of one card's own page, for the same batch, warmth and measure of sand."""
+    typed = {"batch": asked.batch, "temperature": asked.temperature, "sand_by": asked.sand_by}
+    query = urlencode({key: text for key, text in typed.items() if text})
+    return f"/mix/card/{quote(name)}{'?' if query else ''}{query}"
 
 
 def mixing_of(site: Site, asked: CardsAsked) -> Mixing:
@@ -173,10 +183,11 @@ def cards_told(site: Site, cards: Sequence[BatchCard], mixing: Mixing, at: Reach
 
 def _told(site: Site, card: BatchCard, mixed: int | None, mixing: Mixing, at: Reached) -> CardTold:
     if card.charge is None:
-        return CardTold(bucket=mixing.bucket, mixed=mixed)
+        return CardTold(mixing=mixing, mixed=mixed)
     query = batch_query(card, card.charge, site.plan.units)
     return CardTold(
-        bucket=mixing.bucket, mixed=mixed, supplies=supplies(card, card.charge, site.plan.haul),
+        mixing=mixing, mixed=mixed,
+        supplies=supplies(card, card.charge, haul=site.plan.haul, barrow=mixing.measure("barrow").holds),
         address=phone_address(at.base, query), scan_says=at.says, here=form_address(query),
     )  # fmt: skip
 

@@ -4,7 +4,20 @@ from __future__ import annotations
 
 import math
 
-from pinfold.units import CUBIC_METER, KILOGRAM, METER, RATIO, SQUARE_METER, System, Unit, poured, show, significant
+from pinfold.studies.batching.records import Ingredient
+from pinfold.units import (
+    CUBIC_METER,
+    KILOGRAM,
+    METER,
+    RATIO,
+    SQUARE_METER,
+    UNIT_BY_SYMBOL,
+    System,
+    Unit,
+    poured,
+    show,
+    significant,
+)
 
 _FEET = {System.US: "ft", System.METRIC: "m"}
 
@@ -49,6 +62,27 @@ def water(value: float, system: System) -> str:
     return poured(value, system)
 
 
+def by_jug(value: float, system: System) -> str:
+    """What a jug or a marked bucket measures out: `2 5/8 gal`, `1 1/4 qt`, `9.6 L`, `680 mL`; 2.5 % off at most.
+
+    What is told in milliliters or fluid ounces is rounded as finely as one reads them off.
+    """
+    if system is System.METRIC:
+        step = 1e-4 if value >= _LITER else 1e-5 if value >= _LITER / 10 else 1e-6
+        return poured(round(value / step) * step, system)
+    for symbol in ("gal", "qt"):
+        size = value / UNIT_BY_SYMBOL[symbol].factor
+        parts = next((n for n in (1, 2, 4, 8) if abs(round(size * n) / n - size) <= _READ_OFF * size), 0)
+        if size >= 1 and parts:
+            return f"{_fraction(round(size * parts), parts)} {symbol}"
+    ounces = value / UNIT_BY_SYMBOL["fl oz"].factor
+    return f"{_fraction(round(ounces * 4), 4) if ounces < _FEW else f'{ounces:.0f}'} fl oz"
+
+
+_LITER, _READ_OFF, _FEW = 1e-3, 0.025, 10
+"""Cubic meters in a liter; how far a mark on a jug may miss (common practice); below so many ounces quarters count."""
+
+
 def sunk(slump: float, system: System) -> str:
     """A slump as it is read: inches, or millimeters to the next 5."""
     if system is System.US:
@@ -71,11 +105,14 @@ WIDE_ENOUGH = 0.05
 
 
 def buckets(value: float) -> str:
-    """Level buckets as fine as they must be: `4 1/4`, else eighths, else a decimal: never more than 5 % off."""
+    """Level buckets as fine as they must be: `4 1/4`, else eighths; nothing where neither is within 5 %."""
     parts = _parts(value)
-    if parts:
-        return _fraction(round(value * parts), parts)
-    return "0" if value == 0 else significant(value, 2)
+    return _fraction(round(value * parts), parts) if parts else ""
+
+
+def measured(part: Ingredient, system: System) -> str:
+    """Level buckets of it; where no mark of one comes near enough, its loose volume by the jug: `3/8`, `2 1/4 gal`."""
+    return buckets(part.buckets) or by_jug(part.loose, system)
 
 
 def halves(value: float) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
-from urllib.parse import quote
+from typing import Literal
 
 from pinfold.reports.html_findings import findings_html, references_html, worked_html
 from pinfold.reports.html_text import named, safe
@@ -47,33 +47,19 @@ def html_of(page: Page, system: System, *, boxes: bool = False, titled: bool = T
     return "\n".join(parts) + "\n"
 
 
-def cards_html(page: Page, system: System, *, address: str, only: str = "") -> tuple[str, tuple[str, ...]]:
-    """A page as cards, one for each heading, and the names of all cards; what stands before the first is left out.
-
-    Args:
-        page: what it says
-        system: units of the findings
-        address: what the address of a single card begins with; empty for no way there
-        only: name of the one card that is wanted; all, and what the log taught, when empty
-    """
+def cards_html(page: Page, system: System) -> str:
+    """A page as cards, one for each heading, then what the log taught; what stands before the first is left out."""
     sections = _sections(page.blocks)
     cards = [section for section in sections if section[0] != Heading(text=HEADING)]
     names = named(block.text for card in cards for block in card[:1] if isinstance(block, Heading))
     parts = ['<div class="cards">']
     for name, card in zip(names, cards, strict=True):
-        if only in ("", name):
-            link = _alone(card[0], address, name) if address and not only else ""
-            parts += [f'<article class="card" id="{name}">', *blocks_html(card, system), f"{link}</article>"]
+        parts += [f'<article class="card" id="{name}">', *blocks_html(card, system), "</article>"]
     parts.append("</div>")
     for section in sections:
-        if section not in cards and not only:
+        if section not in cards:
             parts += blocks_html(section, system)
-    return "\n".join(parts), names
-
-
-def _alone(heading: Block, address: str, name: str) -> str:
-    asked = heading.name if isinstance(heading, Heading) and heading.name else name
-    return f'<p class="screen"><a href="{safe(address + quote(asked))}">this card alone, to print</a></p>'
+    return "\n".join(parts)
 
 
 def _sections(blocks: Iterable[Block]) -> list[list[Block]]:
@@ -169,8 +155,9 @@ def table_html(table: Table, *, boxes: bool = False, under: str = "") -> Iterato
     tick = '<th scope="col" class="tick"><span class="unseen">done</span></th>' if boxes else ""
     yield f"<thead><tr>{tick}{heads}</tr></thead>"
     yield "<tbody>"
-    for row in table.rows:
-        cells = "".join(_cell(text, place, table, "td") for place, text in enumerate(row))
+    for number, row in enumerate(table.rows):
+        link = table.links[number] if table.links else ""
+        cells = "".join(_cell(text, place, table, "td", "" if place else link) for place, text in enumerate(row))
         yield f"<tr>{_tick(row, under) if boxes else ''}{cells}</tr>"
     yield "</tbody></table></div>"
     if table.note:
@@ -187,7 +174,7 @@ def _tick(row: tuple[str, ...], under: str) -> str:
     )
 
 
-def _cell(text: str, place: int, table: Table, tag: str) -> str:
+def _cell(text: str, place: int, table: Table, tag: Literal["th", "td"], link: str = "") -> str:
     sorts = {
         "figure": place in table.right,
         "wide": place == table.wide,
@@ -200,4 +187,5 @@ def _cell(text: str, place: int, table: Table, tag: str) -> str:
     if tag == "th":
         return f'<th scope="col"{of_sort}>{safe(text)}</th>'
     head = f' data-head="{safe(table.heads[place])}"' if text and table.heads[place] else ""
-    return f"<td{of_sort}{head}>{safe(text)}</td>"
+    shown = f'<a href="{safe(link)}">{safe(text)}</a>' if link else safe(text)
+    return f"<td{of_sort}{head}>{shown}</td>"

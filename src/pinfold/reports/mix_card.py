@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from pinfold.reports.amounts import bags, buckets, count, halves, volume, water, weight
-from pinfold.reports.counting_words import counted_note
+from pinfold.plan.place import Mixing
+from pinfold.reports.amounts import bags, buckets, by_jug, count, halves, measured, volume, water, weight
+from pinfold.reports.counting_words import STANDINGS, counted_note
 from pinfold.reports.mix_ladder import ladder_blocks
 from pinfold.reports.pages import Block, Boxes, Caution, Code, Heading, Paragraph, Table, table
 from pinfold.reports.sizing_words import hours, sized
 from pinfold.studies.batching.counting import NEAR_ENOUGH, counted
 from pinfold.studies.batching.records import BatchCard, Charge, Heap, Ingredient, Supply
-from pinfold.studies.mixing.at_mixer import BARROW, DAY
+from pinfold.studies.mixing.at_mixer import DAY
 from pinfold.units import KG_PER_CUBIC_METER, CubicMeter, System, show
 
 MUCH_MORE = 1.6
@@ -26,7 +27,7 @@ class CardTold:
     """What is told of a card beside what it is.
 
     Attributes:
-        bucket: volume of a level one.
+        mixing: what it is measured and mixed with.
         mixed: batches of it in the log; None where that is not known.
         supplies: what must lie at the mixer for a day and for all of it; None where there is no charge.
         address: that opens a batch of it in the log; empty for none.
@@ -37,7 +38,7 @@ class CardTold:
         on_paper: whether it is to fit half a sheet.
     """
 
-    bucket: CubicMeter
+    mixing: Mixing
     mixed: int | None = None
     supplies: tuple[Supply, Supply] | None = None
     address: str = ""
@@ -64,7 +65,7 @@ def card_blocks(card: BatchCard, system: System, told: CardTold | None = None) -
     """One card."""
     proportions = card.mix.says.partition(", ")[2]
     placed = told is not None and told.placed
-    blocks: list[Block] = [Heading(text=card_title(card, placed=placed), name=card_name(card, placed=placed))]
+    blocks: list[Block] = [Heading(text=card_title(card, placed=placed))]
     if proportions:
         blocks.append(Paragraph(text=f"{proportions[:1].upper()}{proportions[1:]}."))
     blocks.append(Paragraph(text=_how_much(card, system)))
@@ -123,11 +124,11 @@ def _rows(
     parts: Iterable[Ingredient], poured: CubicMeter, foam: CubicMeter | None, system: System
 ) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = [
-        (i.kind.says, _bags_of(i), _measured(i), _lifts(i, system), weight(i.as_it_lies, system)) for i in parts
+        (i.kind.says, _bags_of(i), _measured(i, system), _lifts(i, system), weight(i.as_it_lies, system)) for i in parts
     ]
-    rows.append(("water to add", "", "", "", water(poured, system)))
+    rows.append(("water to add", "", "", "", by_jug(poured, system)))
     if foam is not None:
-        rows.append(("foam to make", "", "", "", water(foam, system)))
+        rows.append(("foam to make", "", "", "", by_jug(foam, system)))
     return rows
 
 
@@ -155,13 +156,14 @@ def _bags_of(ingredient: Ingredient) -> str:
     return "" if text.startswith("0.") else text
 
 
-def _measured(part: Ingredient) -> str:
+def _measured(part: Ingredient, system: System) -> str:
     """Buckets of it, or how many of the measure it is counted in: `21 shovels`; buckets where that is too coarse."""
     if part.counted_in is None:
-        return buckets(part.buckets)
+        return measured(part, system)
     found = counted(part.loose, part.counted_in)
     if abs(found.misses) > NEAR_ENOUGH:
-        return f"{buckets(part.buckets)} buckets"
+        marked = buckets(part.buckets)
+        return f"{marked} buckets" if marked else by_jug(part.loose, system)
     return f"{halves(found.number)} {found.measure.name}{'' if found.number <= 1 else 's'}"
 
 
@@ -195,10 +197,10 @@ def _at_mixer(told: CardTold | None, system: System) -> list[Block]:
     heads = ["at the mixer", *(_short(heap) for heap in heaps), "water, with washing out", "lifted"]
     rows = [
         (f"{word}, {count(each.batches)} batches", *(_heap(heap, system) for heap in each.heaps),
-         _water(each, told.bucket, system), weight(each.lifted, system))
+         _water(each, told.mixing.bucket, system), weight(each.lifted, system))
         for word, each in _spans(told.supplies)
     ]  # fmt: skip
-    note = "" if told.on_paper else barrows_and_days(system)
+    note = "" if told.on_paper else barrows_and_days(told.mixing, system)
     return [table(heads, rows, right=range(1, len(heads)), note=note, wide=len(heads) - 2)]
 
 
@@ -208,9 +210,13 @@ def _spans(supplies: tuple[Supply, Supply]) -> tuple[tuple[str, Supply], ...]:
     return (("all", whole),) if day.batches >= whole.batches else (("a day", day), ("all", whole))
 
 
-def barrows_and_days(system: System) -> str:
-    """What a barrow holds and a day is."""
-    return f"A barrow holds {volume(BARROW.value, system)}; a day is {hours(DAY.value)} of mixing and using it alone."
+def barrows_and_days(mixing: Mixing, system: System) -> str:
+    """What a barrow holds, by whom that is known, and what a day is."""
+    barrow = mixing.measure("barrow")
+    return (
+        f"A barrow holds {volume(barrow.holds, system)} ({STANDINGS[barrow.standing]}); a day is {hours(DAY.value)} of "
+        "mixing and using it alone."
+    )
 
 
 def _short(heap: Heap) -> str:
@@ -223,7 +229,8 @@ def _heap(heap: Heap, system: System) -> str:
 
 def _water(each: Supply, bucket: CubicMeter, system: System) -> str:
     trips = "" if each.trips is None else f", {each.trips} trip{'' if each.trips == 1 else 's'}"
-    return f"{water(each.water, system)}, {buckets(each.water / bucket)} buckets{trips}"
+    marked = buckets(each.water / bucket)
+    return f"{water(each.water, system)}{f', {marked} buckets' if marked else ''}{trips}"
 
 
 def _ticks(card: BatchCard, told: CardTold | None) -> list[Block]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.reports.amounts import buckets, sunk, volume, water, weight
+from pinfold.reports.amounts import by_jug, measured, sunk, volume, water, weight
 from pinfold.reports.mix_family import departure_line
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.studies.batching.records import Charge, Ingredient
@@ -88,17 +88,17 @@ def add_table(one: Correction, system: System) -> Table:
     if add.take_out:
         rows.append(("first take out, the mixer would not hold all", "", volume(add.take_out, system)))
     if add.foam:
-        rows.append(("foam to make and fold in", "", water(add.foam, system)))
+        rows.append(("foam to make and fold in", "", by_jug(add.foam, system)))
     if add.slurry:
         rows.append(("mix without foam, made of what follows", "", volume(add.slurry, system)))
     rows += [_part_row(part, system) for part in add.parts]
     if add.water:
-        rows.append(("water to pour in", "", water(add.water, system)))
+        rows.append(("water to pour in", "", by_jug(add.water, system)))
     return table(("what to do", "buckets", "how much"), rows, right=(1, 2), title=f"To add, {_HEADS[one.by].lower()}")
 
 
 def _part_row(part: Ingredient, system: System) -> tuple[str, str, str]:
-    return part.kind.says.partition(",")[0], buckets(part.buckets), weight(part.as_it_lies, system)
+    return part.kind.says.partition(",")[0], measured(part, system), weight(part.as_it_lies, system)
 
 
 def _states(one: Correction, strengths: Strengths, system: System) -> Table:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pinfold.reports.amounts import sunk, water, weight
+from pinfold.reports.amounts import by_jug, sunk, weight
 from pinfold.reports.pages import Block, Table, table
 from pinfold.studies.batching.records import Charge
 from pinfold.studies.correcting.held import is_foamed
@@ -65,7 +65,7 @@ def _then(rung: Rung, right: str, system: System) -> str:
     add = rung.add
     parts = [f"{weight(part.as_it_lies, system)} {part.part.replace('_', ' ')}" for part in add.parts]
     if add.water:
-        parts.append(f"{water(add.water, system)} water")
+        parts.append(f"{by_jug(add.water, system)} water")
     if add.foam:
-        parts.append(f"{water(add.foam, system)} foam")
+        parts.append(f"{by_jug(add.foam, system)} foam")
     return f"add {', '.join(parts)}" if parts else "nothing helps: drier sand next time"

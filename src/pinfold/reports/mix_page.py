@@ -6,18 +6,43 @@ from collections.abc import Sequence
 
 from pinfold.plan.place import Mixing
 from pinfold.reports.amounts import volume, weight
-from pinfold.reports.mix_card import CardTold, card_blocks
-from pinfold.reports.pages import Block, Page, Paragraph
+from pinfold.reports.mix_card import CardTold, card_blocks, card_title
+from pinfold.reports.pages import Block, Page, Paragraph, Table, table
 from pinfold.studies.batching.records import BatchCard
 from pinfold.units import CELSIUS, CUBIC_METER, System, show
 
+Told = Sequence[tuple[BatchCard, CardTold]]
+"""Cards, with what is told beside each."""
 
-def mix_page(name: str, told: Sequence[tuple[BatchCard, CardTold]], mixing: Mixing, system: System) -> Page:
-    """All cards, then what they share."""
+
+def mix_page(name: str, told: Told, mixing: Mixing, *, system: System, addresses: Sequence[str] = ()) -> Page:
+    """What cards share, a list of them where there are several, then each of them.
+
+    Args:
+        name: of the plan
+        told: the cards
+        mixing: what they are for
+        system: units of the plan
+        addresses: of the page that each card has for itself
+    """
     blocks: list[Block] = [Paragraph(text=measures(mixing, system))]
+    blocks += [_listed(told, system, addresses)] if len(told) > 1 else []
     for card, beside in told:
         blocks += card_blocks(card, system, beside)
     return Page(title=f"{name}: what to mix", blocks=tuple(blocks))
+
+
+def _listed(told: Told, system: System, addresses: Sequence[str]) -> Table:
+    heads = ("card", "batches", "mixed", "each makes")
+    rows = [(card_title(card, placed=beside.placed), *_counts(card, beside, system)) for card, beside in told]
+    return table(heads, rows, right=(1, 2, 3), links=addresses)
+
+
+def _counts(card: BatchCard, beside: CardTold, system: System) -> tuple[str, str, str]:
+    if card.charge is None:
+        return "NOT SHOWN", "", ""
+    mixed = "" if beside.mixed is None else str(beside.mixed)
+    return str(card.batches), mixed, volume(card.charge.makes, system)
 
 
 def measures(mixing: Mixing, system: System) -> str:

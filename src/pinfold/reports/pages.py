@@ -20,6 +20,7 @@ class Table:
         title: above the table, may be empty.
         note: below the table, may be empty.
         wide: place of the column that may break over lines; the first by default.
+        links: address that the first cell of each row opens on a screen; none when empty.
     """
 
     heads: tuple[str, ...]
@@ -28,6 +29,7 @@ class Table:
     title: str = ""
     note: str = ""
     wide: int = 0
+    links: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,15 +48,9 @@ class Caution:
 
 @dataclass(frozen=True, kw_only=True)
 class Heading:
-    """A heading inside a page.
-
-    Attributes:
-        text: as read.
-        name: what stands under it is asked for alone by; made from the text where empty.
-    """
+    """A heading inside a page."""
 
     text: str
-    name: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -139,7 +135,7 @@ class Page:
 
 def table(
     heads: Sequence[str], rows: Sequence[Sequence[str]], *, right: Sequence[int] = (), title: str = "", note: str = "",
-    wide: int = 0,
+    wide: int = 0, links: Sequence[str] = (),
 ) -> Table:  # fmt: skip
     """A table from any sequences."""
     return Table(
@@ -149,4 +145,5 @@ def table(
         title=title,
         note=note,
         wide=wide,
+        links=tuple(links),
     )

@@ -15,7 +15,7 @@ _MEASURED = {
     Measure.QUARTER_BAG: "by a quarter of a bag",
     Measure.WHOLE_BUCKETS: "by whole buckets",
     Measure.ALL: "by all there is to mix",
-    Measure.WEIGHED: "its first part weighed out",
+    Measure.WEIGHED: "by weighing out its first part",
 }
 _STANDINGS = {
     Standing.READ: "as published", Standing.PRACTICE: "common practice", Standing.MEMORY: "from memory",

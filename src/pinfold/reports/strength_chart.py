@@ -40,7 +40,8 @@ def chart(curve: Sequence[Strength], readings: Sequence[StrengthReading], system
     parts.append(f'<path class="batches" d="{_band(curve, at)}"/>')
     parts.append(f'<path class="middle" d="{_line([at(each.age, each.mean) for each in curve])}"/>')
     parts += [_mark(each, at, top * factor) for each in readings]
-    told = f"strength from {curve[0].age / _DAY:.3g} to {curve[-1].age / _DAY:.0f} days, up to {significant(top)} {unit}"
+    most = f"{significant(top)} {unit}"
+    told = f"strength from {curve[0].age / _DAY:.3g} to {curve[-1].age / _DAY:.0f} days, up to {most}"
     told += f", with {len(readings)} tests" if tried else ", nothing tried yet"
     return (
         f'<figure class="strength"><div class="drawing" tabindex="0" role="group" aria-label="{told}">'
@@ -68,7 +69,8 @@ def _frame(at: Place, curve: Sequence[Strength], up: tuple[float, str]) -> Itera
     for part in range(5):
         y = floor - part / 4 * (floor - _EDGE)
         yield f'<path class="rule" d="M{_LEFT:g} {y:.1f}H{_WIDE - _EDGE:g}"/>'
-        yield f'<text x="{_LEFT - 6:g}" y="{y + 4:.1f}" text-anchor="end">{significant(top * part / 4, 4)} {unit}</text>'
+        level = significant(top * part / 4, 4)
+        yield f'<text x="{_LEFT - 6:g}" y="{y + 4:.1f}" text-anchor="end">{level} {unit}</text>'
     shown = [days for days in _TICKS if curve[0].age <= days * _DAY * 1.001 and days * _DAY <= curve[-1].age * 1.001]
     for days in shown:
         x, _ = at(days * _DAY, 0.0)

@@ -9,9 +9,8 @@ from pinfold.plan.place import Haul
 from pinfold.studies.batching.charge import scaled
 from pinfold.studies.batching.records import BatchCard, Charge, Heap, Supply
 from pinfold.studies.gathering.water import WASHING
-from pinfold.units import CUBIC_METER, SECOND
+from pinfold.units import SECOND, CubicMeter
 
-BARROW = practice("60 L", CUBIC_METER, "a builder's barrow, level")
 DAY = practice("6 h", SECOND, "mixing and laying in a day; the rest sets up, cleans and covers")
 ROUND = practice("15 min", SECOND, "charging, turning and emptying one batch")
 _BY_BARROW = ("sand", "gravel", "clay_soil")
@@ -23,13 +22,14 @@ def in_a_day(charge: Charge) -> int:
     return max(math.floor(DAY.value / max(ROUND.value, using)), 1)
 
 
-def supply(charge: Charge, times: float, haul: Haul) -> Supply:
+def supply(charge: Charge, times: float, *, haul: Haul, barrow: CubicMeter) -> Supply:
     """What must lie at the mixer for so many batches.
 
     Args:
         charge: of one batch
         times: how many, the last at its share
         haul: tank that water comes in
+        barrow: what one holds, as it is filled
     """
     parts = [scaled(part, times) for part in charge.ingredients]
     poured = (charge.water_to_add + (charge.foam.water if charge.foam else 0.0)) * times
@@ -37,7 +37,7 @@ def supply(charge: Charge, times: float, haul: Haul) -> Supply:
     return Supply(
         batches=times,
         heaps=tuple(
-            Heap(part=part, barrows=math.ceil(part.loose / BARROW.value - 1e-9))
+            Heap(part=part, barrows=math.ceil(part.loose / barrow - 1e-9))
             for part in parts if part.part in _BY_BARROW
         ),
         water=water,
@@ -46,7 +46,8 @@ def supply(charge: Charge, times: float, haul: Haul) -> Supply:
     )  # fmt: skip
 
 
-def supplies(card: BatchCard, charge: Charge, haul: Haul) -> tuple[Supply, Supply]:
+def supplies(card: BatchCard, charge: Charge, *, haul: Haul, barrow: CubicMeter) -> tuple[Supply, Supply]:
     """For a day, and for the whole card."""
     times = card.gross / charge.makes
-    return supply(charge, min(float(in_a_day(charge)), times), haul), supply(charge, times, haul)
+    day = min(float(in_a_day(charge)), times)
+    return supply(charge, day, haul=haul, barrow=barrow), supply(charge, times, haul=haul, barrow=barrow)

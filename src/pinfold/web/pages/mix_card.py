@@ -17,13 +17,16 @@ if TYPE_CHECKING:
 
 
 def card(request: Request) -> Response:
-    """The cards that a name picks out."""
+    """The cards that a name picks out, or all of them."""
     return cards_page(request, "mix_card.html")
 
 
 def cards_page(request: Request, template: str, **values: object) -> Response:
-    """Cards for the size of batch and the warmth that are asked for; for the plan's own where those cannot be read."""
-    from pinfold.actions.answers import as_cards
+    """Cards for the size of batch and the warmth that are asked for; for the plan's own where those cannot be read.
+
+    A template takes the cards, or the list of them that stands before.
+    """
+    from pinfold.actions.answers import as_cards, as_opening
     from pinfold.actions.mix_card import COUNTED, WARMTHS, mix_cards
 
     folder, asked, wrong = desk_of(request).folder, _asked(request), {}
@@ -32,12 +35,12 @@ def cards_page(request: Request, template: str, **values: object) -> Response:
     except InputError as refused:
         wrong = {refused.place.removeprefix("--").replace("-", "_"): refused.message}
         answer = mix_cards(folder, replace(asked, batch="", temperature="", sand_by=""))
-    cards, names = as_cards(answer, address="" if asked.name else "/mix/card/")
-    shared = getattr(answer.page.blocks[0], "text", "")
     title = f"Batch cards: {asked.name}" if asked.name else answer.page.title
+    query = f"?{request.url.query}" if request.url.query and not wrong else ""
     return page(
-        request, template, status=400 if wrong else 200, title=title, cards=cards, count=len(names), asked=asked,
-        wrong=wrong, shared=shared, warmths=tuple(WARMTHS), measures=COUNTED, **values,
+        request, template, status=400 if wrong else 200, title=title, cards=as_cards(answer),
+        opening=as_opening(answer), asked=asked, wrong=wrong, query=query, warmths=tuple(WARMTHS), measures=COUNTED,
+        **values,
     )  # fmt: skip
 
 
@@ -55,4 +58,4 @@ def _asked(request: Request) -> CardsAsked:
     )  # fmt: skip
 
 
-ROUTES = (Route("/mix/card/{name:path}", card),)
+ROUTES = (Route("/mix/card", card), Route("/mix/card/{name:path}", card))
