@@ -70,8 +70,8 @@ def sheet_of(text: str, *, name: str, above: int = 0) -> Sheet:
     """
     lines = [(at, line) for at, line in enumerate(text.split("\n"), start=1)
              if at > above and line.strip(" ,;\t") and not line.lstrip().startswith("#")]  # fmt: skip
-    if len(lines) > MOST_ROWS:
-        raise InvalidPlan(name, [InputError(f"{len(lines)} lines; at most {MOST_ROWS} are read")])
+    if not 0 < len(lines) <= MOST_ROWS:
+        raise InvalidPlan(name, [InputError(f"{len(lines)} lines with something in them; 1 to {MOST_ROWS} are read")])
     between = max(",;\t", key=lines[0][1].count)
     table = [(at, _cells(line, between, name, at)) for at, line in lines]
     heads = tuple(head_of(cell) for cell in table[0][1])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from typing import NamedTuple
 
@@ -26,6 +26,7 @@ SHAPED = (
 HELD = "The dew point is held at each day's low: humidity by the hour is an estimate, too high in dry country."
 STILL = "Wind is not given: 2.7 m/s at 10 m is taken, the mean of many stations."
 BY_SIX = "The sun is taken to rise at 6 and set at 18, for nothing gives latitude and longitude."
+POLAR = "On some of these days the sun neither rises nor sets: it is taken to rise at 6 and set at 18."
 _USUAL_WIND = 2.0 * math.log(67.8 * 10 - 5.42) / 4.87
 _SIX, _EIGHTEEN = 6 * 3600.0, 18 * 3600.0
 
@@ -36,6 +37,7 @@ class _Day(NamedTuple):
     sunset: datetime
     low: float
     high: float
+    sunless: bool
 
 
 def hours_of_days(file: DayFile, zone: tzinfo | None, spot: Spot | None) -> Weather:
@@ -71,7 +73,7 @@ def hours_of_days(file: DayFile, zone: tzinfo | None, spot: Spot | None) -> Weat
         Element.TEMPERATURE: air, Element.DEW_POINT: np.fmin(low, air), Element.CLOUD: cloud,
         Element.WIND: np.where(np.isnan(air), np.nan, _USUAL_WIND),
     }  # fmt: skip
-    notes = (*file.source.notes, SHAPED, HELD, STILL, *(() if spot is not None else (BY_SIX,)))
+    notes = (*file.source.notes, SHAPED, HELD, STILL, *_of_the_sun(days.values(), spot))
     return _weather(file, start, zone, found=found, notes=notes)
 
 
@@ -93,34 +95,40 @@ def _days(file: DayFile, zone: tzinfo, spot: Spot | None) -> dict[date, _Day]:
     lows, highs = (in_si(column, Element.TEMPERATURE) for column in (file.lows, file.highs))
     suns = _suns(file.days, zone, spot)
     return {
-        day: _Day(_midnight(day, zone), *sun, float(low), float(high))
+        day: _Day(_midnight(day, zone), *(sun or _by_six(day, zone)), float(low), float(high), sun is None)
         for day, sun, low, high in zip(file.days, suns, lows, highs, strict=True)
     }
+
+
+def _of_the_sun(days: Iterable[_Day], spot: Spot | None) -> tuple[str, ...]:
+    if spot is None:
+        return (BY_SIX,)
+    return (POLAR,) if any(day.sunless for day in days) else ()
 
 
 def _midnight(day: date, zone: tzinfo) -> datetime:
     return datetime.combine(day, time(), tzinfo=zone).astimezone(UTC)
 
 
-def _suns(days: Sequence[date], zone: tzinfo, spot: Spot | None) -> list[tuple[datetime, datetime]]:
-    """Sunrise and sunset; of a day without one, or without a place, at six and eighteen."""
-    plain = [
-        (_midnight(day, zone) + timedelta(seconds=_SIX), _midnight(day, zone) + timedelta(seconds=_EIGHTEEN))
-        for day in days
-    ]
+def _by_six(day: date, zone: tzinfo) -> tuple[datetime, datetime]:
+    midnight = _midnight(day, zone)
+    return midnight + timedelta(seconds=_SIX), midnight + timedelta(seconds=_EIGHTEEN)
+
+
+def _suns(days: Sequence[date], zone: tzinfo, spot: Spot | None) -> list[tuple[datetime, datetime] | None]:
+    """Sunrise and sunset; None on a day without one, or without a place."""
     if spot is None:
-        return plain
+        return [None] * len(days)
     import pandas
     from pvlib.solarposition import sun_rise_set_transit_spa
 
     noons = pandas.DatetimeIndex([datetime.combine(day, time(12)) for day in days]).tz_localize(zone)
     seen = sun_rise_set_transit_spa(noons, math.degrees(spot.latitude), math.degrees(spot.longitude))
     return [
-        by_six
-        if pandas.isna(rise) or pandas.isna(sets)
+        None if pandas.isna(rise) or pandas.isna(sets) or sets < rise
         else (rise.floor("s").to_pydatetime(), sets.floor("s").to_pydatetime())
-        for rise, sets, by_six in zip(seen["sunrise"], seen["sunset"], plain, strict=True)
-    ]
+        for rise, sets in zip(seen["sunrise"], seen["sunset"], strict=True)
+    ]  # fmt: skip
 
 
 def _shaped(days: dict[date, _Day], name: date, moments: Hours) -> Hours:
