@@ -13,7 +13,8 @@ from pinfold.actions.prefilling import filled_draft
 from pinfold.actions.taking import take_entries
 from pinfold.cli import main
 from pinfold.errors import InvalidPlan, NotFoundError
-from pinfold.logbook.entries import entry_of
+from pinfold.logbook.entries import Amount, entry_of
+from pinfold.reports.trial_words import amount_shown
 from pinfold.store import starting
 from pinfold.store.planfile import plan_of
 from pinfold.studies.lessons.holding import volumes_of
@@ -24,6 +25,7 @@ from pinfold.studies.trials.responses import blind_spots
 from pinfold.studies.trials.scoring import score_of, weights_of
 from pinfold.studies.trials.study import trials_told
 from pinfold.tables.shelf import kind, shelf
+from pinfold.units import System
 from plaster_story import entries, raw_trial, story
 
 MIX = kind("mixes", "plaster-scratch")
@@ -374,3 +376,13 @@ def test_a_published_range_stands_once_and_trials_of_every_mix_find_it():
             assert name in shelf("mixes")
     sand = next(factor for factor in factors_of(shelf("mixes")["mortar-K"]) if factor.key == "sand")
     assert (sand.low, sand.high, sand.source) == (2.25, 3.0, "ASTM-C270")
+
+
+def test_amounts_of_a_proposal_are_told_as_they_are_measured():
+    cup = 3.785411784e-3 / 16
+    told = [
+        amount_shown(Amount("sand", number, measure), System.US)
+        for number, measure in [(1.875, "bucket"), (0.5, "bag"), (1.0, "bucket"), (29 * cup, "m3"), (8.1, "kg")]
+    ]
+
+    assert told == ["1 7/8 buckets", "1/2 bag", "1 bucket", "7 1/4 qt", "17.9 lb"]

@@ -62,25 +62,29 @@ def water(value: float, system: System) -> str:
     return poured(value, system)
 
 
-def by_jug(value: float, system: System) -> str:
-    """What a jug or a marked bucket measures out: `2 5/8 gal`, `1 1/4 qt`, `9.6 L`, `680 mL`; 2.5 % off at most.
+def by_jug(value: float, system: System, *, off: float = 0.025) -> str:
+    """What a jug or a marked bucket measures out: `2 5/8 gal`, `1 1/4 qt`, `9.6 L`, `680 mL`.
 
-    What is told in milliliters or fluid ounces is rounded as finely as one reads them off.
+    Args:
+        value: in cubic meters
+        system: US or metric
+        off: share that a mark of a gallon or a quart may miss; what is told in milliliters or fluid ounces is rounded
+            as finely as one reads them off
     """
     if system is System.METRIC:
         step = 1e-4 if value >= _LITER else 1e-5 if value >= _LITER / 10 else 1e-6
         return poured(round(value / step) * step, system)
     for symbol in ("gal", "qt"):
         size = value / UNIT_BY_SYMBOL[symbol].factor
-        parts = next((n for n in (1, 2, 4, 8) if abs(round(size * n) / n - size) <= _READ_OFF * size), 0)
+        parts = next((n for n in (1, 2, 4, 8) if abs(round(size * n) / n - size) <= off * size), 0)
         if size >= 1 and parts:
             return f"{_fraction(round(size * parts), parts)} {symbol}"
     ounces = value / UNIT_BY_SYMBOL["fl oz"].factor
     return f"{_fraction(round(ounces * 4), 4) if ounces < _FEW else f'{ounces:.0f}'} fl oz"
 
 
-_LITER, _READ_OFF, _FEW = 1e-3, 0.025, 10
-"""Cubic meters in a liter; how far a mark on a jug may miss (common practice); below so many ounces quarters count."""
+_LITER, _FEW = 1e-3, 10
+"""Cubic meters in a liter; below so many ounces quarters count."""
 
 
 def sunk(slump: float, system: System) -> str:

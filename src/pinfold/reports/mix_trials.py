@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pinfold.reports.html import html_of
 from pinfold.reports.pages import Block, Caution, Code, Heading, Page, Paragraph, Table, Working, table
-from pinfold.reports.trial_words import amount_text, value_text
+from pinfold.reports.trial_words import amount_shown, value_text
 from pinfold.reports.trials_chart import chart
 from pinfold.studies.trials.ranges import says_of
 from pinfold.studies.trials.records import Contradiction, Factor, NextTrial, Response, Trial, TrialsTold
@@ -223,7 +223,7 @@ def _expected(trial: NextTrial, told: TrialsTold) -> str:
 
 
 def _amounts(trial: NextTrial, system: System) -> Table:
-    rows = [(amount.item.replace("-", " "), amount_text(amount, system)) for amount in trial.amounts]
+    rows = [(amount.item.replace("-", " "), amount_shown(amount, system)) for amount in trial.amounts]
     return table(("into the batch", "amount"), rows, right=(1,))
 
 

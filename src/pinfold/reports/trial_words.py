@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pinfold.logbook.entries import Amount
+from pinfold.reports.amounts import buckets, by_jug
 from pinfold.studies.trials.ranges import DAY
 from pinfold.units import KG_PER_CUBIC_METER, METER, UNIT_BY_SYMBOL, System, show, significant
 
@@ -24,6 +25,20 @@ def typed_text(key: str, value: float, system: System) -> str:
         symbol = "in" if system is System.US else "mm"
         return f"{value / UNIT_BY_SYMBOL[symbol].factor:.3g} {symbol}"
     return f"{value / DAY:.3g} day"
+
+
+def amount_shown(amount: Amount, system: System) -> str:
+    """An amount as a builder measures it: `1 7/8 buckets`, `1/2 bag`, `5 3/4 qt`, `17.9 lb`."""
+    if amount.measure == "m3":
+        return by_jug(amount.amount, system, off=_EXACT)
+    number = buckets(amount.amount)
+    if amount.measure == "kg" or not number:
+        return amount_text(amount, system)
+    return f"{number} {amount.measure}{'s' if amount.amount > 1 else ''}"
+
+
+_EXACT = 1e-6
+"""Proposals are rounded already, to lie inside their ranges: they are told as they are."""
 
 
 def amount_text(amount: Amount, system: System) -> str:

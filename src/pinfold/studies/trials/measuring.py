@@ -1,4 +1,4 @@
-"""A trial's mix as amounts that can be measured: whole and half bags, quarters and eighths of a bucket, half liters.
+"""A trial's mix as amounts that can be measured: half bags, quarters and eighths of a bucket, cups, half liters.
 
 Amounts are rounded so that, read back, the ratios still lie in their ranges.
 """
@@ -25,6 +25,11 @@ _HALF_BAG = 0.01
 
 _SCALE = 0.002
 """A bucket serves before a scale where both come as near, to about a twentieth of a range."""
+
+
+_CUP = UNIT_BY_SYMBOL["gal"].factor / 16
+_JUG = {System.US: (_CUP, _CUP / 4), System.METRIC: (0.0005, 0.0001)}
+"""What a jug tells apart of much water and of little."""
 
 
 class Ranges(NamedTuple):
@@ -123,8 +128,8 @@ def _eighths(buckets: float) -> tuple[float, ...]:
 
 
 def _poured(volume: float, system: System) -> tuple[float, ...]:
-    """Water on both sides: to half a liter or a tenth of a gallon, finer where there is little."""
-    size = UNIT_BY_SYMBOL["gal"].factor / 10 if system is System.US else 0.0005
-    size = size / 5 if volume < 20 * size else size
+    """Water on both sides: to half a liter or a cup, finer where there is little."""
+    size, finer = _JUG[system]
+    size = finer if volume < 20 * size else size
     low = math.floor(volume / size)
     return tuple(count * size for count in (low, low + 1) if count > 0)
