@@ -148,7 +148,7 @@ def around_faces(walls: Walls, air: Air, light: Light, ground: Hours, asked: Ask
     """
     stuff, cover = [skin_of(face) for face in walls.faces], asked.cover
     emittance = np.array([each.value("emittance") for each in stuff])
-    takes = np.array([_takes(face, wet=wet) for face in walls.faces])
+    takes = np.array([sun_taken(face, wet=wet) for face in walls.faces])
     gain = takes[:, None] * light.total * cover.value("sun") + emittance[:, None] * _heat_in(air, light, ground, asked)
     return _around(
         air, gain=_at_ends(walls, gain), convection=_at_ends(walls, _convection(walls.faces, air, asked)),
@@ -156,7 +156,7 @@ def around_faces(walls: Walls, air: Air, light: Light, ground: Hours, asked: Ask
     )  # fmt: skip
 
 
-def _takes(face: Face, *, wet: bool) -> float:
+def sun_taken(face: Face, *, wet: bool) -> float:
     """Share of the sun that a face takes in; water makes it darker."""
     dry = face.absorptance.value if face.absorptance is not None else 0.65
     return 1 - (1 - dry) * skin_of(face).value("kept_when_wet") if wet else dry

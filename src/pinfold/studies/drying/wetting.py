@@ -39,8 +39,8 @@ class Wetting:
         zone: clock of the place.
         poured: water to spray at the beginning of each hour, with what runs off [m3].
         damp: share of each hour in which the face is damp.
-        kept: how long each face is to be kept damp, of each face; 0 for one that is let dry [s].
-        fraction: share of that time that these hours reach to, of each face.
+        kept: how long each face is to be kept damp from the first round on; 0 for one that is let dry [s].
+        first: hour of the first round, by its place.
     """
 
     faces: tuple[Face, ...]
@@ -49,7 +49,7 @@ class Wetting:
     poured: Array
     damp: Array
     kept: NDArray[np.float64]
-    fraction: NDArray[np.float64]
+    first: int
 
     @property
     def total(self) -> Array:
@@ -68,9 +68,14 @@ class Wetting:
         return (self.start + timedelta(hours=hour)).astimezone(self.zone)
 
     def damp_share(self, face: int) -> float:
-        """Share of the time it should be damp in which it is; 1 where it need not."""
-        hours = min(round(self.kept[face] / HOUR), self.damp.shape[1])
-        return float(self.damp[face, :hours].mean()) if hours else 1.0
+        """Share of the time it should be damp in which it is, as far as the hours go; 1 where it need not."""
+        wanted = self.damp[face, self.first : self.first + round(self.kept[face] / HOUR)]
+        return float(wanted.mean()) if len(wanted) else 1.0
+
+    def reach(self, face: int) -> float:
+        """Share of the time a face is to be kept damp to which the hours go."""
+        kept = self.kept[face] / HOUR
+        return min((self.damp.shape[1] - self.first) / kept, 1.0) if kept else 1.0
 
 
 def cure_of(face: Face) -> Figure:
@@ -100,31 +105,30 @@ def wetting_of(bench: Bench, drying: Drying, hours: slice, *, kept: Second | Non
         hours: places of the hours among those of the drying
         kept: how long every face is kept damp; each for its own cure where None
     """
-    first, end, _ = hours.indices(len(drying.known))
-    start = drying.start + timedelta(hours=first)
+    begin, end, _ = hours.indices(len(drying.known))
     cures = np.array([cure_of(face).value if kept is None else kept for face in drying.faces])
-    rounds = _Rounds(bench, drying, first, end, np.minimum(np.ceil(cures / HOUR), end - first))
-    around, columns = bench.wet.part(slice(first, end)), bench.walls.columns
+    rounds = _Rounds(bench, drying, range(begin, end), np.ceil(cures / HOUR))
+    around, columns = bench.wet.part(slice(begin, end)), bench.walls.columns
     found = march(
         columns, around, start=bench.start, water=np.zeros(around.emittance.shape), wetted=rounds.wetted
     )  # fmt: skip
-    fraction = np.minimum((end - first) * HOUR / np.maximum(cures, HOUR), 1.0)
     return Wetting(
-        faces=drying.faces, start=start, zone=drying.zone, poured=rounds.poured,
-        damp=bench.walls.of_faces(found.damp), kept=cures, fraction=fraction,
+        faces=drying.faces, start=drying.start + timedelta(hours=begin), zone=drying.zone, poured=rounds.poured,
+        damp=bench.walls.of_faces(found.damp), kept=cures, first=rounds.first,
     )  # fmt: skip
 
 
 class _Rounds:
     """What is sprayed, written down round by round while the hours go by."""
 
-    def __init__(self, bench: Bench, drying: Drying, first: int, end: int, last: Array) -> None:
-        self._walls, self._drying, self._last = bench.walls, drying, last
-        zone = drying.zone
-        clocks = [(drying.start + timedelta(hours=hour)).astimezone(zone).hour for hour in range(first, end)]
+    def __init__(self, bench: Bench, drying: Drying, hours: range, kept: Array) -> None:
+        self._walls, self._drying, self._kept = bench.walls, drying, kept
+        clocks = [(drying.start + timedelta(hours=hour)).astimezone(drying.zone).hour for hour in hours]
         self._made = [FROM <= clock <= UNTIL for clock in clocks]
         self._night = [clock == UNTIL for clock in clocks]
-        self._soon = np.maximum(np.nan_to_num(drying.evaporation[:, first:end]), 0.0) * HOUR * (1 + SPREAD.value)
+        self.first = self._made.index(True) if any(self._made) else 0
+        soon = np.nan_to_num(drying.evaporation[:, hours.start : hours.stop])
+        self._soon = np.maximum(soon, 0.0) * HOUR * (1 + SPREAD.value)
         self._areas = np.array([face.area for face in drying.faces])
         self._begun = np.zeros(len(drying.faces), dtype=bool)
         self.poured = np.zeros_like(self._soon)
@@ -136,7 +140,7 @@ class _Rounds:
         at, held = (self._walls.ends, self._walls.places), self._drying.held
         on = water[at]
         wanted = on < (TOPPED_UP * held if self._night[hour] else np.minimum(self._soon[:, hour], held))
-        wet = wanted & (hour < self._last)
+        wet = wanted & (hour - self.first < self._kept)
         taken = np.where(self._begun, held - on, self._drying.first_drink)
         self._begun |= wet
         self.poured[:, hour] = np.where(wet, taken, 0.0) / CATCH.value * self._areas / WATER
