@@ -35,3 +35,53 @@ def weather(site: Path, as_json: bool, file: Path | None, take: bool) -> None:  
     tell(weather_in(site, file), as_json=as_json)
     if take:
         click.echo(f"pinfold: taken into {take_weather(site, file)}", err=True)
+
+
+@days.command()
+@with_site
+@click.argument("name", metavar="[PLACE|LAYER]", required=False, default="")
+@click.option("--placed", default="", metavar="WHEN", help="As if it were placed then, such as 2026-05-03T14:00.")
+def ripe(site: Path, as_json: bool, name: str, placed: str) -> None:  # noqa: FBT001
+    """When what was placed is strong enough: to strip, coat, lay on, grout, load, hang the gate, stand a frost.
+
+    Tells what the log says of batches and coats at PLACE or of LAYER (a mix or coat will do too), of all without one;
+    with --placed as if it were placed then.
+    """
+    from pinfold.actions.days_ripe import days_ripe
+
+    tell(days_ripe(site, name, placed), as_json=as_json)
+
+
+@days.command()
+@with_site
+@click.argument("date", required=False, default="")
+def faces(site: Path, as_json: bool, date: str) -> None:  # noqa: FBT001
+    """Sun and shade on every face and coping hour by hour on DATE, today without one: which is first in the sun."""
+    from pinfold.actions.days_faces import days_faces
+
+    tell(days_faces(site, date), as_json=as_json)
+
+
+@days.command()
+@with_site
+@click.argument("date", required=False, default="")
+def season(site: Path, as_json: bool, date: str) -> None:  # noqa: FBT001
+    """What may be done on DATE or the next days, work by work, with which measures; and people's heat."""
+    from pinfold.actions.days_season import days_season
+
+    tell(days_season(site, date), as_json=as_json)
+
+
+@days.command()
+@with_site
+@click.argument("words", metavar="[FACE] [DATE]", nargs=-1)
+@click.option("--wind-share", default="", help="Wind at the faces over that at 10 m, such as 0.3.  [default: 0.48]")
+@click.option("--cover", default="", help="What hangs before them: shade-cloth, sheet or wet-cloth.")
+def wet(site: Path, as_json: bool, *, words: tuple[str, ...], **typed: str) -> None:  # noqa: FBT001
+    """When to wet which FACE with how much water on DATE so that it stays damp, and when it is too hot to coat.
+
+    FACE is a name such as 'south/1a outer' or the beginning of one; all faces without one, today without DATE.
+    """
+    from pinfold.actions.days_wet import asked_in_words, days_wet
+
+    tell(days_wet(site, asked_in_words(words, **typed)), as_json=as_json)

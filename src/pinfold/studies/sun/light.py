@@ -109,6 +109,6 @@ def cloudless(start: datetime, count: int, zone: tzinfo) -> Weather:
     """
     nothing = np.full(count, np.nan)
     return Weather(
-        kind=WeatherKind.NORMALS, says="no weather: a clear sky", start=start, zone=zone,
+        kind=WeatherKind.NORMALS, says="a clear sky, for want of weather", start=start, zone=zone,
         series={Element.GLOBAL: nothing}, estimated={},
     )  # fmt: skip

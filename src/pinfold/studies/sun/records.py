@@ -27,6 +27,9 @@ class Part(StrEnum):
     COPING = "coping"
 
 
+UPRIGHT = (Part.OUTER, Part.INNER)
+
+
 class Strip(NamedTuple):
     """A level or stepped piece of a face: what lies between two lines, in plan coordinates, heights with the ground.
 
@@ -81,7 +84,7 @@ class Face:
     @property
     def is_upright(self) -> bool:
         """Whether it is a side of the wall, not its top."""
-        return self.part in (Part.OUTER, Part.INNER)
+        return self.part in UPRIGHT
 
 
 @dataclass(frozen=True, kw_only=True)
