@@ -6,17 +6,28 @@ from pathlib import Path
 
 import click
 
+from pinfold.cli.job_commands import calendar, job, sheet
 from pinfold.cli.sites import tell, with_site
 
 _FILE = click.Path(path_type=Path, dir_okay=False)
 
 
 @click.group(invoke_without_command=True)
+@with_site
 @click.pass_context
-def days(context: click.Context) -> None:
-    """When to pour, lay, coat, wet, cover and load, and which face first, by the weather."""
+def days(context: click.Context, /, site: Path, as_json: bool) -> None:  # noqa: FBT001
+    """When to pour, lay, coat, wet, cover and load, and which face first, by the weather.
+
+    Without a further word: the work of today and tomorrow in short.
+    """
     if context.invoked_subcommand is None:
-        click.echo(context.get_help())
+        from pinfold.actions.days_job import days_now
+
+        tell(days_now(site), as_json=as_json)
+
+
+for _command in (job, sheet, calendar):
+    days.add_command(_command)
 
 
 @days.command()

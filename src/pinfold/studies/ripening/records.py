@@ -10,7 +10,7 @@ from pinfold.figures import Figure
 from pinfold.sources import Standing
 from pinfold.studies.weather.records import Hours
 from pinfold.tables.shelf import Kind
-from pinfold.units import Celsius, Ratio, Second
+from pinfold.units import Celsius, Pascal, Second
 
 
 class Ages(NamedTuple):
@@ -76,19 +76,12 @@ class Ripe:
     """When one thing may be done on what was placed at one time.
 
     Attributes:
-        target: name of what is waited for.
+        target: name of what is waited for, of shelf `ripe_for`.
         says: the same in words.
-        place: where it is; empty where it is asked of the layer anywhere.
-        layer: of the build-up.
-        mix: name of it.
-        placed: when it was placed.
-        logged: whether the log says so; else it is asked as if.
-        soonest: with strong batches and the quickest method; None where it lies past the hours known.
+        soonest: with strong batches and the quickest method; None where it lies past the hours known, or never comes.
         likely: likewise in the middle.
         latest: with weak batches and the slowest method: when to count on it.
-        governs: what is waited for longest: strength, time, warm hours.
-        reached: share of the latest that is there when the hours end; 1 where it is reached.
-        estimated: whether some of the hours are not of these days: a typical year, or filled in.
+        never: whether weak batches never get there.
         because: what it rests on, or why it is not shown.
         standing: the weakest figure.
         figures: that went in.
@@ -96,17 +89,47 @@ class Ripe:
 
     target: str
     says: str
-    place: str
-    layer: str
-    mix: str
-    placed: datetime
-    logged: bool
     soonest: datetime | None
     likely: datetime | None
     latest: datetime | None
-    governs: str
-    reached: Ratio
-    estimated: bool
+    never: bool
     because: str
     standing: Standing
     figures: tuple[tuple[str, Figure], ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ripening:
+    """What was placed at one time, how strong it is, and when what may be done on it.
+
+    Attributes:
+        place: where it is; empty where it is asked of a layer anywhere.
+        face: of a coat; empty for others or where nobody says.
+        layer: of the build-up.
+        mix: name of it.
+        coat: kind of coat; empty where it is none.
+        placed: when.
+        logged: whether the log says so; else it is asked as if.
+        by_face: whether the warmth of its face is reckoned with, as far as that is known; else the air's.
+        known_to: end of the hours that follow each other from its placing; None where none is known.
+        foreseen_to: up to here all hours are of these very days, as measured or forecast; None where the first is not.
+        age: that it has now at the reference warmth, in the middle; None where it is not placed yet or not known.
+        strength_low: now, with weak batches and the slowest method; None where no law speaks of it.
+        strength: now, in the middle.
+        ripe: when what may be done.
+    """
+
+    place: str
+    face: str
+    layer: str
+    mix: str
+    coat: str
+    placed: datetime
+    logged: bool
+    by_face: bool
+    known_to: datetime | None
+    foreseen_to: datetime | None
+    age: Second | None
+    strength_low: Pascal | None
+    strength: Pascal | None
+    ripe: tuple[Ripe, ...]

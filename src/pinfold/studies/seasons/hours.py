@@ -73,7 +73,8 @@ def season_hours(
 def _left_out(rules: tuple[Kind, ...], looked: tuple[Kind, ...], foreseen: Marks | None) -> tuple[str, ...]:
     if len(looked) < len(rules):
         return (NO_RAIN,)
-    return (RAIN_FORESEEN,) if foreseen is not None and not foreseen.all() else ()
+    rained = any(rule.has("rain_over") for rule in looked)
+    return (RAIN_FORESEEN,) if rained and foreseen is not None and not foreseen.all() else ()
 
 
 def falls_on(rule: Kind, work: SeasonWork, family: Family) -> bool:
