@@ -39,8 +39,8 @@ def _family_command(name: str) -> click.Command | None:
     if found is None:
         return None
     family, asks = found
-    says = f"By your wish: {family.says}."
-    command = click.Command(name, callback=_ask_family(name), help=says, short_help=family.says)
+    says, short = f"By your wish: {family.says}.", f"{family.says[:1].upper()}{family.says[1:]}."
+    command = click.Command(name, callback=_ask_family(name), help=says, short_help=short)
     command.params = _options(asks)
     return with_site(command)
 
@@ -54,7 +54,7 @@ def _correct_command() -> click.Command:
     from pinfold.actions.mix_correct import correct_asks
 
     says = "What to add to a batch of MIX in the mixer, by a weighed pail, its slump, or what slipped."
-    command = click.Command("correct", callback=_correct, help=says, short_help="put a batch right in the mixer")
+    command = click.Command("correct", callback=_correct, help=says, short_help="Put a batch right in the mixer.")
     written = click.Option(["--log", "written"], is_flag=True, help="Write the batch and the reading into the log.")
     command.params = [click.Argument(["mix"]), *_options(correct_asks()), written]
     return with_site(command)
@@ -103,7 +103,7 @@ def mix(ctx: click.Context, /, site: Path, as_json: bool, **asked: Any) -> None:
         tell(mix_cards(site, CardsAsked(**asked)), as_json=as_json)
 
 
-@mix.command()
+@mix.command(short_help="The cards of a run, layer or mix.")
 @with_site
 @click.argument("name", nargs=-1, required=True)
 @_BATCH
@@ -117,7 +117,7 @@ def card(site: Path, as_json: bool, *, name: tuple[str, ...], drawn: bool, **ask
     tell(mix_cards(site, CardsAsked(name=" ".join(name), drawn=drawn, **asked)), as_json=as_json)
 
 
-@mix.command()
+@mix.command(short_help="What measures hold and weigh; scale and sand.")
 @with_site
 @click.argument("kind", required=False)
 @click.argument("fields", nargs=-1)
@@ -137,7 +137,7 @@ mix.add_command(trials)
 mix.add_command(next_)
 
 
-@mix.command()
+@mix.command(short_help="How strong a mix is at an age.")
 @with_site
 @click.argument("name", metavar="[MIX]", required=False, default="")
 @click.option("--at", default="", help="Age, such as '7 d'.  [default: 28 d]")
@@ -152,7 +152,7 @@ def strength(site: Path, as_json: bool, name: str, at: str) -> None:  # noqa: FB
     tell(mix_strength(site, name, at), as_json=as_json)
 
 
-@mix.command()
+@mix.command(short_help="What more or less sand does to a mix.")
 @with_site
 @click.argument("name")
 @click.option("--from", "low", default="", help="The richest to show, such as 1:2; of a foamed mix the lightest.")

@@ -25,7 +25,7 @@ def _with_trials(command: Command) -> Command:
     return with_site(command)
 
 
-@click.command()
+@click.command(short_help="What the trials of a mix show.")
 @_with_trials
 def trials(site: Path, as_json: bool, *, name: str, **asked: Any) -> None:  # noqa: FBT001
     """What the trials of a MIX show: the best so far, which factor matters, what is not known, what to try next."""
@@ -34,39 +34,10 @@ def trials(site: Path, as_json: bool, *, name: str, **asked: Any) -> None:  # no
     tell(mix_trials(site, TrialsAsked(mix=name, **asked)), as_json=as_json)
 
 
-@click.command(name="next")
+@click.command(name="next", short_help="The next trials worth making.")
 @_with_trials
 def next_(site: Path, as_json: bool, *, name: str, **asked: Any) -> None:  # noqa: FBT001
     """The next one to three trials of a MIX worth making, by bag, bucket and scale."""
     from pinfold.actions.mix_trials import TrialsAsked, mix_next
 
     tell(mix_next(site, TrialsAsked(mix=name, **asked)), as_json=as_json)
-
-
-@click.command()
-@with_site
-@click.argument("name", metavar="[MIX]", required=False, default="")
-@click.option("--at", default="", help="Age, such as '7 d'.  [default: 28 d]")
-def strength(site: Path, as_json: bool, name: str, at: str) -> None:  # noqa: FBT001
-    """How strong MIX is at an age, as published and as your own tests say; all of the plan without one.
-
-    Tests are written down by 'pinfold log add strength' (a body crushed or broken) and 'pinfold log add hardness' (a
-    nail, a drop).
-    """
-    from pinfold.actions.mix_strength import mix_strength
-
-    tell(mix_strength(site, name, at), as_json=as_json)
-
-
-@click.command()
-@with_site
-@click.argument("name")
-@click.option("--from", "low", default="", help="The richest to show, such as 1:2; of a foamed mix the lightest.")
-@click.option("--to", "high", default="", help="The leanest to show, such as 1:8; of a foamed mix the heaviest.")
-@click.option("--strength", default="", help="A strength to hold, such as '500 psi': the cheapest that does is told.")
-@click.option("--buildup", default="", help="Whose coat it is, where several build-ups have it.")
-def richer(site: Path, as_json: bool, name: str, **typed: str) -> None:  # noqa: FBT001
-    """What a richer or leaner mix does to a mix, coat or layer NAME: strength, shrinkage, cracks, stuff, cost."""
-    from pinfold.actions.mix_richer import RicherAsked, mix_richer
-
-    tell(mix_richer(site, RicherAsked(name=name, **typed)), as_json=as_json)

@@ -133,6 +133,8 @@ def _rows(
 
 
 def _each(card: BatchCard, rows: list[tuple[str, ...]], system: System) -> Table:
+    if card.batches == 1 and card.part_batch is None:
+        return table(("into the batch", *_HEADS), rows, right=(1, 2, 3, 4))
     sums = [weight(total.as_it_lies, system) for total in card.totals]
     sums += [water(card.water_to_add, system), ""]
     whole = [(*row, total) for row, total in zip(rows, sums, strict=False)]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from pinfold.reports.amounts import by_jug, measured, sunk, volume, water, weight
 from pinfold.reports.mix_family import departure_line
+from pinfold.reports.mix_strength import stress
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.studies.batching.records import Charge, Ingredient
 from pinfold.studies.correcting.corrected import Corrected
 from pinfold.studies.correcting.records import Correction, NextMix, Off
 from pinfold.studies.lessons.strength_records import Strength
-from pinfold.units import KG_PER_CUBIC_METER, METER, PASCAL, System, show
+from pinfold.units import KG_PER_CUBIC_METER, METER, System, show
 
 _HEADS = {"density": "By its weight", "slump": "By its slump", "amounts": "By what went in"}
 Strengths = tuple[Strength | None, Strength | None]
@@ -130,18 +131,13 @@ def _ratio(value: float | None) -> str:
 
 
 def _strong(strength: Strength | None, system: System) -> str:
-    return "not shown" if strength is None else show(strength.mean, PASCAL, system, in_unit=_stress(system))
+    return "not shown" if strength is None else stress(strength.mean, system)
 
 
 def _band(strength: Strength | None, system: System) -> str:
     if strength is None:
         return ""
-    low, high = (show(value, PASCAL, system, in_unit=_stress(system)) for value in (strength.low, strength.high))
-    return f"{low} to {high}"
-
-
-def _stress(system: System) -> str:
-    return "psi" if system is System.US else "MPa"
+    return f"{stress(strength.low, system)} to {stress(strength.high, system)}"
 
 
 def next_blocks(mix: NextMix, system: System) -> list[Block]:
