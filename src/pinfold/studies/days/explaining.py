@@ -11,7 +11,7 @@ import numpy as np
 from pinfold.plan.people import HOUR
 from pinfold.studies.days.outlook import Outlook
 from pinfold.studies.days.problem import Problem
-from pinfold.studies.days.records import Work
+from pinfold.studies.days.records import IN_ONE_GO, Work
 from pinfold.studies.days.scheduling import Placed, Schedule
 from pinfold.studies.seasons.records import May
 from pinfold.tables.shelf import kind
@@ -43,11 +43,10 @@ class Teller:
 
     def explain(self, placed: Placed) -> Explained:
         """One piece."""
-        why = [*self._shade(placed), *self._waited(placed)]
-        if placed.piece.parts > 1:
-            why.append(_in_parts(placed))
-        asked = tuple(self._asked(placed))
-        return Explained(placed, tuple(why) or (_FREE,), asked, tuple(self._not_shown(placed)))
+        why = [*self._shade(placed), *self._waited(placed)] or [_FREE]
+        if placed.piece.part < placed.piece.parts and placed.piece.part:
+            why.append(_stop(placed.piece.task.work))
+        return Explained(placed, tuple(why), tuple(self._asked(placed)), tuple(self._not_shown(placed)))
 
     def clock(self, moment: datetime) -> str:
         """`11:40` by the clock of the place."""
@@ -158,7 +157,6 @@ class Teller:
 _FREE = "as soon as hands are free"
 
 
-def _in_parts(placed: Placed) -> str:
-    piece = placed.piece
-    where = "stop at a joint or a corner" if piece.task.work in (Work.COAT, Work.FOOTING) else "stop anywhere level"
-    return f"part {piece.part} of {piece.parts}: {where}"
+def _stop(work: Work) -> str:
+    """Where a part may end."""
+    return "it ends at a joint or a corner" if work in IN_ONE_GO else "it may end anywhere"
