@@ -9,7 +9,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.days_site import AHEAD, SiteDays, days_site
 from pinfold.actions.sites import Site
-from pinfold.errors import InputError, NotFoundError
+from pinfold.errors import InputError
 from pinfold.plan.people import HOUR
 from pinfold.reports.days_season import rules_sheet, season_page
 from pinfold.reports.pages import Block
@@ -49,7 +49,6 @@ def days_season(folder: Path, day: str = "", *, now: datetime | None = None) -> 
 
     Raises:
         InputError: the day cannot be read or lies too far off.
-        NotFoundError: no weather is known.
         StoreError, NewerFileError, InvalidPlan: as reading the site and its weather tells.
     """
     days = days_site(folder, now=now)
@@ -77,25 +76,21 @@ def season_told(days: SiteDays, first: date, count: int) -> SeasonAnswer:
         days: site and weather
         first: the first of them
         count: how many
-
-    Raises:
-        NotFoundError: no weather is known at all.
     """
-    watch, left_out = watch_over(days, first, count)
+    found = watch_over(days, first, count)
+    if found is None:
+        return SeasonAnswer(told=days.told, days=())
+    watch, left_out = found
     each = (watch.day(first + timedelta(days=number)) for number in range(count))
     return SeasonAnswer(told=(*days.told, *left_out), days=tuple(day for day in each if day.lowest is not None))
 
 
-def watch_over(days: SiteDays, first: date, count: int) -> tuple[Watch, tuple[str, ...]]:
-    """Rules and heat over so many days, and what is not looked at.
-
-    Raises:
-        NotFoundError: no weather is known at all.
-    """
+def watch_over(days: SiteDays, first: date, count: int) -> tuple[Watch, tuple[str, ...]] | None:
+    """Rules and heat over so many days, and what is not looked at; None where no weather is known at all."""
     start = datetime.combine(first, datetime.min.time(), days.zone) - _BEFORE
     joined = days.over(start, (count + _BEFORE.days + _AFTER) * 24)
     if joined is None:
-        raise NotFoundError("no weather is known; 'pinfold days weather FILE --take' takes a file into the site")
+        return None
     family, people = days.site.plan.family, days.site.plan.people
     works = tuple(
         season_hours(work, joined.weather, family=family, lessons=days.site.lessons, foreseen=joined.foreseen)

@@ -65,12 +65,12 @@ def _firsts(spells: Sequence[SeasonSpell]) -> Iterable[tuple[bool, SeasonSpell]]
 def spell_words(spell: SeasonSpell) -> str:
     """Whether, why and with what."""
     why = "; ".join(rule.says for rule in _kinds("season_rules", spell.rules))
-    if spell.may is May.YES:
+    if spell.may == May.YES.says:
         return "yes"
-    if spell.may is May.NO:
+    if spell.may == May.NO.says:
         return f"no: {why}"
     do = "; ".join(each.says for each in _kinds("season_measures", spell.measures))
-    if spell.may is May.MEASURES:
+    if spell.may == May.MEASURES.says:
         return f"with measures, for {why}: {do}"
     unseen = "; ".join(rule.says for rule in _kinds("season_rules", spell.unseen))
     more = f"; else with measures: {do}" if do else ""

@@ -24,7 +24,7 @@ class SeasonSpell:
     Attributes:
         start: of the first.
         end: of the last.
-        may: whether the work may be done.
+        may: whether the work may be done, in words of `May`.
         rules: names of the rules that hold something against it, of shelf `season_rules`.
         unseen: names of those that the weather does not say enough for.
         measures: names of what is done then, of shelf `season_measures`.
@@ -32,7 +32,7 @@ class SeasonSpell:
 
     start: datetime
     end: datetime
-    may: May
+    may: str
     rules: tuple[str, ...]
     unseen: tuple[str, ...]
     measures: tuple[str, ...]
@@ -157,7 +157,7 @@ def _spell(season: SeasonHours, run: Sequence[int], moments: Sequence[datetime])
         fired = tuple(rule for rule in fired if rule.words.get("no"))
     unseen = _each_once(rule for hour in run for rule in season.not_shown(hour)) if may is May.NOT_SHOWN else ()
     return SeasonSpell(
-        start=moments[run[0]], end=moments[run[-1]] + timedelta(hours=1), may=may,
+        start=moments[run[0]], end=moments[run[-1]] + timedelta(hours=1), may=may.says,
         rules=tuple(rule.name for rule in fired), unseen=tuple(rule.name for rule in unseen),
         measures=measures_of(fired),
     )  # fmt: skip

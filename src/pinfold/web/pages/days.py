@@ -6,7 +6,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from pinfold.web.pages import days_faces, days_ripe, days_season, days_weather
+from pinfold.web.pages import days_faces, days_ripe, days_season, days_weather, days_wet
 from pinfold.web.pages.records import VerbPage
 
 
@@ -18,5 +18,5 @@ def days(_: Request) -> Response:
 PAGE = VerbPage(
     verb="days", path="/days", says="When to do what, by the weather?", group="work",
     routes=(Route("/days", days), *days_faces.ROUTES, *days_weather.ROUTES, *days_season.ROUTES,
-            *days_ripe.ROUTES),
+            *days_ripe.ROUTES, *days_wet.ROUTES),
 )  # fmt: skip
