@@ -472,6 +472,13 @@ def test_a_forecast_of_some_days_ago_is_told_as_old():
     assert any("4 days old" in note for note in found.notes)
 
 
+def test_winter_in_fahrenheit_marked_celsius_shows_beside_a_usual_year():
+    days = taken("2026-01-10 20 42 C\n2026-01-11 18 40 C\n")
+    found = chosen([days, taken(EPHRATA)], now=datetime(2026, 1, 10, 12, tzinfo=UTC))
+
+    assert any("warmer than" in note and "unit" in note for note in found.notes)
+
+
 def test_a_typical_year_goes_on_from_any_moment_by_its_place_in_the_year():
     year = taken(aurora())
     turned = of_any_year(year, datetime(2026, 12, 31, 7, tzinfo=UTC), 72)

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime, timedelta
 import numpy as np
 
 from pinfold.studies.weather.clocks import HOUR
-from pinfold.studies.weather.records import Weather, WeatherKind
+from pinfold.studies.weather.records import Element, Weather, WeatherKind
 
 COMING = frozenset({WeatherKind.FORECAST, WeatherKind.DAILY, WeatherKind.MEASURED})
 """Kinds whose hours are those of a certain day; the others stand for any year."""
@@ -38,32 +38,56 @@ def chosen(sources: Sequence[Weather], *, now: datetime) -> Chosen:
         sources: all that could be read
         now: with its offset
     """
-    coming = sorted((each for each in sources if each.kind in COMING), key=_newness)
+    coming = sorted((each for each in sources if each.kind in COMING), key=worth)
     years = sorted((each for each in sources if each.kind not in COMING), key=lambda each: each.kind is not _BEST)
     ahead = [each for each in coming if _end(each) > now]
-    notes = [f"{each.says} ended on {_end(each).astimezone(each.zone):%Y-%m-%d %H:%M}: it is over and not used."
-             for each in coming if each not in ahead]  # fmt: skip
     best, year = (ahead[-1] if ahead else None), (years[0] if years else None)
-    notes += [f"{each.says} is not used: {best.says} is newer or finer." for each in ahead[:-1] if best is not None]
+    notes = [_over(each) for each in coming if each not in ahead]
+    notes += [
+        f"{each.says} counts for hours that {best.says} does not have." for each in ahead[:-1] if best is not None
+    ]
     if best is not None:
         notes += _age(best, now)
     if year is not None:
         notes.append(f"{year.says} stands for {'the days after it' if best is not None else 'every day'}.")
         notes += [f"{each.says} is not used: {year.says} is." for each in years[1:]]
+    if best is not None and year is not None:
+        notes += _unusual(best, year)
     return Chosen(coming=None if best is None else from_hour(best, now), year=year, notes=tuple(notes))
 
 
 _BEST = WeatherKind.TYPICAL
+_FAR_OFF = 15.0
+
+
+def _unusual(weather: Weather, year: Weather) -> list[str]:
+    """Whether it is far warmer or colder than such days are, as Fahrenheit marked Celsius in winter is."""
+    if not (weather.has(Element.TEMPERATURE) and year.has(Element.TEMPERATURE)):
+        return []
+    usual = of_any_year(year, weather.start, weather.count).of(Element.TEMPERATURE)
+    off = float(np.nanmean(weather.of(Element.TEMPERATURE) - usual))
+    if not abs(off) > _FAR_OFF:
+        return []
+    word = "warmer" if off > 0 else "colder"
+    return [f"{weather.says} is {abs(off):.0f} K {word} than {year.says} on such days: look whether its unit is right."]
+
+
+def worth(weather: Weather) -> tuple[bool, date, bool, datetime]:
+    """What was measured counts most, then what is newest; of one day, hours before days that were shaped into hours."""
+    made = _made(weather)
+    measured, shaped = weather.kind is WeatherKind.MEASURED, weather.kind is WeatherKind.DAILY
+    return measured, made.astimezone(weather.zone).date(), not shaped, made
 
 
 def _made(weather: Weather) -> datetime:
     return weather.written or weather.start
 
 
-def _newness(weather: Weather) -> tuple[date, bool, datetime]:
-    """Of one day, hours come before days that were shaped into hours."""
-    made = _made(weather)
-    return made.astimezone(weather.zone).date(), weather.kind is not WeatherKind.DAILY, made
+def _over(weather: Weather) -> str:
+    end = f"{_end(weather).astimezone(weather.zone):%Y-%m-%d %H:%M}"
+    if weather.kind is WeatherKind.MEASURED:
+        return f"{weather.says} has measured hours up to {end}."
+    return f"{weather.says} ended on {end}: it is over and not used."
 
 
 def _end(weather: Weather) -> datetime:

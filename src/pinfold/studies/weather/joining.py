@@ -10,10 +10,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from pinfold.studies.weather.choosing import COMING, of_any_year
+from pinfold.studies.weather.choosing import COMING, of_any_year, worth
 from pinfold.studies.weather.clocks import HOUR
 from pinfold.studies.weather.moistening import with_moisture
-from pinfold.studies.weather.records import Element, Hours, Weather, WeatherKind
+from pinfold.studies.weather.records import Element, Hours, Weather
 from pinfold.studies.weather.sunning import with_sky_heat
 
 LENT = (Element.WIND, Element.DEW_POINT)
@@ -52,7 +52,7 @@ def joined(sources: Sequence[Weather], year: Weather | None, *, start: datetime,
     """
     began = start.astimezone(UTC)
     usual = None if year is None else of_any_year(year, began, count)
-    coming = sorted((each for each in sources if each.kind in COMING), key=_worth)
+    coming = sorted((each for each in sources if each.kind in COMING), key=worth)
     layers = [] if usual is None else [_Layer(usual, np.arange(count), np.arange(count), foreseen=False)]
     layers += [layer for each in coming if len((layer := _layer(each, began, count)).ours)]
     if not layers:
@@ -62,10 +62,6 @@ def joined(sources: Sequence[Weather], year: Weather | None, *, start: datetime,
         foreseen[layer.ours] = layer.foreseen
     whole = _lent(_laid(layers, began, count), usual, foreseen)
     return Joined(with_sky_heat(with_moisture(whole)), foreseen)
-
-
-def _worth(weather: Weather) -> tuple[bool, datetime]:
-    return weather.kind is WeatherKind.MEASURED, weather.written or weather.start
 
 
 def _layer(weather: Weather, start: datetime, count: int) -> _Layer:
