@@ -18,7 +18,7 @@ from pinfold.formulas.contract import unit_in
 from pinfold.tables.shelf import Kind
 from pinfold.units import RATIO, Unit
 
-_WORDS = {"/": "_", " ": "_", "°": "", "-": ""}
+_WORDS = {"/": "_", " ": "_", "°": "", "-": "", "(": "", ")": ""}
 
 
 def suffix(unit: Unit | None) -> str:
