@@ -341,3 +341,18 @@ def test_the_sun_of_the_far_north_neither_sets_nor_rises():
     assert (summer.always, summer.rise, summer.set) == ("up", None, None)
     assert (winter.always, winter.rise, winter.set) == ("down", None, None)
     assert summer.noon.date() == date(2024, 6, 21)
+
+
+def test_bright_ground_throws_back_as_much_more_and_it_is_told():
+    start = NOON.replace(hour=12, minute=0)
+    level = np.full(12, 400.0)
+    lights = []
+    for place in (DENVER, DENVER + '\nalbedo = "60 %"'):
+        layout = plot(place=place)
+        weather = weather_of(layout, start, BEAM=0 * level, DIFFUSE=level, GLOBAL=level)
+        lights.append(light_on(layout, faces_of(layout), lighting_of(layout, weather)))
+    grass, sand = lights
+
+    assert sand.ground == pytest.approx(3 * grass.ground)
+    assert any("put your own under [place]" in note for note in grass.notes)
+    assert any("60% of the light, as the plan says" in note for note in sand.notes)

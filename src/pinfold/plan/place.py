@@ -65,6 +65,7 @@ class Place:
         coldest: a wall there gets through and through.
         hottest: likewise.
         humidity: of the air, the mean of the year, as a share.
+        albedo: share of the light that the ground throws back.
         freezing_index: degrees below freezing times days of a hard winter, in the air.
         freezing_days: how long the ground freezes in that winter.
         mean_temperature: of the year.
@@ -91,6 +92,7 @@ class Place:
     coldest: Celsius | None = None
     hottest: Celsius | None = None
     humidity: float | None = None
+    albedo: float | None = None
     freezing_index: KelvinSecond | None = None
     freezing_days: Second | None = None
     mean_temperature: Celsius | None = None

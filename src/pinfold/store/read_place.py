@@ -50,6 +50,7 @@ def read_place(whole: Form, family: Family) -> Place:
         coldest=form.perhaps("coldest", CELSIUS, low=-60.0, high=40.0),
         hottest=form.perhaps("hottest", CELSIUS, low=-20.0, high=90.0),
         humidity=form.perhaps("humidity", RATIO, low=0.1, high=1.0),
+        albedo=form.perhaps("albedo", RATIO, low=0.0, high=0.95),
         freezing_index=form.perhaps("freezing_index", KELVIN_SECOND, low=0.0, high=6000 * _DAY),
         freezing_days=form.perhaps("freezing_days", SECOND, low=_DAY, high=365 * _DAY),
         mean_temperature=form.perhaps("mean_temperature", CELSIUS, low=-30.0, high=35.0),

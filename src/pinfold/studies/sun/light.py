@@ -13,7 +13,7 @@ from datetime import datetime, tzinfo
 
 import numpy as np
 
-from pinfold.figures import Figure, printed
+from pinfold.figures import Figure, given, printed
 from pinfold.sources import Standing
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.sun.positions import middles, standpoint, sun_at
@@ -44,10 +44,10 @@ class Lighting:
     place: Standpoint
     sun: Sun
     sky: Sky
-    albedo: Figure = ALBEDO
+    albedo: Figure
 
 
-def lighting_of(layout: Layout, weather: Weather, albedo: Figure = ALBEDO) -> Lighting:
+def lighting_of(layout: Layout, weather: Weather) -> Lighting:
     """Sun and sky over all hours of some weather.
 
     Raises:
@@ -55,7 +55,12 @@ def lighting_of(layout: Layout, weather: Weather, albedo: Figure = ALBEDO) -> Li
     """
     place = standpoint(layout.plan.place, weather)
     sun = sun_at(place, middles(weather))
-    return Lighting(place=place, sun=sun, sky=sky_of(weather, place, sun), albedo=albedo)
+    return Lighting(place=place, sun=sun, sky=sky_of(weather, place, sun), albedo=_albedo(layout))
+
+
+def _albedo(layout: Layout) -> Figure:
+    own = layout.plan.place.albedo
+    return ALBEDO if own is None else given(own, RATIO)
 
 
 def light_on(layout: Layout, faces: Sequence[Face], lighting: Lighting) -> Light:
@@ -80,8 +85,17 @@ def light_on(layout: Layout, faces: Sequence[Face], lighting: Lighting) -> Light
         ground[number, up] = get_ground_diffuse(tilt, sky.level[up], albedo=lighting.albedo.value)
     return Light(
         faces=tuple(faces), sun=sun, lit=lit, sky_view=views, beam=beam, sky=dome, ground=ground,
-        estimated=sky.estimated, notes=(*lighting.place.notes, *sky.notes, LEFT_OUT),
+        estimated=sky.estimated, notes=(*lighting.place.notes, *sky.notes, _thrown_back(lighting.albedo), LEFT_OUT),
     )  # fmt: skip
+
+
+def _thrown_back(albedo: Figure) -> str:
+    if albedo.standing is Standing.GIVEN:
+        return f"The ground throws back {albedo.value:.0%} of the light, as the plan says."
+    return (
+        f"The ground is taken to throw back {albedo.value:.0%} of the light ({albedo.standing.value}: {albedo.where}); "
+        'put your own under [place], like albedo = "30 %".'
+    )
 
 
 def sky_of(weather: Weather, place: Standpoint, sun: Sun) -> Sky:
