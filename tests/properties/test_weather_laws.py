@@ -25,7 +25,7 @@ def _si():
 def test_saturation_is_the_librarys(temperature):
     ours = moist_air.saturation_pressure(temperature_c=temperature)
 
-    assert ours == pytest.approx(psychrolib.GetSatVapPres(temperature), rel=5e-5)
+    assert ours == pytest.approx(psychrolib.GetSatVapPres(temperature), rel=1e-6)
 
 
 @given(airs, shares)

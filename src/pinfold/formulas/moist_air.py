@@ -21,11 +21,12 @@ class _Saturation(NamedTuple):
 
 @cache
 def _saturation() -> _Saturation:
-    """The library's own equation at fine steps, for a year of hours at once; 5e-5 off where ice turns to water."""
+    """The library's own equation at fine steps, for a year of hours at once; off by 1e-6 at most."""
     import psychrolib
 
     psychrolib.SetUnitSystem(psychrolib.SI)
-    temperatures = np.linspace(_COLDEST, _HOTTEST, round((_HOTTEST - _COLDEST) / _STEP) + 1)
+    steps = np.linspace(_COLDEST, _HOTTEST, round((_HOTTEST - _COLDEST) / _STEP) + 1)
+    temperatures = np.union1d(steps, [psychrolib.TRIPLE_POINT_WATER_SI])  # where ice turns to water it has a bend
     return _Saturation(temperatures, np.log([psychrolib.GetSatVapPres(float(each)) for each in temperatures]))
 
 
