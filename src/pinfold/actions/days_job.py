@@ -15,7 +15,7 @@ from pinfold.figures import Figure
 from pinfold.plan.people import HOUR, WEEKDAYS
 from pinfold.reports.days_calendar import calendar_bytes
 from pinfold.reports.days_job import NO_WEATHER, JobTold, WorkTold, job_page, known, short_lines
-from pinfold.reports.days_picture import picture
+from pinfold.reports.days_picture import framed, picture
 from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.store.writing import write_bytes
 from pinfold.studies.days.finishing import Finish
@@ -45,13 +45,13 @@ def job_in_days(folder: Path, asked: JobAsked, *, now: datetime | None = None, t
 
 
 def job_picture(folder: Path, asked: JobAsked, *, now: datetime | None = None) -> str:
-    """The picture of the job as SVG; empty where there is nothing to do.
+    """The picture of the job for the middle of a page; empty where there is nothing to do.
 
     Raises:
         As `job_in_days`.
     """
     laid = laid_out(folder, asked, now=now)
-    return picture(works_told(laid), hours=laid.people.hours / HOUR)
+    return framed(picture(works_told(laid), hours=laid.people.hours / HOUR))
 
 
 def job_calendar(folder: Path, asked: JobAsked, *, now: datetime | None = None) -> bytes:

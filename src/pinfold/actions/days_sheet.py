@@ -11,12 +11,13 @@ import numpy as np
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.days_job import NOBODY, first_days, works_told
 from pinfold.actions.days_laid import JobAsked, Laid, laid_out, task_day
+from pinfold.actions.days_site import days_site
 from pinfold.errors import NoSolutionError, NotFoundError
 from pinfold.plan.people import HOUR
 from pinfold.reports.days_job import NO_WEATHER, WorkTold, known
 from pinfold.reports.days_sheet import CoverTold, SheetTold, WetTold, sheet_page
 from pinfold.reports.pages import Heading, Page
-from pinfold.studies.days.caring import Finished, caution_names, covers_on, finished_before, rounds_on
+from pinfold.studies.days.caring import Finished, cautions_of, covers_on, finished_before, rounds_on
 from pinfold.studies.days.slots import moment_of
 from pinfold.studies.sun.positions import standpoint, sun_day
 from pinfold.studies.weather.records import Element
@@ -50,6 +51,18 @@ def day_sheet(folder: Path, day: str, asked: JobAsked | None = None, *, now: dat
     return answer_from(laid.days.site, told, sheet_page(told, laid.days.site.plan.units))
 
 
+def days_beside(folder: Path, answer: Answer, *, now: datetime | None = None) -> tuple[str, str]:
+    """The days before and after that of a sheet, ISO; none before today.
+
+    Raises:
+        As `day_sheet`.
+    """
+    assert isinstance(answer.record, SheetTold)
+    day = date.fromisoformat(answer.record.day)
+    today = days_site(folder, now=now).now.date()
+    return (day - timedelta(days=1)).isoformat() if day > today else "", (day + timedelta(days=1)).isoformat()
+
+
 def first_sheets(folder: Path, count: int, *, now: datetime | None = None) -> tuple[Page, ...]:
     """For the binder: sheets of the first days with work; none where nobody works.
 
@@ -79,12 +92,12 @@ def sheet_told(laid: Laid, day: date) -> SheetTold:
         for each in covers_on(day, fresh, laid.asked.outlook, zone=zone)
     )
     tasks = [laid.job.task(work.key) for work in works]
-    names = caution_names(tasks, has_lines=bool(plan.lines))
+    cautions = cautions_of(tasks, has_lines=bool(plan.lines))
     heat = _heat(laid, day, works)
     return SheetTold(
         day=day.isoformat(), works=works, water=_water(works, wet), wet=wet, covers=covers, sun=_sun(laid, day),
         heat=heat, weather=_weather(laid, day), off=day.weekday() not in laid.people.weekdays,
-        cautions=tuple(kind("cautions", name).says for name in (*names, *(("heat",) if heat else ()))),
+        cautions=(*cautions, *((kind("cautions", "heat").says,) if heat else ())),
     )  # fmt: skip
 
 

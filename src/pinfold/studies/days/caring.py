@@ -200,20 +200,21 @@ def _evening(moment: datetime, begin: datetime, zone: tzinfo) -> datetime:
     return max(by, begin.astimezone(zone))
 
 
-def caution_names(tasks: Iterable[Task], *, has_lines: bool) -> tuple[str, ...]:
-    """Cautions that the work of a day names, each once."""
+def cautions_of(tasks: Iterable[Task], *, has_lines: bool) -> tuple[str, ...]:
+    """Cautions of the work of a day, each once: those of its mixes first."""
     found: list[str] = []
     for task in tasks:
         for dose in task.doses:
             listed = kind("mixes", dose.mix).words.get("cautions", [])
-            found += [str(name) for name in listed] if isinstance(listed, list) else []
-        found += _BY_WORK.get(task.work, ())
+            found += [str(text) for text in listed] if isinstance(listed, list) else []
+        names = [*_BY_WORK.get(task.work, ())]
         if has_lines and task.work in (Work.DIG, Work.HOLES):
-            found.append("buried-lines")
+            names.append("buried-lines")
+        found += [kind("cautions", name).says for name in names]
     return tuple(dict.fromkeys(found))
 
 
 _BY_WORK: dict[Work, tuple[str, ...]] = {
     Work.LAY: ("green-wall", "heavy-lift"), Work.RAILS: ("wire-tension",), Work.MESH: ("wire-tension", "sheet-edges"),
-    Work.APRON: ("sheet-edges",),
+    Work.APRON: ("sheet-edges",), Work.FOOTING: ("wet-cement",), Work.POSTS: ("wet-cement",),
 }  # fmt: skip
