@@ -112,6 +112,10 @@ TOLD = (
     "lessons.records",
     "correcting.records",
     "trials.records",
+    "ripening.records",
+    "seasons.records",
+    "seasons.days",
+    "seasons.people",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",
