@@ -59,7 +59,8 @@ def day_temperature_c(
     within(day_length, "time from sunrise to sunset in s", above=0.0, high=_DAY)
     within(after_sunrise, "time since sunrise in s", low=np.min(minimum_lag), high=float(np.max(day_length)))
     angle = np.pi * (after_sunrise - minimum_lag) / (day_length + 2 * (maximum_lag - minimum_lag))
-    return _plain(lowest_c + (highest_c - lowest_c) * np.sin(angle))
+    temperature: Celsius = _plain(lowest_c + (highest_c - lowest_c) * np.sin(angle))
+    return temperature
 
 
 def night_temperature_c(
@@ -99,7 +100,8 @@ def night_temperature_c(
     within(after_sunset, "time since sunset in s", low=0.0)
     within(decay, "decay of the night", above=0.0)
     night = within(_DAY - day_length + minimum_lag, "length of the night with its lag in s", above=0.0)
-    return _plain(lowest_c + (sunset_c - lowest_c) * np.exp(-decay * after_sunset / night))
+    temperature: Celsius = _plain(lowest_c + (sunset_c - lowest_c) * np.exp(-decay * after_sunset / night))
+    return temperature
 
 
 def _plain(value: Any) -> Any:
