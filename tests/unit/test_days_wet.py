@@ -191,3 +191,12 @@ def test_page_and_binder_have_the_same_answer(site):
     assert blocks
     assert len(sheets) == 1
     assert ("sheet", "white plastic sheet, tied down at all edges") in choices.covers
+
+
+def test_the_binder_says_so_without_weather(site):
+    (site / "weather" / "forecast.json").unlink()
+
+    (said,), sheets = wet_sheets(days_site(site, now=MORNING), wide_mm=170.0)
+
+    assert "NOT SHOWN" in said.text
+    assert sheets == ()

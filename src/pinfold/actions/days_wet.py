@@ -13,7 +13,7 @@ from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, SiteDays, days_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.figures import Figure, given
 from pinfold.reports.days_wet import WetDay, wet_blocks, wet_page
-from pinfold.reports.pages import Block
+from pinfold.reports.pages import Block, Heading, Paragraph
 from pinfold.reports.wet_chart import wet_chart, wet_sheet
 from pinfold.studies.drying.day import DAY, Setting, WetFace, effects, faces_on_day
 from pinfold.studies.drying.records import SPREAD, Asked, limits, usual_wind_share
@@ -126,13 +126,19 @@ def wet_choices(folder: Path) -> WetChoices:
 
 
 def wet_sheets(days: SiteDays, *, wide_mm: float) -> tuple[tuple[Block, ...], tuple[tuple[str, str, float], ...]]:
-    """For the binder: what it tells of today, and (title, SVG, height in mm) of the face in most danger."""
+    """For the binder: what it tells of today, and (title, SVG, height in mm) of the face in most danger.
+
+    Args:
+        days: a site and its weather at one moment
+        wide_mm: width of the picture on paper
+    """
     found, system = _found(days, WetAsked()), days.site.plan.units
     worst = worst_of(found)
     if worst is None:
-        return wet_page(found, system).blocks, ()
+        return tuple(Paragraph(text=f"NOT SHOWN: {text}.") for text in found.because), ()
     svg, high = wet_sheet(worst, system, wide_mm=wide_mm)
-    return wet_blocks(found, system), ((f"{worst.name} on {found.day}", svg, high),)
+    heading = Heading(text=f"Keeping faces damp on {found.day}")
+    return (heading, *wet_blocks(found, system)), ((f"{worst.name} on {found.day}", svg, high),)
 
 
 def worst_of(found: WetDay) -> WetFace | None:

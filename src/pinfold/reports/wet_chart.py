@@ -27,6 +27,8 @@ LEGEND = (
     "spread it may be off by; the thin line is what the wetted wall loses. Drops: rounds with water."
 )
 DEGREES = {System.US: "°F", System.METRIC: "°C"}
+_STEPS = {System.US: (0.1, 0.2, 0.5, 1.0, 5.0, 1e9), System.METRIC: (0.5, 1.0, 2.0, 5.0, 20.0, 1e9)}
+"""Of the scale of rates, four of which are as high as the picture goes."""
 RATE = {System.US: "lb/(ft2 h)", System.METRIC: "kg/(m2 h)"}
 
 
@@ -121,8 +123,8 @@ def _leaving(hours: Sequence[WetHour], system: System) -> _Panel:
     levels = ((known.caution.value / factor, "watch"), (known.act.value / factor, "act"))
     band = (times(1 - SPREAD.value), times(1 + SPREAD.value))
     most = max([value for value in band[1].values if math.isfinite(value)], default=0.0)
-    step = known.caution.value / factor
-    high = max(math.ceil(most / step), 3) * step
+    step = next(size for size in _STEPS[system] if 4 * size >= max(most, 1.2 * known.act.value / factor))
+    high = 4 * step
     return _Panel(title=f"leaves, {printed(symbol)}", lines=lines, levels=levels, low=0.0, high=high, band=band)
 
 

@@ -11,9 +11,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from pinfold.studies.drying.around import lacking
 from pinfold.studies.drying.balance import HOUR
 from pinfold.studies.drying.records import Asked, Drying, limits
-from pinfold.studies.drying.study import bench_of, drying_of
+from pinfold.studies.drying.study import bench_of, dried, drying_of
 from pinfold.studies.drying.wetting import Wetting, wetting_of
 from pinfold.studies.sun.light import Lighting
 from pinfold.studies.sun.records import Light
@@ -162,10 +163,11 @@ def faces_on_day(setting: Setting, asked: Asked, places: Sequence[int]) -> tuple
         asked: wind's share and cover
         places: of the faces that are told of
     """
-    drying = drying_of(*setting, asked)
-    if not drying.shown:
-        return drying, ()
-    rounds = wetting_of(bench_of(*setting, asked), drying, slice(None))
+    if lacking(setting.weather) or not places:
+        return drying_of(*setting, asked), ()
+    bench = bench_of(*setting, asked)
+    drying = dried(bench)
+    rounds = wetting_of(bench, drying, slice(None))
     return drying, tuple(_face(drying, rounds, place) for place in places)
 
 
@@ -175,8 +177,9 @@ def effects(setting: Setting, asked: Asked, places: Sequence[int]) -> tuple[Effe
 
 
 def _effect(setting: Setting, asked: Asked, places: list[int]) -> Effect:
-    drying = drying_of(*setting, asked)
-    rounds = wetting_of(bench_of(*setting, asked), drying, slice(None))
+    bench = bench_of(*setting, asked)
+    drying = dried(bench)
+    rounds = wetting_of(bench, drying, slice(None))
     return Effect(
         cover=asked.cover, wet_face_c=float(np.nanmax(drying.wet_temperature[places])),
         fresh_evaporation=float(np.nanmax(drying.fresh_evaporation[places])), water=float(rounds.total[places].sum()),

@@ -45,6 +45,9 @@ class Bench:
     """All that a march of faces through hours needs.
 
     Attributes:
+        light: on the faces.
+        weather: over the plot.
+        asked: how it is asked for.
         walls: with their faces.
         air: over the plot.
         dry: what is around the faces while they are dry.
@@ -52,6 +55,9 @@ class Bench:
         start: temperatures at the beginning.
     """
 
+    light: Light
+    weather: Weather
+    asked: Asked
     walls: Walls
     air: Air
     dry: Around
@@ -64,7 +70,10 @@ def bench_of(light: Light, lighting: Lighting, weather: Weather, asked: Asked) -
     walls, air = walls_of(light.faces), air_of(weather)
     ground = ground_c(air, lighting, asked)
     dry, wet = (around_faces(walls, air, light, ground, asked, wet=wetness) for wetness in (False, True))
-    return Bench(walls=walls, air=air, dry=dry, wet=wet, start=spun_up(walls.columns, dry))
+    return Bench(
+        light=light, weather=weather, asked=asked, walls=walls, air=air, dry=dry, wet=wet,
+        start=spun_up(walls.columns, dry),
+    )  # fmt: skip
 
 
 def drying_of(light: Light, lighting: Lighting, weather: Weather, asked: Asked | None = None) -> Drying:
@@ -80,15 +89,19 @@ def drying_of(light: Light, lighting: Lighting, weather: Weather, asked: Asked |
     because = lacking(weather)
     if because or not light.faces:
         return _nothing(light, weather, asked, because)
-    bench = bench_of(light, lighting, weather, asked)
+    return dried(bench_of(light, lighting, weather, asked))
+
+
+def dried(bench: Bench) -> Drying:
+    """The same for faces that are set among their air already."""
+    light, weather, asked = bench.light, bench.weather, bench.asked
     dry, wet, rate = _both(bench)
     held = held_by(light.faces, asked)
     wind = wind_at_faces(bench.air, asked)
     fresh, rival = _fresh(bench.air, wet, wind, asked)
     shown = np.where(bench.air.known, 1.0, np.nan)
     return Drying(
-        faces=light.faces, start=weather.start, zone=weather.zone,
-        surface_temperature=dry * shown,
+        faces=light.faces, start=weather.start, zone=weather.zone, surface_temperature=dry * shown,
         wet_temperature=wet * shown, evaporation=rate * shown, fresh_evaporation=fresh * shown,
         rival_evaporation=rival * shown, wet_interval=lasting(rate, held) * shown,
         wet_interval_least=lasting(rate * (1 + SPREAD.value), held) * shown,

@@ -100,8 +100,8 @@ def wetting_of(bench: Bench, drying: Drying, hours: slice, *, kept: Second | Non
     """Rounds with water from the first of some hours on.
 
     Args:
-        bench: faces among their air, as the drying was found with
-        drying: of the same faces
+        bench: faces among their air
+        drying: that was found with it
         hours: places of the hours among those of the drying
         kept: how long every face is kept damp; each for its own cure where None
     """
