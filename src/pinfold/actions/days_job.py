@@ -14,7 +14,7 @@ from pinfold.errors import NoSolutionError
 from pinfold.figures import Figure
 from pinfold.plan.people import HOUR, WEEKDAYS
 from pinfold.reports.days_calendar import calendar_bytes
-from pinfold.reports.days_job import NO_WEATHER, JobTold, WorkTold, job_page, known, short_lines
+from pinfold.reports.days_job import NO_WEATHER, JobTold, WorkTold, day_line, job_page, known, short_lines
 from pinfold.reports.days_picture import framed, picture
 from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.store.writing import write_bytes
@@ -117,7 +117,9 @@ def today_lines(folder: Path, *, now: datetime | None = None) -> tuple[str, ...]
     if laid.schedule is None:
         return (NOBODY,)
     today = task_day("today", laid.days)
-    return short_lines(job_told(laid, None), today, today + timedelta(days=1))
+    works = works_told(laid)
+    return tuple(day_line([work for work in works if work.start.date() == today + timedelta(days=step)])
+                 for step in (0, 1))  # fmt: skip
 
 
 NOBODY = (

@@ -83,7 +83,7 @@ def finished_before(
 
 
 def rounds_on(
-    day: date, fresh: Iterable[Finished], drying: Drying | None, *, zone: tzinfo
+    day: date, fresh: Iterable[Finished], drying: Drying | None, *, outlook: Outlook | None, zone: tzinfo
 ) -> tuple[Round, ...]:  # fmt: skip
     """Rounds with water on a day: on every coat that is kept damp still, face by face.
 
@@ -91,6 +91,7 @@ def rounds_on(
         day: by the clock of the place
         fresh: wet work done by its end
         drying: how long a wetting lasts on each face; None where it is not shown
+        outlook: for frost, in which nothing is wetted; None where nothing is known
         zone: clock of the place
     """
     latest: dict[str, Finished] = {}
@@ -106,20 +107,34 @@ def rounds_on(
         end = min(until, _at(day, _UNTIL, zone))
         if begin < end:
             found.append(_round(name, each.task, (begin, end), drying, until.date()))
-    return tuple(round_ for round_ in found if round_.times)
+    frostless = (each._replace(times=tuple(at for at in each.times if not _freezes(outlook, at))) for each in found)
+    return tuple(each for each in frostless if each.times)
+
+
+def _freezes(outlook: Outlook | None, moment: datetime) -> bool:
+    if outlook is None or not outlook.weather.has(Element.TEMPERATURE):
+        return False
+    hour = outlook.hour(moment.timestamp())
+    return hour >= 0 and bool(outlook.weather.of(Element.TEMPERATURE)[hour] < _FROST)
 
 
 def _round(
     name: str, task: Task, span: tuple[datetime, datetime], drying: Drying | None, until: date
 ) -> Round:  # fmt: skip
     begin, end = span
-    if drying is None or not drying.shown or name not in {face.name for face in drying.faces}:
+    if drying is None or not _covers_span(drying, name, end):
         times = tuple(at for hour in _USUAL if begin <= (at := _at(begin.date(), hour, begin.tzinfo)) <= end)
         return Round(name, times, float("nan"), until, "morning, noon and evening: how fast it dries is NOT SHOWN")
     face = drying.of(name)
     times = tuple(_times(drying, face, begin, end))
     each = float(drying.held[face]) * task.area / CATCH.value / _WATER
     return Round(name, times, each * len(times), until, "before it is dry again, by sun, wind and air")
+
+
+def _covers_span(drying: Drying, name: str, end: datetime) -> bool:
+    """Whether it tells of a face until a moment."""
+    hours = (end - drying.start).total_seconds() / HOUR
+    return drying.shown and any(face.name == name for face in drying.faces) and hours < len(drying.known)
 
 
 def _at(day: date, hour: int, zone: tzinfo | None) -> datetime:
@@ -166,7 +181,9 @@ def _covers(
     if cold is not None and air is not None:
         hour, moment = cold
         lowest = float(np.nanmin(air[hour : hour + 12]))
-        yield Cover(name, _evening(moment, begin, zone), f"frost from {moment.astimezone(zone):%H:%M}", lowest)
+        by = _evening(moment, begin, zone)
+        kept = "leave it covered, " if by <= begin and each.end < begin else ""
+        yield Cover(name, by, f"{kept}frost from {moment.astimezone(zone):%H:%M}", lowest)
     chance = outlook.weather.of(Element.RAIN_CHANCE) if outlook.weather.has(Element.RAIN_CHANCE) else None
     wet = _first(outlook, chance, begin, min(night, each.end + timedelta(seconds=_RAIN_KEPT)), under=False)
     if wet is not None and outlook.foreseen[wet[0]]:

@@ -40,10 +40,11 @@ class Teller:
     def __init__(self, schedule: Schedule, outlook: Outlook | None, *, zone: tzinfo, system: System) -> None:
         self.schedule, self.outlook, self.zone, self.system = schedule, outlook, zone, system
         self._by_name = {placed.piece.name: placed for placed in schedule.placed}
+        self._numbers = {piece.name: number for number, piece in enumerate(schedule.problem.pieces)}
 
     def explain(self, placed: Placed) -> Explained:
         """One piece."""
-        why = [*self._shade(placed), *self._waited(placed)] or [_FREE]
+        why = [*self._shade(placed), *self._kept_off(placed), *self._waited(placed)] or [_FREE]
         if placed.piece.part < placed.piece.parts and placed.piece.part:
             why.append(_stop(placed.piece.task.work))
         return Explained(placed, tuple(why), tuple(self._asked(placed)), tuple(self._not_shown(placed)))
@@ -114,6 +115,22 @@ class Teller:
             return ""
         least, most = (show(end, CELSIUS, self.system, digits=2) for end in (min(known), max(known)))
         return f", face {least}" if least == most else f", face {least} to {most}"
+
+    def _kept_off(self, placed: Placed) -> Iterator[str]:
+        """What forbids the half hour before it, on the same day."""
+        problem, before = self.schedule.problem, placed.slot - 1
+        if self.outlook is None or before < 0 or problem.slots.days[before] != problem.slots.days[placed.slot]:
+            return
+        number = self._numbers[placed.piece.name]
+        if problem.allowed[number, before]:
+            return
+        hour = self.outlook.hour(float(problem.slots.seconds[before]))
+        season = self.outlook.season_of(placed.piece.task)
+        if hour >= 0 and self.outlook.dark[hour]:
+            yield f"not before {self.clock(placed.start)}: it is dark"
+        elif hour >= 0 and season is not None and season.verdicts[hour] == May.NO:
+            rules = ", ".join(rule.says for rule in season.fired(hour) if rule.words.get("no"))
+            yield f"not before {self.clock(placed.start)}: {rules}"
 
     def _waited(self, placed: Placed) -> Iterator[str]:
         """What it could not begin before, where that is what held it."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from pinfold.errors import InputError
@@ -21,6 +21,13 @@ def days(request: Request) -> Response:
 
     answer = days_now(desk_of(request).folder)
     return page(request, "days.html", title=answer.page.title, body=as_html(answer, titled=False))
+
+
+def line(request: Request) -> Response:
+    """Today's work in a line, for the first page."""
+    from pinfold.actions.days_job import today_lines
+
+    return PlainTextResponse(today_lines(desk_of(request).folder)[0], headers={"Cache-Control": "no-store"})
 
 
 def job(request: Request) -> Response:
@@ -75,6 +82,6 @@ def calendar(request: Request) -> Response:
 
 
 ROUTES = (
-    Route("/days", days), Route("/days/job", job), Route("/days/sheet", today), Route("/days/sheet/{day}", sheet),
+    Route("/days", days), Route("/days/line", line), Route("/days/job", job), Route("/days/sheet", today), Route("/days/sheet/{day}", sheet),
     Route("/days/calendar.ics", calendar),
 )  # fmt: skip
