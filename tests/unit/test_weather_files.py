@@ -233,6 +233,8 @@ def test_a_table_of_hours_has_its_units_in_the_heads_and_may_mix_them():
     assert file.stamps[2] == clock("2026-05-04")
     assert file.lines == (3, 4, 5)
     assert any("mood" in note for note in file.source.notes)
+    assert file.source.kind is WeatherKind.FORECAST
+    assert read("time,air temperature (C)\n2026-05-03 14:00,20\n").source.kind is WeatherKind.MEASURED
     assert any("°C and °F" in note for note in file.source.notes)
 
 

@@ -252,6 +252,17 @@ def test_a_forecast_without_sun_gets_that_of_a_clear_sky_less_its_clouds_all_mar
     assert 5 < light.of(Element.GLOBAL)[:24].sum() / 1000 < 9  # kWh of a day in May
 
 
+def test_words_count_where_a_column_of_clouds_is_empty():
+    heads = "time,air temperature (C),cloud (%),sky"
+    worded = taken(table("2026-05-03 14:00,20,,Cloudy", heads=heads))
+    given = taken(table("2026-05-03 14:00,20,30,Cloudy", heads=heads))
+
+    assert worded.of(Element.CLOUD)[0] == 1.0
+    assert worded.estimated[Element.CLOUD][0]
+    assert given.of(Element.CLOUD)[0] == pytest.approx(0.3)
+    assert not given.estimated[Element.CLOUD][0]
+
+
 def test_sun_and_sky_are_together_what_falls_on_the_level():
     weather = taken(periods())
     bright = weather.of(Element.GLOBAL) > 100

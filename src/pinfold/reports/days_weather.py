@@ -88,7 +88,8 @@ def source_blocks(told: WeatherTold, system: System) -> tuple[Block, ...]:
 
 def _head(told: WeatherTold, system: System) -> str:
     begins = f"{told.start:%Y-%m-%d %H:%M} (UTC{told.start.isoformat()[-6:]})"
-    parts = [f"{str(told.kind).capitalize()}: {told.hours} hours from {begins}"]
+    hours = f"{told.hours} hour{'' if told.hours == 1 else 's'}"
+    parts = [f"{str(told.kind).capitalize()}: {hours} from {begins}"]
     if told.latitude is not None and told.longitude is not None:
         parts.append(f"for {math.degrees(told.latitude):.2f}{_EARTH}, {math.degrees(told.longitude):.2f}{_EARTH}")
     if told.elevation is not None:

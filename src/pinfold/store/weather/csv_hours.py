@@ -37,7 +37,9 @@ def hours_of(sheet: Sheet, *, name: str) -> HourFile:
     refuse(name, wrongs)
     ending = any(head.name in ENDINGS for head in sheet.heads)
     notes = (*sheet.notes, *_mixed(columns), *_unused(sheet))
-    source = Source(name=name, form="a table of hours", kind=WeatherKind.MEASURED, notes=notes)
+    foreseen = Element.RAIN_CHANCE in columns or bool(_words(sheet))
+    kind = WeatherKind.FORECAST if foreseen else WeatherKind.MEASURED
+    source = Source(name=name, form="a table of hours", kind=kind, notes=notes)
     return HourFile(
         source=source, stamps=stamps, ending=ending, lines=sheet.lines, columns=columns, sky=_words(sheet)
     )  # fmt: skip

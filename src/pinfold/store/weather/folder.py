@@ -41,14 +41,27 @@ def weather_files(site: Path) -> tuple[Found, ...]:
     Raises:
         StoreError: the folder or a file of it cannot be read.
     """
-    folder = site / NAME
-    with _in_plain_words(folder):
-        if not folder.is_dir():
-            return ()
-        paths = sorted(path for path in folder.iterdir() if not path.name.startswith(".") and path.is_file())
+    paths = _paths(site)
     if len(paths) > MOST_FILES:
         raise StoreError(f"{NAME} holds {len(paths)} files; at most {MOST_FILES} are read: take old forecasts out")
     return tuple(_found(path, stamp_of(path)) for path in paths)
+
+
+def weather_stamps(site: Path) -> tuple[tuple[str, object], ...]:
+    """What changes when a file of the folder is written, comes or goes; none of them is read.
+
+    Raises:
+        StoreError: the folder cannot be read.
+    """
+    return tuple((path.name, stamp_of(path)) for path in _paths(site))
+
+
+def _paths(site: Path) -> list[Path]:
+    folder = site / NAME
+    with _in_plain_words(folder):
+        if not folder.is_dir():
+            return []
+        return sorted(path for path in folder.iterdir() if not path.name.startswith(".") and path.is_file())
 
 
 @lru_cache(maxsize=MOST_FILES)

@@ -17,7 +17,10 @@ _NOTE = "Clouds are taken from the words of the forecast."
 
 def speaks_of_clouds(file: HourFile) -> bool:
     """Whether a file has words for the sky alone, no figures."""
-    return Element.CLOUD not in file.columns and any(math.isfinite(cover(text)) for text in file.sky)
+    given = file.columns.get(Element.CLOUD)
+    if given is not None and any(math.isfinite(value) for value in given.values):
+        return False
+    return any(math.isfinite(cover(text)) for text in file.sky)
 
 
 def with_cover(file: HourFile) -> HourFile:
