@@ -273,3 +273,12 @@ def test_water_far_off_the_usual_is_said_to_spoil_the_mix():
     assert "too dry to spread" in said["0.4"]
     assert "You told" not in said["0.8"] + said["0.9"]
     assert "150% of the water" in said["1.2"]
+
+
+def test_parts_are_told_in_eighths_as_they_are_said_and_a_bar_at_the_limit_is_good():
+    made = proposed("earth", sand="3", straw="1/2", gap="18 mm")
+
+    assert "1 clay soil : 3 sand : 1/2 straw" in made.mix.says
+    assert not made.departures
+    assert any("shrank 3.0%: good" in note for note in made.notes)
+    assert "0.3 lime : 4-1/8 sand" in proposed("mortar", lime="0.3", sand="4.125").mix.says

@@ -116,7 +116,7 @@ def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator
     elif isinstance(block, Boxes):
         yield f'<p class="boxes"><span>{safe(block.says)}:</span> {_boxes(block)}</p>'
     elif isinstance(block, Working):
-        yield f"<details><summary>{WORKED}</summary>"
+        yield f'<details class="worked"><summary>{WORKED}</summary>'
         yield from worked_html(block.steps, block.figures, system)
         yield "</details>"
     else:

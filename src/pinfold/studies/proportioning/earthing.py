@@ -91,7 +91,7 @@ def _bar(wish: Wish, sand: float, straw: float) -> tuple[tuple[Step, ...], tuple
     key = "shrinkage_straw" if straw > 0 else "shrinkage"
     most = kind("proportions", "earth-plaster").figure(key)
     shrunk = shrinkage_of(wish, gap, family="earth")
-    if shrunk.number <= most.value:
+    if shrunk.number <= most.value * (1 + _SLACK):
         return (shrunk,), (f"The bar shrank {shrunk.number:.1%}: good, {most.printed} is the most.",), ()
     more = work(
         earth_mixes.sand_against_shrinkage, why="sand to try next", tried_sand=sand, shrinkage=shrunk.number,
@@ -104,6 +104,7 @@ def _bar(wish: Wish, sand: float, straw: float) -> tuple[tuple[Step, ...], tuple
     return (shrunk, more), (), (outside,)
 
 
+_SLACK = 1e-9
 _HOW_TO_TRY = (
     "Try it first: press the mix wet into an oiled box 600 mm (24 in) long and 40 mm (1-1/2 in) square, dry it in the "
     "shade, push the bar to one end and give the gap."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.figures import Figure, given, practice
@@ -113,12 +114,21 @@ class Recipe:
 def told(wish: Wish, key: str, otherwise: Figure) -> Figure:
     """A figure as the builder gave it, else the one that ships."""
     value = wish.perhaps(key) if key in wish.told else None
-    return otherwise if value is None else given(value, RATIO, plain(value))
+    return otherwise if value is None else given(value, RATIO, plain(value) if key == "water" else in_parts(value))
 
 
 def plain(value: float) -> str:
     """A plain number as text."""
     return show(value, RATIO, System.METRIC)
+
+
+def in_parts(value: float) -> str:
+    """Parts of a mix as text: eighths as one says them, `4-1/2`, all else as a plain number."""
+    eighths = round(value * 8)
+    if abs(eighths / 8 - value) > _SLACK or eighths % 8 == 0:
+        return plain(value)
+    whole, rest = divmod(Fraction(eighths, 8), 1)
+    return f"{whole}-{rest}" if whole else str(rest)
 
 
 def mixing_of(wish: Wish) -> Mixing:
