@@ -1,20 +1,45 @@
-"""Small jobs for the tests of the days: pieces of work out of a random source, and what a schedule must keep to."""
+"""Jobs for the tests of the days: those of the samples, small ones out of a random source, what a schedule keeps to."""
 
 from __future__ import annotations
 
 import itertools
 from datetime import UTC, date
+from importlib.resources import files
 
 import numpy as np
 
 from pinfold.plan.people import HOUR, People
+from pinfold.store.planfile import plan_of
+from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.days.durations import job_of
 from pinfold.studies.days.pieces import Piece, Wait
 from pinfold.studies.days.problem import NOT_YET, Problem
 from pinfold.studies.days.records import Link, Measures, Task, Work
 from pinfold.studies.days.slots import SLOT, slots_of
+from pinfold.studies.days.tasks import tasks_of
+from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.lessons.learned import learned
+from pinfold.studies.quantities.take_off import take_off
 
 ALWAYS = People(count=100, hours=24 * HOUR, start=0.0, end=24 * HOUR, weekdays=tuple(range(7)))
 MONDAY = date(2026, 6, 1)
+
+
+def plan(name="seed-garden"):
+    """The plan of a sample."""
+    return plan_of(files("pinfold.store").joinpath("samples", name, "plan.toml").read_text(encoding="utf-8"))
+
+
+def counted(of):
+    """A plan laid out, its take-off and its cards."""
+    layout = lay_out(of)
+    quantities = take_off(layout)
+    return layout, quantities, batch_cards(quantities, of.mixing)
+
+
+def job(of):
+    """All of a plan's work, by the norms."""
+    return job_of(tasks_of(*counted(of)), of.people, learned(of, None, (), ()))
 
 
 def piece(number, slots, people, after=(), tail=0.0):

@@ -82,6 +82,6 @@ def calendar(request: Request) -> Response:
 
 
 ROUTES = (
-    Route("/days", days), Route("/days/line", line), Route("/days/job", job), Route("/days/sheet", today), Route("/days/sheet/{day}", sheet),
-    Route("/days/calendar.ics", calendar),
+    Route("/days", days), Route("/days/line", line), Route("/days/job", job), Route("/days/sheet", today),
+    Route("/days/sheet/{day}", sheet), Route("/days/calendar.ics", calendar),
 )  # fmt: skip
