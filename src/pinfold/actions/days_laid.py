@@ -14,14 +14,16 @@ from pinfold.actions.days_site import SiteDays, days_site
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site
 from pinfold.errors import InputError, NotFoundError
+from pinfold.logbook.entries import Entry
 from pinfold.plan.people import HOUR, People
+from pinfold.store.log import open_log
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.durations import job_of
 from pinfold.studies.days.explaining import Teller
 from pinfold.studies.days.finishing import Finish, finish_of
 from pinfold.studies.days.limiting import Ripening
 from pinfold.studies.days.outlook import Outlook
-from pinfold.studies.days.progress import Progress, progress_of
+from pinfold.studies.days.progress import WORK_KINDS, Progress, progress_of
 from pinfold.studies.days.records import Job
 from pinfold.studies.days.scheduling import Asked, Schedule, scheduled
 from pinfold.studies.days.tasks import tasks_of
@@ -142,7 +144,7 @@ def _laid(site: Site, sources: object, first: date | None, people: People, slot:
     counted = reckon_all(site)
     missing = Counted(counted.quantities, counted.cards).missing
     job = job_of(tasks_of(site.layout, counted.quantities, counted.cards), people, site.lessons, missing)
-    progress = progress_of(job, site.entries)
+    progress = progress_of(job, _work_logged(site))
     begin = days.now if first is None else datetime.combine(first, time(), days.zone)
     outlook, works = _outlook(days)
     asked = Asked(
@@ -152,6 +154,14 @@ def _laid(site: Site, sources: object, first: date | None, people: People, slot:
     return Laid(
         days=days, people=people, job=job, progress=progress, asked=asked, schedule=scheduled(job, asked)
     )  # fmt: skip
+
+
+def _work_logged(site: Site) -> tuple[Entry, ...]:
+    """All that the log tells of work done; nothing where it cannot be read, which the answer's cautions tell."""
+    if site.log_told:
+        return ()
+    with open_log(site.folder) as log:
+        return tuple(entry for kind in WORK_KINDS for entry in log.entries(kind=kind, standing=True, limit=None))
 
 
 @lru_cache(maxsize=4)

@@ -51,12 +51,14 @@ def _footing(reach: Reach, counted: Counted) -> tuple[Task, ...]:
     concrete, bars = mixes(lines), of_shelf(lines, "bars")
     if not lines:
         return ()
-    poured = counted.net(concrete)
+    bulk = concrete or of_shelf(lines, "footings")
+    filled = Measures(m3=counted.net(bulk))
     steel = (("bars", Measures(m=counted.net(bars))),) if bars else ()
     footing = Task(
         key=f"{Work.FOOTING} {place}", work=Work.FOOTING,
         says="pour the footing" if concrete else "lay the footing", place=place, layer="footing",
-        measures=long._replace(m3=poured), norms=(("concrete", Measures(m3=poured)), *steel),
+        measures=long._replace(m3=filled.m3),
+        norms=(("concrete" if concrete else "rubble-footing", filled), *steel),
         doses=counted.doses(concrete), after=(waits.just(f"{Work.DIG} {place}"),),
     )  # fmt: skip
     level = Task(

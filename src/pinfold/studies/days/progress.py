@@ -194,6 +194,8 @@ def _is_there(task: Task, place: str) -> bool:
 
 
 _READERS = {"coat": _read_coat, "hours": _read_hours, "batch": _read_batch, "hole": _read_hole}
+WORK_KINDS = tuple(_READERS)
+"""Kinds of entries that tell of work done."""
 
 
 def _told(entry: Entry) -> str:
