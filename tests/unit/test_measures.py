@@ -409,3 +409,14 @@ def test_a_mixing_made_by_hand_knows_its_measures():
 
     assert mixing.measure("bucket").holds == 0.012
     assert mixing.measure("pail").holds == pytest.approx(0.018927, abs=1e-6)
+
+
+def test_the_water_in_the_sand_is_told_as_cards_reckon_it(tmp_path):
+    folder = tmp_path / "plot"
+    start_site(folder, "seed-garden", {})
+
+    (rows,) = (
+        block.rows for block in measures_of(folder).page.blocks if getattr(block, "heads", ("",))[0] == "of the sand"
+    )
+    figures = dict(mix_cards(folder, CardsAsked(name="mortar")).record.cards[0].charge.figures)
+    assert rows[0][1] == f"{figures['sand moisture'].value:.0%}" == "3%"

@@ -10,7 +10,7 @@ from pinfold.reports.amounts import water
 from pinfold.reports.counting_words import STANDINGS
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.sources import Standing
-from pinfold.studies.batching.sand import DAMP, SiteSand
+from pinfold.studies.batching.sand import SiteSand, dampness_of
 from pinfold.studies.lessons.records import Lesson, Lessons, Topic
 from pinfold.studies.lessons.site_measures import FullWeight, MeasureRow
 from pinfold.studies.lessons.telling import with_spread
@@ -98,12 +98,16 @@ def blank_sand_table() -> Table:
 
 
 def _sand_table(lessons: Lessons, system: System) -> Table:
-    sand = lessons.about(Topic.MOISTURE)
-    if sand:
-        return _lesson_table(sand, system)
-    bulking, usual = lessons.mixing.sand_bulking, kind("materials", "sand").figure("bulking_low")
-    swollen = (usual.printed, _USUAL) if bulking is None else (f"{bulking:.0%}", STANDINGS[Standing.GIVEN])
-    rows = [("water over dry mass", DAMP.printed, _USUAL), ("swollen by", *swollen), ("silt", "not known", "")]
+    learned = lessons.about(Topic.MOISTURE)
+    if learned:
+        return _lesson_table(learned, system)
+    bulking, sand = lessons.mixing.sand_bulking, kind("materials", "sand")
+    water, usual = dampness_of(sand, bulking).value, sand.value("bulking_low")
+    told = (_USUAL, _USUAL) if bulking is None else ("in proportion to its swelling", STANDINGS[Standing.GIVEN])
+    rows = [
+        ("water over dry mass", f"{100 * water:.2g}%", told[0]),
+        ("swollen by", f"{usual if bulking is None else bulking:.0%}", told[1]), ("silt", "not known", ""),
+    ]  # fmt: skip
     return table(("of the sand", "counts", "by"), rows, right=(1,), wide=2)
 
 
