@@ -8,8 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
-from pinfold.actions.binding_sun import sun_part
-from pinfold.actions.days_season import season_sheet
+from pinfold.actions.days_binder import days_parts
 from pinfold.actions.mix_card import cards_told
 from pinfold.actions.mix_measures import measures_sheet
 from pinfold.actions.mix_richer import richer_sections, richer_sheets
@@ -41,7 +40,8 @@ from pinfold.tables.shelf import Kind, kind
 
 CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
-    "The season's rules", "Sun and shade", "What to gather", "What to cut", "What it will cost", "Cautions", "Sources",
+    "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "What it will cost",
+    "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -151,7 +151,7 @@ def binder_of(site: Site, *, printed_on: str) -> Binder:
         open_points=_lines(findings, Verdict.NOT_SHOWN) + counted.costs.missing,
         failing=_lines(findings, Verdict.FAILS),
         cautions=site.cautions,
-        parts=_parts(site, counted, findings, year=date.fromisoformat(printed_on).year),
+        parts=_parts(site, counted, findings, day=date.fromisoformat(printed_on)),
     )
 
 
@@ -166,7 +166,7 @@ def _lines(findings: Sequence[Finding], verdict: Verdict) -> tuple[str, ...]:
     )
 
 
-def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, year: int) -> tuple[BinderPart, ...]:
+def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, day: date) -> tuple[BinderPart, ...]:
     plan, system = site.plan, site.plan.units
     mixes = _mixes(site, counted)
     uses = [
@@ -184,8 +184,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, year:
         BinderPart(title="Measures and sand", blocks=measures_sheet(site)),
         _richer(site),
         BinderPart(title="How strong", blocks=strength_sheet(strengths_told(site), system), cautions=(BREAKING,)),
-        BinderPart(title="The season's rules", blocks=season_sheet(site), cautions=(kind("cautions", "heat").says,)),
-        sun_part(site, year=year, wide_mm=_PICTURE),
+        *days_parts(site, day=day, wide_mm=_PICTURE),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
         BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),

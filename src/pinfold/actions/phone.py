@@ -6,10 +6,12 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from pinfold.actions.batch_amounts import amounts_of, names_of
 from pinfold.actions.clock import received_now
+from pinfold.actions.days_phone import PhoneDays, phone_days
 from pinfold.actions.entry_forms import EntryForm, at_hand, entry_forms
 from pinfold.actions.log_tally import batch_key, batches_logged, logged_of
 from pinfold.actions.sites import Site, fault_of_log, without_log
@@ -71,6 +73,8 @@ class PhoneRecord:
         last: by kind and field the values written last, newest first.
         batches: by mix and layer the fields of the last batch.
         cautions: what is to be known of the cards before they are used: that the log cannot be read.
+        days: the coming days by the weather.
+        days_mark: changes when they do.
     """
 
     site: str
@@ -82,10 +86,16 @@ class PhoneRecord:
     last: Mapping[str, Mapping[str, tuple[str, ...]]]
     batches: Mapping[str, Mapping[str, object]]
     cautions: tuple[str, ...]
+    days: PhoneDays
+    days_mark: str
 
 
-def phone_record(folder: Path) -> PhoneRecord:
+def phone_record(folder: Path, *, now: datetime | None = None) -> PhoneRecord:
     """Put together what the phone needs; while the plan has complaints or the log cannot be read, what there is.
+
+    Args:
+        folder: of the site
+        now: that its days begin on, with the offset; the clock's where not given
 
     Raises:
         NotFoundError, StoreError, NewerFileError: as the readers tell.
@@ -97,10 +107,11 @@ def phone_record(folder: Path) -> PhoneRecord:
     currency = _currency(folder)
     last, batches = _last(recent), _last_batches(recent)
     mark = _mark(known.name, currency, cards, forms, last, batches, cautions)
+    days = phone_days(known.site, now=now) if known.site else PhoneDays(sheets=(), told=())
     return PhoneRecord(
         site=known.name, currency=currency, made=received_now(),
         mark=mark, cards=cards, forms=forms, last=last, batches=batches,
-        cautions=cautions,
+        cautions=cautions, days=days, days_mark=_mark(days),
     )  # fmt: skip
 
 

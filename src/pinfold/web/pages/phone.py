@@ -102,7 +102,7 @@ def hello(request: Request) -> Response:
     record = phone_json(desk.folder)
     if isinstance(cautions := record["cautions"], list) and cautions:
         raise StoreError(" ".join(map(str, cautions)))
-    wanted = {key: record[key] for key in ("site", "mark")}
+    wanted = {key: record[key] for key in ("site", "mark", "days_mark")}
     wanted["device"] = caller_of(request).name
     return _answer({**wanted, "time": record["made"], "token": token_for(request), "version": desk.version})
 

@@ -17,7 +17,7 @@ const SCREENS = { "": home, write, fill, mend, unsent: unsentScreen, names: name
 
 let turns = 0;
 let drawn = "";
-const seen = () => JSON.stringify([location.hash, phone.record.mark, phone.items.map((item) => [item.id, item.state, item.turn, item.remarks?.length])]);
+const seen = () => JSON.stringify([location.hash, phone.record.mark, phone.record.days_mark, phone.items.map((item) => [item.id, item.state, item.turn, item.remarks?.length])]);
 
 async function show() {
   turns += 1;
@@ -134,7 +134,7 @@ function namesScreen() {
 async function told(news) {
   phone.link = { ...phone.link, ...news };
   if (news.hello) settings.set("paired", news.hello.device);
-  if (news.hello && news.hello.mark !== phone.record.mark) {
+  if (news.hello && (news.hello.mark !== phone.record.mark || news.hello.days_mark !== phone.record.days_mark)) {
     const answer = await fetch("/api/phone", { cache: "no-store", headers: { accept: "application/json" } }).catch(() => null);
     if (answer?.ok) {
       phone.record = await answer.json();

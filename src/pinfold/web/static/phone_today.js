@@ -15,7 +15,7 @@ export function home() {
   const done = phone.record.cards.filter(isDone);
   return [
     el("h1", {}, "Today"),
-    el("div", { id: "day-windows" }),
+    el("section", { id: "day-windows", "aria-label": "what the weather leaves of the day" }, sheet()),
     el("section", { "aria-label": "batches in hand" }, open.map(card)),
     done.length ? el("details", { class: "more" }, el("summary", {}, `Mixed in full: ${done.length}`), done.map(card)) : null,
     ...Object.entries(GROUPS).map(([group, words]) => el("section", {}, el("h2", {}, words), el("div", { class: "kinds" },
@@ -27,6 +27,25 @@ export function home() {
       el("a", { class: "button big", href: "/log" }, "The whole log"))),
   ];
 }
+
+// Today's work by the weather, laid out on the laptop for some days ahead: it is here without a signal too.
+function sheet() {
+  const { sheets, told, pending } = phone.record.days || { sheets: [], told: [], pending: false };
+  const date = day(stamp(now()));
+  const ours = sheets.find((each) => each.day === date);
+  const last = sheets.at(-1);
+  const none = pending ? "The day is being laid out on the laptop: look again in a moment."
+    : last && last.day < date ? `What was laid out for this phone ended on ${last.day}. Within reach of the laptop it gets today's.` : null;
+  return [
+    none ? el("p", { class: "hint" }, none) : null,
+    ours ? el("ol", { class: "hours" }, ours.work.map((piece) => el("li", {}, el("b", {}, piece.when), " ", piece.says,
+      piece.more.map((words) => el("p", { class: "hint" }, words))))) : null,
+    ours && !ours.work.length ? el("p", {}, "No work is laid out for today.") : null,
+    ...(ours?.also || []).map(([what, words]) => el("p", {}, el("b", {}, `${upper(what)}: `), words)),
+    ...(ours || !last ? told : []).map((words) => el("p", { class: "hint" }, words)),
+  ];
+}
+
 const here = (card) => phone.items.filter((item) => item.state === "kept" && !item.raw.corrects && ofCard(card, item))
   .reduce((sum, item) => sum + Number(item.raw.fields.batches || 1), 0);
 const isDone = (card) => card.batches > 0 && (card.logged || 0) + here(card) >= card.batches;
