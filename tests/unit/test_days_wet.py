@@ -20,11 +20,13 @@ from pinfold.actions.days_wet import (
     wet_sheets,
     worst_of,
 )
+from pinfold.actions.taking import take_entries
 from pinfold.cli.commands import pinfold
 from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.reports.wet_chart import wet_chart, wet_sheet
 from pinfold.store.planfile import NAME
 from pinfold.store.starting import from_sample
+from pinfold.studies.drying.lesson import Seen, lesson_of
 from pinfold.units import System
 from weathers import columns
 
@@ -200,3 +202,58 @@ def test_the_binder_says_so_without_weather(site):
 
     assert "NOT SHOWN" in said.text
     assert sheets == ()
+
+
+# --- what wettings that were seen to dry teach ---------------------------------------------------------------
+
+
+def seen(ratio, times=1):
+    return [Seen(lasted=3600.0 * ratio, reckoned=3600.0, day="2026-05-03")] * times
+
+
+def test_before_anything_was_seen_it_is_as_reckoned_with_the_published_spread():
+    lesson = lesson_of(())
+
+    assert (lesson.longer, lesson.spread, lesson.count) == (1.0, 0.4, 0)
+
+
+def test_wettings_move_it_their_way_and_narrow_it():
+    one, many = lesson_of(seen(0.6)), lesson_of(seen(0.6, 8))
+
+    assert 0.6 < many.longer < one.longer < 1.0
+    assert many.spread < one.spread < 0.4
+    assert many.longer == pytest.approx(0.6, rel=0.15)
+
+
+def test_a_wetting_seen_as_reckoned_moves_nothing():
+    assert lesson_of(seen(1.0, 3)).longer == pytest.approx(1.0)
+
+
+def wet_entry(folder, at, lasted, place="south/1a", face="outer"):
+    take_entries(folder, [{
+        "id": f"wetting-{at.replace(':', '-')}", "kind": "wetting", "at": at, "who": "me", "device": "desk",
+        "fields": {"place": place, "face": face, "lasted": lasted},
+    }])  # fmt: skip
+
+
+def test_a_wetting_in_the_log_that_dried_sooner_shortens_all_after_it(site):
+    before = asked(site, day="2026-05-04", face="south/1a outer").record
+    wet_entry(site, "2026-05-03T06:30:00-06:00", "30 min")
+    after = asked(site, day="2026-05-04", face="south/1a outer")
+    text = told(after, as_json=False)
+
+    assert after.record.lesson.count == 1
+    assert after.record.lesson.longer < 1
+    assert after.record.faces[0].hours[12].lasts < before.faces[0].hours[12].lasts
+    assert after.record.spread < before.spread
+    assert "thought before" in text
+    assert "believed now" in text
+
+
+def test_a_wetting_without_weather_of_its_hour_or_on_no_face_is_set_aside(site):
+    wet_entry(site, "2026-04-01T12:00:00-06:00", "30 min")
+    wet_entry(site, "2026-05-03T06:00:00-06:00", "30 min", place="nowhere")
+    lesson = asked(site).record.lesson
+
+    assert lesson.count == 0
+    assert len(lesson.set_aside) == 2

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, SiteDays, days_site
+from pinfold.actions.days_wet_log import drying_lesson
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.figures import Figure, given
 from pinfold.reports.days_wet import WetDay, wet_blocks, wet_page
 from pinfold.reports.pages import Block, Heading, Paragraph
 from pinfold.reports.wet_chart import wet_chart, wet_sheet
 from pinfold.studies.drying.day import DAY, Setting, WetFace, effects, faces_on_day
-from pinfold.studies.drying.records import SPREAD, Asked, limits, usual_wind_share
+from pinfold.studies.drying.records import Asked, limits, usual_wind_share
 from pinfold.studies.drying.wetting import cure_of
 from pinfold.studies.drying.working import figures_of, steps_of
 from pinfold.studies.sun.records import Face
@@ -149,18 +150,20 @@ def worst_of(found: WetDay) -> WetFace | None:
 def _found(days: SiteDays, asked: WetAsked) -> WetDay:
     day, wanted = _read(days, asked)
     places = _places(days.faces, asked.face)
+    lesson = drying_lesson(days, wanted)
+    wanted = replace(wanted, longer=lesson.longer, spread=lesson.spread)
     start = datetime.combine(day, time(), days.zone)
     whole = _setting(days, start, DAY * (1 + _cure_days([days.faces[place] for place in places])))
     if isinstance(whole, str):
-        return _told(days, day, wanted, because=(whole,))
+        return _told(days, day, wanted, lesson=lesson, because=(whole,))
     drying, faces = faces_on_day(whole, wanted, places)
     first = _setting(days, start, DAY)
     if not drying.shown or isinstance(first, str):
-        return _told(days, day, wanted, because=drying.because)
+        return _told(days, day, wanted, lesson=lesson, because=drying.because)
     worst = max(faces, key=lambda face: face.fastest.fresh_evaporation)
     number = drying.of(worst.name)
     return _told(
-        days, day, wanted, faces=faces, effects=effects(first, wanted, places), notes=drying.notes,
+        days, day, wanted, lesson=lesson, faces=faces, effects=effects(first, wanted, places), notes=drying.notes,
         estimated=bool(drying.estimated[:DAY].any()), steps=steps_of(drying, whole, number),
         figures=figures_of(drying, number),
     )  # fmt: skip
@@ -175,7 +178,7 @@ def _told(days: SiteDays, day: date, wanted: Asked, **found: object) -> WetDay:
         wind_share=wanted.wind_share,
         cover=_cover_words(wanted),
         limits=limits(),
-        spread=SPREAD.value,
+        spread=wanted.spread,
         weather=days.told,
         **{**base, **found},  # type: ignore[arg-type]  # fields of its own
     )

@@ -12,6 +12,7 @@ from pinfold.findings import Step
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Working, table
 from pinfold.reports.wet_chart import DEGREES, RATE
 from pinfold.studies.drying.day import Effect, Span, WetFace, WetHour
+from pinfold.studies.drying.lesson import DryingLesson
 from pinfold.studies.drying.records import Limits
 from pinfold.units import CELSIUS, KG_PER_SQUARE_METER_SECOND, UNIT_BY_SYMBOL, System, poured, printed, show
 
@@ -34,6 +35,7 @@ class WetDay:
         limits: from where on fresh work is in danger.
         spread: share by which a rate may be off either way.
         estimated: whether some of the day's weather is estimated.
+        lesson: what wettings in the log that were seen to dry make of it.
         because: why nothing is shown; empty where it is.
         weather: what the weather is, in plain words.
         notes: what was taken or left out.
@@ -49,6 +51,7 @@ class WetDay:
     limits: Limits
     spread: float
     estimated: bool
+    lesson: DryingLesson
     because: tuple[str, ...]
     weather: tuple[str, ...]
     notes: tuple[str, ...]
@@ -63,7 +66,7 @@ def wet_page(found: WetDay, system: System) -> Page:
     if found.because:
         blocks += [Paragraph(text=f"NOT SHOWN: {text}.") for text in found.because]
         return Page(title=title, blocks=tuple(blocks))
-    blocks += [Paragraph(text=_wind(found)), *wet_blocks(found, system)]
+    blocks += [Paragraph(text=_wind(found)), *_learned(found.lesson), *wet_blocks(found, system)]
     blocks += [Paragraph(text=text) for text in found.notes]
     blocks.append(Working(steps=found.steps, figures=found.figures))
     return Page(title=title, blocks=tuple(blocks))
@@ -90,6 +93,26 @@ def _wind(found: WetDay) -> str:
         f"your own).{before} A rate may be off by {found.spread:.0%} either way, and with it hours and water: the "
         f"wall itself has the last word.{mark}"
     )
+
+
+def _learned(lesson: DryingLesson) -> Iterator[Block]:
+    if lesson.count:
+        rows = [
+            ("thought before", "1.00", f"{lesson.spread_before:.0%}", ""),
+            ("believed now", f"{lesson.longer:.2f}", f"{lesson.spread:.0%}", f"{lesson.weight:.0%}"),
+        ]
+        heads = ("", "times as long as reckoned", "off by", "from the log")
+        note = f"Out of {lesson.count} wetting{'s' if lesson.count > 1 else ''} in the log that were seen to dry."
+        yield table(heads, rows, right=(1, 2, 3), title="how long water lasts on your walls", note=note)
+    elif not lesson.set_aside:
+        yield Paragraph(text=_UNSEEN)
+    yield from (Paragraph(text=f"Set aside: {text}.") for text in lesson.set_aside)
+
+
+_UNSEEN = (
+    "No wetting in the log was seen to dry yet: 'pinfold log add wetting place=… face=outer lasted=\"90 min\"', with "
+    "--at for when it was wetted, narrows this where a weather file of that hour is kept."
+)
 
 
 def _dangers(found: WetDay, system: System) -> Iterator[Block]:

@@ -14,7 +14,7 @@ from pinfold.sources import Standing
 from pinfold.studies.sun.records import Face
 from pinfold.studies.weather.records import Hours
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import METER, RATIO
+from pinfold.units import METER, RATIO, Ratio
 
 WORK_HEIGHT: Figure = practice(
     "0.5 m", METER, "over the face, as the chart of fresh concrete asks; half way up a low wall"
@@ -41,10 +41,14 @@ class Asked:
     Attributes:
         wind_share: wind at the face over that at 10 m.
         cover: what hangs before the faces, of shelf `covers`.
+        longer: how many times as long a wetting lasts as reckoned, as the log has it.
+        spread: share by which rates may be off either way, as far as the log has narrowed it.
     """
 
     wind_share: Figure = field(default_factory=usual_wind_share)
     cover: Kind = field(default_factory=lambda: kind("covers", "none"))
+    longer: Ratio = 1.0
+    spread: Ratio = SPREAD.value
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

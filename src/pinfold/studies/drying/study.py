@@ -23,7 +23,7 @@ from pinfold.studies.drying.around import (
 )
 from pinfold.studies.drying.balance import ALWAYS, HOUR, Around, march
 from pinfold.studies.drying.conduction import Array
-from pinfold.studies.drying.records import SPREAD, Asked, Drying
+from pinfold.studies.drying.records import Asked, Drying
 from pinfold.studies.drying.stuff import skin_of
 from pinfold.studies.sun.light import Lighting
 from pinfold.studies.sun.records import Face, Light
@@ -104,8 +104,8 @@ def dried(bench: Bench) -> Drying:
         faces=light.faces, start=weather.start, zone=weather.zone, surface_temperature=dry * shown,
         wet_temperature=wet * shown, evaporation=rate * shown, fresh_evaporation=fresh * shown,
         rival_evaporation=rival * shown, wet_interval=lasting(rate, held) * shown,
-        wet_interval_least=lasting(rate * (1 + SPREAD.value), held) * shown,
-        wet_interval_most=lasting(rate * (1 - SPREAD.value), held) * shown, held=held,
+        wet_interval_least=lasting(rate * (1 + asked.spread), held) * shown,
+        wet_interval_most=lasting(rate * (1 - asked.spread), held) * shown, held=held,
         first_drink=np.array([first_drink(face, asked) for face in light.faces]), air_c=bench.air.temperature_c * shown,
         humidity=bench.air.humidity * shown, wind=wind * shown, known=bench.air.known,
         estimated=_estimated(weather) | light.estimated, asked=asked, notes=(*light.notes, LEFT_OUT),
@@ -154,8 +154,9 @@ def _fresh(air: Air, warm: Array, wind: Hours, asked: Asked) -> tuple[Array, Arr
 
 
 def held_by(faces: Sequence[Face], asked: Asked) -> Array:
-    """Water that each face, wetted for a minute, holds for drying; its cover's with it."""
-    return np.array([_film(face, asked) + skin_of(face).value("gives_back") * _drawn(face) for face in faces])
+    """Water that each face, wetted for a minute, holds for drying; its cover's with it, as the log has it."""
+    shipped = [_film(face, asked) + skin_of(face).value("gives_back") * _drawn(face) for face in faces]
+    return asked.longer * np.array(shipped)
 
 
 def first_drink(face: Face, asked: Asked) -> KgPerSquareMeter:

@@ -16,7 +16,7 @@ from pinfold.figures import Figure, practice
 from pinfold.plan.buildups import Coat, Faces
 from pinfold.studies.drying.balance import HOUR, march
 from pinfold.studies.drying.conduction import Array
-from pinfold.studies.drying.records import CATCH, SPREAD, Drying
+from pinfold.studies.drying.records import CATCH, Drying
 from pinfold.studies.drying.study import Bench
 from pinfold.studies.sun.records import Face, Part
 from pinfold.units import SECOND, Second
@@ -128,7 +128,7 @@ class _Rounds:
         self._night = [clock == UNTIL for clock in clocks]
         self.first = self._made.index(True) if any(self._made) else 0
         soon = np.nan_to_num(drying.evaporation[:, hours.start : hours.stop])
-        self._soon = np.maximum(soon, 0.0) * HOUR * (1 + SPREAD.value)
+        self._soon = np.maximum(soon, 0.0) * HOUR * (1 + drying.asked.spread)
         self._areas = np.array([face.area for face in drying.faces])
         self._begun = np.zeros(len(drying.faces), dtype=bool)
         self.poured = np.zeros_like(self._soon)
