@@ -22,6 +22,7 @@ SHELVES = {
     "gates": "a gate's `kind`",
     "bars": "`bar`, `course_bar`",
     "soils": "`place.soil`",
+    "cribs": "a neighbor's `blocks.crib`",
     "hand_tests": "`place.hand_test`",
     "surfaces": "`place.surface`",
     "pushes": "`place.pushes`",

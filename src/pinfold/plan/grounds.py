@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from pinfold.plan.buildups import Faces
+from pinfold.plan.supports import UNTOLD, Leveling
 from pinfold.tables.shelf import Kind
 from pinfold.units import Kilogram, Meter, Newton, Pascal, Radian
 
@@ -66,6 +67,7 @@ class Blocks:
         stack_height: from the pad to the top of the blocks.
         ties: number of ties to the ground on one long side.
         tie_capacity: what one holds, by its maker or a pull test.
+        leveling: its supports one by one, and what they are leveled with.
     """
 
     mass: Kilogram | None
@@ -79,3 +81,4 @@ class Blocks:
     stack_height: Meter
     ties: int
     tie_capacity: Newton | None
+    leveling: Leveling = UNTOLD

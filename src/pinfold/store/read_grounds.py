@@ -7,6 +7,7 @@ import math
 from pinfold.plan.buildups import Faces
 from pinfold.plan.grounds import Bank, Blocks, Stack
 from pinfold.store.forms import Form, each, unique
+from pinfold.store.read_supports import read_leveling
 from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, RADIAN, both
 
 FACES = (Faces.INNER, Faces.OUTER)
@@ -79,8 +80,12 @@ def read_blocks(form: Form) -> Blocks | None:
         stack_height=inner.quantity("stack_height", METER, low=0.05, high=5.0),
         ties=inner.count("ties", otherwise=0, low=0, high=100),
         tie_capacity=inner.perhaps("tie_capacity", NEWTON, low=100.0, high=1e6),
+        leveling=read_leveling(inner),
     )
     if not inner.has("count"):
         inner.complain("count", "is missing; write count = 6, the number of piers of blocks")
+    supports = len(blocks.leveling.supports)
+    if supports and blocks.count and supports != blocks.count:
+        inner.complain("count", f"is {blocks.count}, yet {supports} supports follow; each pier is one support")
     inner.refuse_unknown()
     return blocks
