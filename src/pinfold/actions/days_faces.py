@@ -8,7 +8,6 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.days_site import SiteDays, days_site
-from pinfold.errors import InputError
 from pinfold.figures import Figure
 from pinfold.reports.days_faces import bare_page, day_page
 from pinfold.reports.faces_chart import faces_chart
@@ -80,12 +79,12 @@ def faces_as_html(folder: Path, day: str = "", *, now: datetime | None = None) -
     answer = _answer(days, day)
     found = answer.record
     picture = faces_chart(found, days.now) if isinstance(found, FacesDay) and found.faces else ""
-    return answer.page.title, _asked(days, day), picture, as_html(answer, titled=False)
+    return answer.page.title, days.day_of(day), picture, as_html(answer, titled=False)
 
 
 def _answer(days: SiteDays, day: str) -> Answer:
     system = days.site.plan.units
-    found = day_of(days, _asked(days, day))
+    found = day_of(days, days.day_of(day))
     if found is None:
         plain = FacesUnplaced(notes=days.told, faces=tuple(_plain(face) for face in days.faces))
         return answer_from(days.site, plain, bare_page(days.faces, days.told, system))
@@ -107,20 +106,3 @@ def day_of(days: SiteDays, day: date) -> FacesDay | None:
     if light is None:
         return None
     return faces_day(days.layout, standpoint(days.site.plan.place, weather), day, weather, light)
-
-
-def _asked(days: SiteDays, text: str) -> date:
-    """The day that is meant.
-
-    Raises:
-        InputError: it is none.
-    """
-    words = {"": 0, "today": 0, "tomorrow": 1}
-    if (ahead := words.get(text.strip().lower())) is not None:
-        return days.now.date() + ahead * _DAY
-    try:
-        return date.fromisoformat(text.strip())
-    except ValueError:
-        raise InputError(
-            f"{text[:40]!r} is no day; write it like 2026-06-21, or 'today' or 'tomorrow'", place="date"
-        ) from None

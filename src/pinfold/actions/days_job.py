@@ -9,7 +9,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from pinfold.actions.answers import Answer, answer_from
-from pinfold.actions.days_laid import JobAsked, Laid, Told, laid_out, task_day
+from pinfold.actions.days_laid import JobAsked, Laid, Told, laid_out
 from pinfold.errors import NoSolutionError
 from pinfold.figures import Figure
 from pinfold.plan.people import HOUR, WEEKDAYS
@@ -90,7 +90,7 @@ def days_now(folder: Path, *, now: datetime | None = None) -> Answer:
         As `job_in_days`.
     """
     laid = laid_out(folder, JobAsked(), now=now)
-    today = task_day("today", laid.days)
+    today = laid.days.now.date()
     works = tuple(work for work in works_told(laid) if work.start.date() <= today + timedelta(days=1))
     told = replace(job_told(laid, None), works=works)
     lines = short_lines(told, today, today + timedelta(days=1)) if laid.schedule is not None else (NOBODY,)
@@ -116,7 +116,7 @@ def today_lines(folder: Path, *, now: datetime | None = None) -> tuple[str, ...]
     laid = laid_out(folder, JobAsked(), now=now)
     if laid.schedule is None:
         return (NOBODY,)
-    today = task_day("today", laid.days)
+    today = laid.days.now.date()
     works = works_told(laid)
     return tuple(day_line([work for work in works if work.start.date() == today + timedelta(days=step)])
                  for step in (0, 1))  # fmt: skip

@@ -13,7 +13,7 @@ import numpy as np
 from pinfold.actions.days_site import SiteDays, days_site
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site
-from pinfold.errors import InputError, NotFoundError
+from pinfold.errors import InputError
 from pinfold.logbook.entries import Entry
 from pinfold.plan.people import HOUR, People
 from pinfold.store.log import open_log
@@ -208,18 +208,3 @@ def _ripening(job: Job, outlook: Outlook, works: dict[tuple[str, str, str], Seas
             if work is not None and work.placing is not None:
                 placings.setdefault(task.key, work.placing)
     return Ripening(outlook, {task.key: task for task in job.tasks}, placings, site.lessons)
-
-
-def task_day(text: str, days: SiteDays) -> date:
-    """A day as typed: `today`, `tomorrow`, or ISO.
-
-    Raises:
-        NotFoundError: it is no day.
-    """
-    words = {"": 0, "today": 0, "tomorrow": 1}
-    if text in words:
-        return days.now.date() + timedelta(days=words[text])
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise NotFoundError(f"{text[:20]!r} is no day; write it like 2026-05-03, or today or tomorrow") from None

@@ -52,20 +52,15 @@ def days_season(folder: Path, day: str = "", *, now: datetime | None = None) -> 
         StoreError, NewerFileError, InvalidPlan: as reading the site and its weather tells.
     """
     days = days_site(folder, now=now)
-    first = _day(day, days.now.date())
+    first = _day(days, day)
     record = season_told(days, first, 1 if day else AHEAD)
     return answer_from(days.site, record, season_page(record.days, record.told, system=days.site.plan.units))
 
 
-def _day(text: str, today: date) -> date:
-    if not text:
-        return today
-    try:
-        found = date.fromisoformat(text)
-    except ValueError:
-        raise InputError(f"{text[:40]!r} is no day; write it like 2026-05-03", place="DATE") from None
-    if abs(found - today) > timedelta(days=_MOST):
-        raise InputError(f"{text} is more than a year off", place="DATE")
+def _day(days: SiteDays, text: str) -> date:
+    found = days.day_of(text)
+    if abs(found - days.now.date()) > timedelta(days=_MOST):
+        raise InputError(f"{text} is more than a year off", place="date")
     return found
 
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.days_job import NOBODY, first_days, works_told
-from pinfold.actions.days_laid import JobAsked, Laid, laid_out, task_day
+from pinfold.actions.days_laid import JobAsked, Laid, laid_out
 from pinfold.actions.days_site import days_site
 from pinfold.errors import NoSolutionError, NotFoundError
 from pinfold.plan.people import HOUR
@@ -35,14 +35,15 @@ def day_sheet(folder: Path, day: str, asked: JobAsked | None = None, *, now: dat
         now: with its offset; the clock's where it is not given
 
     Raises:
-        NotFoundError: it is no day, lies before today or past all work.
+        InputError: it is no day.
+        NotFoundError: it lies before today or past all work.
         NoSolutionError: nobody works.
         And as reading the site and its weather tells.
     """
     laid = laid_out(folder, asked or JobAsked(), now=now)
     if laid.schedule is None:
         raise NoSolutionError(NOBODY)
-    found = task_day(day, laid.days)
+    found = laid.days.day_of(day)
     if found < laid.days.now.date():
         raise NotFoundError(f"{found.isoformat()} is over; what happened is in the log")
     if found > laid.days.now.date() + timedelta(days=1100):

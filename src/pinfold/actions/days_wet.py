@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, time
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
@@ -219,9 +219,9 @@ def _read(days: SiteDays, asked: WetAsked) -> tuple[date, Asked]:
     problems: list[InputError] = []
     day, share, cover = days.today.date(), usual_wind_share(), kind("covers", "none")
     try:
-        day = _day(asked.day.strip(), day)
+        day = days.day_of(asked.day)
     except InputError as mistake:
-        problems.append(mistake)
+        problems.append(InputError(mistake.message, place="day"))
     try:
         share = _share(asked.wind_share.strip(), share)
     except InputError as mistake:
@@ -233,15 +233,6 @@ def _read(days: SiteDays, asked: WetAsked) -> tuple[date, Asked]:
     if problems:
         raise InvalidPlan("what is asked of a wet wall's day", problems)
     return day, Asked(wind_share=share, cover=cover)
-
-
-def _day(text: str, today: date) -> date:
-    if text in ("", *_WORDS):
-        return today + timedelta(days=_WORDS.get(text, 0))
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise InputError(f"{text[:40]!r} is no day; write it like {today:%Y-%m-%d}", place="day") from None
 
 
 def _share(text: str, usual: Figure) -> Figure:
