@@ -13,6 +13,10 @@ from pinfold.studies.days.problem import NOT_YET, Problem, Starts
 from pinfold.units import Ratio, Second
 
 
+_NODES = 300
+"""Branches looked at: so that the same plan gives the same days on a slow machine and on a quick one."""
+
+
 class Solved(NamedTuple):
     """A schedule and what is known of it.
 
@@ -113,7 +117,7 @@ class _Model:
         answer = milp(
             c=self._costs(), integrality=np.ones(self.count), bounds=Bounds(0, 1),
             constraints=LinearConstraint(matrix, -np.inf, np.array(self.rows.highs)),
-            options={"time_limit": time, "mip_rel_gap": near},
+            options={"time_limit": time, "mip_rel_gap": near, "node_limit": _NODES},
         )  # fmt: skip
         base = float(self.problem.left_costs.sum())
         if answer.mip_dual_bound is None or not np.isfinite(answer.mip_dual_bound):
