@@ -6,17 +6,20 @@ import math
 import re
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
+from functools import lru_cache
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, SiteDays, days_site
 from pinfold.actions.days_wet_log import drying_lesson
+from pinfold.actions.sites import Site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.figures import Figure, given
 from pinfold.reports.days_wet import WetDay, wet_blocks, wet_page
 from pinfold.reports.pages import Block, Heading, Paragraph
 from pinfold.reports.wet_chart import wet_chart, wet_sheet
 from pinfold.studies.drying.day import DAY, Setting, WetFace, effects, faces_on_day
+from pinfold.studies.drying.lesson import DryingLesson
 from pinfold.studies.drying.records import Asked, limits, usual_wind_share
 from pinfold.studies.drying.wetting import cure_of
 from pinfold.studies.drying.working import figures_of, steps_of
@@ -148,9 +151,17 @@ def worst_of(found: WetDay) -> WetFace | None:
 
 
 def _found(days: SiteDays, asked: WetAsked) -> WetDay:
+    _, wanted = _read(days, asked)
+    lesson = drying_lesson(days, wanted)
+    return replace(_kept(days.site, days.weather.sources, days.today, asked, lesson), weather=days.told)
+
+
+@lru_cache(maxsize=8)  # a march takes a third of a second, and pages are looked at again
+def _kept(site: Site, sources: object, today: datetime, asked: WetAsked, lesson: DryingLesson) -> WetDay:
+    del sources  # the weather hangs on the folder; it is here so that other weather is another day
+    days = days_site(site.folder, now=today)
     day, wanted = _read(days, asked)
     places = _places(days.faces, asked.face)
-    lesson = drying_lesson(days, wanted)
     wanted = replace(wanted, longer=lesson.longer, spread=lesson.spread)
     start = datetime.combine(day, time(), days.zone)
     whole = _setting(days, start, DAY * (1 + _cure_days([days.faces[place] for place in places])))
