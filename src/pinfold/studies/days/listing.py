@@ -1,13 +1,18 @@
-"""A quick schedule: slot by slot, what much waits for goes first, as far as it is allowed."""
+"""A quick schedule: slot by slot, what much waits for goes first, as far as allowed; and better ones by trying."""
 
 from __future__ import annotations
 
 import heapq
+from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pinfold.studies.days.problem import NOT_YET, Problem, Starts
+
+_SEED = 5
+_TRIES = 1500
 
 
 def listed(problem: Problem) -> Starts:
@@ -16,28 +21,97 @@ def listed(problem: Problem) -> Starts:
     A piece takes the first slot it may. Where a later one of the same day costs it clearly less, in the shade of the
     afternoon say, it leaves the earlier one to others.
     """
-    return _Listing(problem).run() if problem.slots.count else (NOT_YET,) * len(problem.pieces)
+    bench = _Bench(problem)
+    return bench.lay(bench.usual)
 
 
-class _Listing:
-    """The schedule while it is made."""
+def tried(problem: Problem, tries: int = _TRIES) -> Starts:
+    """The best of many quick schedules, each a small change of the best so far; the same every time.
+
+    Args:
+        problem: pieces and slots
+        tries: how many
+    """
+    bench = _Bench(problem)
+    best = bench.usual
+    starts = bench.lay(best)
+    cost = problem.cost_of(starts)
+    chance = np.random.default_rng(_SEED)
+    for _ in range(tries if len(problem.pieces) > 1 and problem.slots.count else 0):
+        order = _changed(best, problem, chance)
+        laid = bench.lay(order)
+        found = problem.cost_of(laid)
+        if found <= cost:
+            best, starts, cost = order, laid, found
+    return starts
+
+
+class _Order(NamedTuple):
+    """How pieces are taken: the lowest turn first, none before its slot."""
+
+    turns: tuple[int, ...]
+    soonest: tuple[int, ...]
+
+
+def _changed(order: _Order, problem: Problem, chance: np.random.Generator) -> _Order:
+    """Two pieces change turns, or one is held back to some slot, or no longer."""
+    count = len(order.turns)
+    one, other = (int(number) for number in chance.integers(0, count, size=2))
+    turns, soonest = list(order.turns), list(order.soonest)
+    kind = chance.random()
+    if kind < 0.5:
+        turns[one], turns[other] = turns[other], turns[one]
+    elif kind < 0.8:
+        soonest[one] = int(chance.integers(0, problem.slots.count))
+    else:
+        soonest[one] = 0
+    return _Order(tuple(turns), tuple(soonest))
+
+
+class _Bench:
+    """What all quick schedules of one problem share."""
 
     def __init__(self, problem: Problem) -> None:
         pieces = problem.pieces
         self.problem = problem
-        self.used = [0] * problem.slots.count
-        self.day_used = [0] * len(problem.slots.dates)
         self.days = problem.slots.days.tolist()
-        self.starts = [NOT_YET] * len(pieces)
         self.good = problem.allowed & _no_better_later(problem)
-        self.waiting = [len(piece.after) for piece in pieces]
         self.behind: list[list[int]] = [[] for _ in pieces]
         for number, piece in enumerate(pieces):
             for wait in piece.after:
                 self.behind[wait.piece].append(number)
+        self._free: dict[tuple[int, int, int], int] = {}
         ranked = sorted(range(len(pieces)), key=lambda number: (-pieces[number].tail, number))
-        self.rank = {number: turn for turn, number in enumerate(ranked)}
-        self.coming = [(0, number) for number in range(len(pieces)) if not pieces[number].after]
+        turns = {number: turn for turn, number in enumerate(ranked)}
+        self.usual = _Order(tuple(turns[number] for number in range(len(pieces))), (0,) * len(pieces))
+
+    def lay(self, order: _Order) -> Starts:
+        """Where each piece begins, taken in an order."""
+        return _Laying(self, order).run() if self.problem.slots.count else (NOT_YET,) * len(self.problem.pieces)
+
+    def soonest(self, number: int, starts: Sequence[int]) -> int:
+        """First slot in which a piece may begin after what it waits for."""
+        found = 0
+        for place, wait in enumerate(self.problem.pieces[number].after):
+            key = number, place, starts[wait.piece]
+            if key not in self._free:
+                self._free[key] = self.problem.free_from(wait, starts[wait.piece])
+            found = max(found, self._free[key])
+        return found
+
+
+class _Laying:
+    """A quick schedule while it is made."""
+
+    def __init__(self, bench: _Bench, order: _Order) -> None:
+        problem = bench.problem
+        self.bench, self.problem, self.order = bench, problem, order
+        self.used = [0] * problem.slots.count
+        self.day_used = [0] * len(problem.slots.dates)
+        self.starts = [NOT_YET] * len(problem.pieces)
+        self.waiting = [len(piece.after) for piece in problem.pieces]
+        first = [number for number, piece in enumerate(problem.pieces) if not piece.after]
+        self.coming = [(order.soonest[number], number) for number in first]
         heapq.heapify(self.coming)
 
     def run(self) -> Starts:
@@ -46,7 +120,7 @@ class _Listing:
         for slot in range(len(self.used)):
             while self.coming and self.coming[0][0] <= slot:
                 _, number = heapq.heappop(self.coming)
-                ready.append((self.rank[number], number))
+                ready.append((self.order.turns[number], number))
                 ready.sort()
             if ready and self._has_room(slot):
                 ready = [pair for pair in ready if not self._begin(pair[1], slot)]
@@ -55,12 +129,13 @@ class _Listing:
         return tuple(self.starts)
 
     def _has_room(self, slot: int) -> bool:
-        return self.used[slot] < self.problem.crew and self.day_used[self.days[slot]] < self.problem.day_most
+        day = self.bench.days[slot]
+        return self.used[slot] < self.problem.crew and self.day_used[day] < self.problem.day_most
 
     def _begin(self, number: int, slot: int) -> bool:
-        piece, day = self.problem.pieces[number], self.days[slot]
+        piece, day = self.problem.pieces[number], self.bench.days[slot]
         work = piece.slots * piece.people
-        if not self.good[number, slot] or self.day_used[day] + work > self.problem.day_most:
+        if not self.bench.good[number, slot] or self.day_used[day] + work > self.problem.day_most:
             return False
         if max(self.used[slot : slot + piece.slots]) + piece.people > self.problem.crew:
             return False
@@ -68,16 +143,15 @@ class _Listing:
             self.used[taken] += piece.people
         self.day_used[day] += work
         self.starts[number] = slot
-        self._free(number)
+        self._follow(number)
         return True
 
-    def _free(self, number: int) -> None:
+    def _follow(self, number: int) -> None:
         """What waited for a piece alone comes as soon as it may."""
-        for other in self.behind[number]:
+        for other in self.bench.behind[number]:
             self.waiting[other] -= 1
             if self.waiting[other] == 0:
-                waits = self.problem.pieces[other].after
-                soonest = max(self.problem.free_from(wait, self.starts[wait.piece]) for wait in waits)
+                soonest = max(self.bench.soonest(other, self.starts), self.order.soonest[other])
                 heapq.heappush(self.coming, (soonest, other))
 
 
