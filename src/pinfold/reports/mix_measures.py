@@ -44,7 +44,7 @@ def measures_blocks(rows: Sequence[MeasureRow], lessons: Lessons, system: System
         blocks += [_lesson_table(scales, system), *(Paragraph(text=lesson.told) for lesson in scales)]
     else:
         blocks.append(
-            Paragraph(text="Taken at its word, ± 5 %: put a known weight on it, such as 10 L of water in a bucket.")
+            Paragraph(text="Taken at its word, ± 5%: put a known weight on it, such as 10 L of water in a bucket.")
         )
     told = [lesson.told for topic in (Topic.MEASURE, Topic.MOISTURE) for lesson in lessons.about(topic)]
     return [*blocks, *(Paragraph(text=text) for text in told)]

@@ -16,7 +16,7 @@ def value_text(key: str, value: float, system: System) -> str:
         return f"{value / DAY:.3g} day{'s' * (value != DAY)}"
     if key == "wet_density":
         return show(value, KG_PER_CUBIC_METER, system)
-    return f"{100 * value:.1f} %" if key == "water" else significant(value)
+    return f"{value:.1%}" if key == "water" else significant(value)
 
 
 def typed_text(key: str, value: float, system: System) -> str:
