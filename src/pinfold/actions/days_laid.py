@@ -189,7 +189,7 @@ def _outlook(days: SiteDays) -> tuple[Outlook | None, dict[tuple[str, str, str],
     heat = heat_hours(coming.weather) if coming.weather.has(Element.HUMIDITY) else None
     return Outlook(
         weather=coming.weather, foreseen=np.asarray(coming.foreseen), seasons=seasons, heat=heat, sun=sun,
-        light=days.light, drying=days.drying,
+        light=days.light_in(coming.weather), drying=days.drying,
     ), works  # fmt: skip
 
 
