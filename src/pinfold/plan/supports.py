@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from pinfold.tables.shelf import Kind
 from pinfold.units import Meter, Newton
@@ -26,7 +25,8 @@ class Support:
     shims: tuple[Meter, ...] = ()
 
 
-class Shim(NamedTuple):
+@dataclass(frozen=True, kw_only=True, order=True)
+class Shim:
     """Shims, plates or boards of one thickness.
 
     Attributes:

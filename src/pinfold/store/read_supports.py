@@ -55,7 +55,7 @@ def _shim(form: Form) -> Shim:
     if not form.has("count"):
         form.complain("count", "is missing; write count = 8, how many of this thickness are on hand")
     thickness = form.quantity("thickness", METER, low=0.0002, high=0.3)
-    return Shim(thickness, form.count("count", otherwise=0, low=0, high=1000))
+    return Shim(thickness=thickness, count=form.count("count", otherwise=0, low=0, high=1000))
 
 
 def _door(form: Form) -> DoorOpening:
