@@ -21,6 +21,7 @@ SHELVES = {
     "meshes": "`mesh.kind`, a coat's `mesh`",
     "gates": "a gate's `kind`",
     "bars": "`bar`, `course_bar`",
+    "boards": "boards of forms: prices and pile",
     "soils": "`place.soil`",
     "cribs": "a neighbor's `blocks.crib`",
     "hand_tests": "`place.hand_test`",

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from pinfold.findings import Step
 from pinfold.studies.layout.records import Layout
-from pinfold.studies.parts import parts
+from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.laps import BarRules, bar_pieces
 from pinfold.studies.quantities.reach import reaches
 from pinfold.studies.quantities.rows import Bond, row_of

@@ -19,7 +19,7 @@ from pinfold.studies.gathering.gather import gather
 from pinfold.studies.layout.bracing import braces_of
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.layout.resolve import lay_out
-from pinfold.studies.parts import parts
+from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.studies.stability.assess import assess

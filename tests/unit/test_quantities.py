@@ -12,7 +12,7 @@ from pinfold.sources import Standing, publications
 from pinfold.store.planfile import plan_of
 from pinfold.studies.layout.records import EndKind, Layout
 from pinfold.studies.layout.resolve import lay_out
-from pinfold.studies.parts import parts
+from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.lines import habit
 from pinfold.studies.quantities.reach import reaches
 from pinfold.studies.quantities.records import Quantity

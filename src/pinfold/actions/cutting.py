@@ -8,7 +8,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import open_site
 from pinfold.reports.cut_page import cut_page
-from pinfold.studies.parts import parts
+from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.records import Part
 
 

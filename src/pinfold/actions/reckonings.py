@@ -13,7 +13,7 @@ from pinfold.studies.gathering.gather import gather
 from pinfold.studies.gathering.records import Gathered
 from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.mixing.pacing import paced
-from pinfold.studies.parts import parts
+from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.records import Part, Quantity
 from pinfold.studies.quantities.take_off import take_off
 

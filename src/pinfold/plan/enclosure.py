@@ -8,6 +8,7 @@ from enum import StrEnum
 from functools import cached_property
 
 from pinfold.plan.buildups import Buildup
+from pinfold.plan.cutting import METRIC, Cutting
 from pinfold.plan.grounds import Bank
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
 from pinfold.plan.people import People
@@ -120,6 +121,7 @@ class Enclosure:
         buildups: by name.
         banks: earth higher on one face, in the order of the file.
         people: who builds, and when.
+        cutting: saw and habits of cutting.
     """
 
     name: str
@@ -138,6 +140,7 @@ class Enclosure:
     buildups: Mapping[str, Buildup]
     banks: tuple[Bank, ...] = ()
     people: People = People()
+    cutting: Cutting = METRIC
 
     def corner(self, name: str) -> Point:
         """Where a corner is."""

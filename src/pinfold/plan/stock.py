@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
+from pinfold.plan.flaws import Flaw
 from pinfold.units import Meter, Unit
 
 
@@ -49,6 +51,23 @@ class Prices:
 NO_PRICES = Prices(currency="", digits=2, trip=None, water_trip=None, by_item={})
 
 
+class RawEnds(StrEnum):
+    """Which ends of a piece are raw, seen as it lies before one."""
+
+    NONE = "none"
+    LEFT = "left"
+    RIGHT = "right"
+    BOTH = "both"
+
+
+class Condition(StrEnum):
+    """How a piece is, all in all."""
+
+    SOUND = "sound"
+    WORN = "worn"
+    POOR = "poor"
+
+
 @dataclass(frozen=True, kw_only=True)
 class PilePiece:
     """Something on hand.
@@ -59,7 +78,11 @@ class PilePiece:
         length: of each, for things cut to length; None for others.
         amount: how much, in SI of `unit`, for loose stuff; None for things counted.
         unit: of the amount; None for things counted.
-        note: defects or where it lies.
+        note: what else is to be known, or where it lies.
+        width: across its length, for sheets and rolls; None where not told.
+        flaws: zones that are not as they should be, from left to right.
+        raw_ends: which of its ends come off before it is used.
+        condition: of the whole piece; a poor one is good for few parts.
     """
 
     item: str
@@ -68,3 +91,7 @@ class PilePiece:
     amount: float | None
     unit: Unit | None
     note: str
+    width: Meter | None = None
+    flaws: tuple[Flaw, ...] = ()
+    raw_ends: RawEnds = RawEnds.NONE
+    condition: Condition = Condition.SOUND

@@ -15,6 +15,7 @@ SHELVES = (
     "rails",
     "meshes",
     "bars",
+    "boards",
     "materials",
     "fasteners",
     "gates",

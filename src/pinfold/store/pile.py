@@ -1,20 +1,23 @@
-"""The list of what is on hand, `pile.csv`: item, count, length, amount, note."""
+"""The list of what is on hand, `pile.csv`: a row for each sort of piece or heap; only its item must be told."""
 
 from __future__ import annotations
 
 import csv
 import io
 import math
+from enum import StrEnum
 from pathlib import Path
+from typing import TypeVar
 
 from pinfold.errors import InputError, InvalidPlan, QuantityError
-from pinfold.plan.stock import PilePiece
+from pinfold.plan.flaws import Flaw, flaws_of
+from pinfold.plan.stock import Condition, PilePiece, RawEnds
 from pinfold.store.items import unknown_item
 from pinfold.store.writing import read_text
 from pinfold.units import METER, Unit, read, unit_of
 
 NAME = "pile.csv"
-HEADS = ("item", "count", "length", "amount", "note")
+HEADS = ("item", "count", "length", "width", "flaws", "raw_ends", "condition", "amount", "note")
 MOST_ROWS = 20_000
 
 
@@ -71,9 +74,40 @@ def _piece(row: dict[str, str | None], place: str, complaints: list[InputError])
     else:
         complaints.append(InputError(f"count {counted!r}; a whole number from 1 is wanted", place=place))
     length = _measure(cells["length"], METER, place, complaints) if cells["length"] else None
+    width = _measure(cells["width"], METER, place, complaints) if cells["width"] else None
     unit = _unit(cells["amount"], place, complaints) if cells["amount"] else None
     amount = _measure(cells["amount"], unit, place, complaints) if unit is not None else None
-    return PilePiece(item=cells["item"], count=count, length=length, amount=amount, unit=unit, note=cells["note"])
+    return PilePiece(
+        item=cells["item"], count=count, length=length, amount=amount, unit=unit, note=cells["note"], width=width,
+        flaws=_flaws(cells["flaws"], length, place, complaints),
+        raw_ends=_word(RawEnds, "raw_ends", cells, place=place, complaints=complaints),
+        condition=_word(Condition, "condition", cells, place=place, complaints=complaints),
+    )  # fmt: skip
+
+
+def _flaws(text: str, length: float | None, place: str, complaints: list[InputError]) -> tuple[Flaw, ...]:
+    if text and length is None:
+        complaints.append(InputError("flaws without a length; write the length of the piece too", place=place))
+        return ()
+    try:
+        return flaws_of(text, length=length if length is None or math.isfinite(length) else None)
+    except InputError as mistake:
+        complaints.append(InputError(mistake.message, place=place))
+        return ()
+
+
+_Word = TypeVar("_Word", bound=StrEnum)
+
+
+def _word(
+    words: type[_Word], head: str, cells: dict[str, str], *, place: str, complaints: list[InputError]
+) -> _Word:  # fmt: skip
+    """One of a few words; the first of them where nothing stands."""
+    found = cells[head] or next(iter(words)).value
+    if found in tuple(words):
+        return words(found)
+    complaints.append(InputError(f"{head} {found!r}; one of {', '.join(words)} is wanted", place=place))
+    return next(iter(words))
 
 
 def _unit(text: str, place: str, complaints: list[InputError]) -> Unit | None:

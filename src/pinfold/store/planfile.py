@@ -14,6 +14,7 @@ from pinfold.plan.place import Family
 from pinfold.store.crosscheck import crosscheck
 from pinfold.store.forms import Form
 from pinfold.store.read_buildups import read_buildups
+from pinfold.store.read_cutting import read_cutting
 from pinfold.store.read_grounds import read_banks
 from pinfold.store.read_outline import read_corners, read_gates, read_ground, read_lines, read_neighbors, read_sides
 from pinfold.store.read_people import read_people
@@ -100,6 +101,7 @@ def _enclosure(form: Form) -> Enclosure:
         buildups=read_buildups(form),
         banks=read_banks(form),
         people=read_people(form),
+        cutting=read_cutting(form, units),
     )
 
 

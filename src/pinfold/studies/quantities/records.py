@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pinfold.figures import Figure
 from pinfold.findings import Step
 from pinfold.tables.shelf import Kind
-from pinfold.units import Meter, Unit
+from pinfold.units import Meter, Radian, Unit
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +82,14 @@ class Part:
         count: how many alike.
         places: where they go: post names, gate, stretch.
         ends: how the ends are cut, `square` unless told.
+        width: across its length, for sheets and rolls; None for lengths.
+        left: how far its left cut leans off square, its upper edge further right.
+        right: likewise its right cut.
+        deep: width of the face that slanting cuts run across.
+        tolerance: how far off its length it may be and still fits.
+        allows: flaws that it may have in it.
+        up: which way up or out it goes; empty where that is all one.
+        splice: whether it may be joined out of several where no stock is long enough.
     """
 
     mark: str
@@ -91,3 +99,11 @@ class Part:
     count: int
     places: tuple[str, ...]
     ends: str = "square"
+    width: Meter | None = None
+    left: Radian = 0.0
+    right: Radian = 0.0
+    deep: Meter = 0.0
+    tolerance: Meter = 0.0
+    allows: frozenset[str] = frozenset()
+    up: str = ""
+    splice: bool = False

@@ -1,0 +1,42 @@
+"""Members and infill of gate leaves."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from pinfold.plan.enclosure import Gate
+from pinfold.studies.parts.pieces import Piece
+from pinfold.studies.quantities.gates import infill_band, infill_kind, members
+
+
+def frame(gate: Gate) -> Iterator[Piece]:
+    """Stiles, rails and braces of all leaves; a brace's ends are parallel, upright in the frame."""
+    deep = gate.kind.value("member_width")
+    for member in members(gate):
+        ends = f"mitered {math.degrees(member.angle):.0f}°" if member.angle else "square"
+        yield Piece(letter="G", says=member.says, kind=gate.kind, length=member.length, place=gate.name, ends=ends,
+                    many=member.count * gate.leaves, left=member.angle, right=member.angle, deep=deep)  # fmt: skip
+
+
+def infill(gate: Gate) -> Iterator[Piece]:
+    """Mesh or sheet on all leaves; the last sheet of a leaf is slit to what is left of its width."""
+    kind = infill_kind(gate)
+    if kind.shelf == "meshes":
+        found = infill_band(gate)
+        for length in found.pieces:
+            yield Piece(letter="G", says="gate mesh", kind=kind, length=length, place=gate.name, many=gate.leaves,
+                        width=min(gate.height, found.roll_height), splice=True)  # fmt: skip
+        return
+    for width, count in sheet_widths(gate.leaf_width, kind.value("unit_length")):
+        yield Piece(letter="G", says="gate sheet", kind=kind, length=gate.height, place=gate.name,
+                    many=count * gate.leaves, width=width)  # fmt: skip
+
+
+def sheet_widths(across: float, sheet: float) -> Iterator[tuple[float, int]]:
+    """(width, how many) of the sheets that stand side by side over a width: whole ones, and what is left."""
+    whole = math.floor(across / sheet + 1e-6)
+    if whole:
+        yield sheet, whole
+    if across - whole * sheet > 1e-3:
+        yield across - whole * sheet, 1
