@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.reports.amounts import by_jug, measured, sunk, volume, water, weight
+from pinfold.reports.amounts import by_jug, measured, sunk, volume, weight
 from pinfold.reports.mix_family import departure_line
 from pinfold.reports.mix_strength import stress
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
@@ -33,9 +33,9 @@ def correct_page(found: Corrected, system: System) -> Page:
 
 def _reckoned(charge: Charge, system: System) -> str:
     parts = [f"{weight(part.mass, system)} of {part.part.replace('_', ' ')}" for part in charge.ingredients]
-    parts.append(f"{water(charge.water_to_add, system)} of water poured in")
+    parts.append(f"{by_jug(charge.water_to_add, system)} of water poured in")
     if charge.foam is not None:
-        parts.append(f"{water(charge.foam.make, system)} of foam")
+        parts.append(f"{by_jug(charge.foam.make, system)} of foam")
     listed = f"{', '.join(parts[:-1])} and {parts[-1]}"
     return f"Reckoned from one batch of its card: {listed}, which make {volume(charge.makes, system)}."
 
