@@ -172,6 +172,7 @@ def test_a_sample_started_today_has_a_forecast_from_today_on(sample, tmp_path):
     from_sample(tmp_path / sample, sample, today=date(2027, 1, 30))
     days = days_site(tmp_path / sample, now=datetime(2027, 1, 30, 15, tzinfo=UTC))
     assert days.weather.wrong == ()
+    assert days.coming.foreseen[:24].all()  # from midnight on, in winter too
     assert days.coming.foreseen.sum() > 7 * 24
     assert days.hours.has(Element.RAIN_CHANCE)
     assert any("invented" in line for line in days.told)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, time, timedelta
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from string import Template
+from zoneinfo import ZoneInfo
 
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.store.planfile import NAME, plan_of
@@ -82,13 +84,17 @@ def _files_of(shelf: Traversable, under: str = "") -> Iterator[tuple[str, Traver
 
 
 _DAY = re.compile(r"\d{4}-\d\d-\d\d(?=T)")
+_OFFSET = re.compile(r'(?<="utc_offset_seconds": )-?\d+')
 
 
 def _moved(content: bytes, first: date) -> bytes:
-    """A forecast with its days moved so that it begins on another one."""
+    """A forecast with its days moved so that it begins on another one, by the offset its place has then."""
     text = content.decode()
     begins = date.fromisoformat(min(_DAY.findall(text)))
-    return _DAY.sub(lambda day: str(date.fromisoformat(day[0]) + (first - begins)), text).encode()
+    noon = datetime.combine(first, time(12), ZoneInfo(json.loads(text)["timezone"]))
+    offset = noon.utcoffset() or timedelta()
+    moved = _DAY.sub(lambda day: str(date.fromisoformat(day[0]) + (first - begins)), text)
+    return _OFFSET.sub(f"{offset.total_seconds():.0f}", moved).encode()
 
 
 def from_answers(folder: Path, answers: Mapping[str, str]) -> tuple[Path, ...]:
