@@ -63,7 +63,7 @@ def finish_of(job: Job, asked: Asked, days: int, *, times: int = TIMES, tell: Te
         if tell is not None:
             tell(number, times)
         later = int(chance.integers(-_MOST_SHIFT, _MOST_SHIFT + 1))
-        ends.append(_end(_paced(job, chance), asked, limits, span=2 * days + 60, later=later))
+        ends.append(_end(_paced(job, chance), asked, limits, span=days + days // 2 + 60, later=later))
     early, likely, late = (float(np.quantile(ends, share, method="higher")) for share in (0.1, 0.5, 0.9))
     if not math.isfinite(late) or late <= 0:
         return None

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
-from functools import cached_property
+from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,9 +47,13 @@ def problem_of(
     """
     allowed = np.array([slots.fits(piece.slots) for piece in pieces], dtype=bool).reshape(len(pieces), slots.count)
     risk = np.zeros((len(pieces), slots.count))
+    sums: dict[str, Summed] = {}
     for number, piece in enumerate(pieces):
-        if piece.task.key in limits:
-            no, risk[number] = over_slots(limits[piece.task.key], hours, piece.slots)
+        key = piece.task.key
+        if key in limits:
+            if key not in sums:
+                sums[key] = summed(limits[key], hours)
+            no, risk[number] = over_slots(sums[key], piece.slots)
             allowed[number] &= ~no
     return Problem(
         slots=slots, pieces=tuple(pieces), allowed=allowed, risk=risk, crew=people.count,
@@ -56,6 +61,7 @@ def problem_of(
     )  # fmt: skip
 
 
+@lru_cache(maxsize=8)
 def hours_of(slots: Slots, outlook: Outlook | None) -> Whole:
     """Number of the hour that each slot lies in; -1 where nothing is known of it."""
     if outlook is None:
@@ -63,16 +69,31 @@ def hours_of(slots: Slots, outlook: Outlook | None) -> Whole:
     return np.array([outlook.hour(moment) for moment in slots.seconds], dtype=np.int64)
 
 
-def over_slots(limits: Limits, hours: NDArray[np.int64], length: int) -> tuple[NDArray[np.bool_], Hours]:
-    """Whether any slot of work that begins in each is forbidden, and its mean risk; past the hours nothing is."""
-    seen = hours >= 0
-    no = seen & limits.no[np.maximum(hours, 0)]
-    risk = np.where(seen, limits.risk[np.maximum(hours, 0)], 0.0)
-    ends = np.minimum(np.arange(len(hours)) + length, len(hours))
-    begins = np.arange(len(hours))
-    no_sum, risk_sum = (np.concatenate([[0.0], np.cumsum(each)]) for each in (no, risk))
-    mean: Hours = (risk_sum[ends] - risk_sum[begins]) / length
-    forbidden: NDArray[np.bool_] = no_sum[ends] - no_sum[begins] > 0
+class Summed(NamedTuple):
+    """Limits of a task summed up slot by slot, one sum more than there are slots.
+
+    Attributes:
+        no: slots forbidden before each.
+        risk: risk before each.
+    """
+
+    no: Hours
+    risk: Hours
+
+
+def summed(limits: Limits, hours: Whole) -> Summed:
+    """Limits over slots that lie in some hours; past the hours nothing is forbidden and nothing at risk."""
+    seen, places = hours >= 0, np.maximum(hours, 0)
+    each = (seen & limits.no[places], np.where(seen, limits.risk[places], 0.0))
+    return Summed(*(np.concatenate([[0.0], np.cumsum(values)]) for values in each))
+
+
+def over_slots(sums: Summed, length: int) -> tuple[NDArray[np.bool_], Hours]:
+    """Whether any slot of work that begins in each is forbidden, and its mean risk."""
+    count = len(sums.no) - 1
+    ends = np.minimum(np.arange(count) + length, count)
+    forbidden: NDArray[np.bool_] = sums.no[ends] > sums.no[:-1]
+    mean: Hours = (sums.risk[ends] - sums.risk[:-1]) / length
     return forbidden, mean
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta, tzinfo
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -52,15 +53,24 @@ class Slots:
 
     def fits(self, length: int) -> NDArray[np.bool_]:
         """In which slots work of so many may begin so that it ends on the same day, without a gap."""
-        last = np.arange(self.count) + length - 1
-        inside = last < self.count
-        last = np.minimum(last, self.count - 1)
-        whole = np.abs(self.seconds[last] - self.seconds - (length - 1) * SLOT) < 1.0
-        fitting: NDArray[np.bool_] = inside & (self.days[last] == self.days) & whole
-        return fitting
+        return _fitting(self, length)
 
 
-def slots_of(people: People, *, first: date, days: int, zone: tzinfo, now: datetime | None = None) -> Slots:
+@lru_cache(maxsize=512)
+def _fitting(slots: Slots, length: int) -> NDArray[np.bool_]:
+    last = np.arange(slots.count) + length - 1
+    inside = last < slots.count
+    last = np.minimum(last, slots.count - 1)
+    whole = np.abs(slots.seconds[last] - slots.seconds - (length - 1) * SLOT) < 1.0
+    fitting: NDArray[np.bool_] = inside & (slots.days[last] == slots.days) & whole
+    return fitting
+
+
+@lru_cache(maxsize=8)  # the finish asks for the same again and again
+def slots_of(
+    people: People, *, first: date, days: int, zone: tzinfo, now: datetime | None = None,
+    opens: Callable[[date], Second] | None = None,
+) -> Slots:  # fmt: skip
     """The slots of some days.
 
     Args:
@@ -69,6 +79,7 @@ def slots_of(people: People, *, first: date, days: int, zone: tzinfo, now: datet
         days: how many days are looked at, days off too
         zone: that clock
         now: no slot begins before it; None for all
+        opens: time after midnight at which each day begins; as the people begin where None
     """
     starts: list[datetime] = []
     dates: list[date] = []
@@ -77,7 +88,8 @@ def slots_of(people: People, *, first: date, days: int, zone: tzinfo, now: datet
         day = first + timedelta(days=number)
         if day.weekday() not in people.weekdays:
             continue
-        found = [start for start in _of_day(people, day, zone) if now is None or start >= now]
+        begin = people.start if opens is None else opens(day)
+        found = [start for start in _of_day(begin, people.end, day, zone) if now is None or start >= now]
         if found:
             numbers += [len(dates)] * len(found)
             dates.append(day)
@@ -85,8 +97,8 @@ def slots_of(people: People, *, first: date, days: int, zone: tzinfo, now: datet
     return Slots(starts=tuple(starts), days=np.array(numbers, dtype=np.int64), dates=tuple(dates), zone=zone)
 
 
-def _of_day(people: People, day: date, zone: tzinfo) -> list[datetime]:
-    begin, end = moment_of(day, people.start, zone), moment_of(day, people.end, zone)
+def _of_day(opens: Second, closes: Second, day: date, zone: tzinfo) -> list[datetime]:
+    begin, end = moment_of(day, opens, zone), moment_of(day, closes, zone)
     count = int((end - begin).total_seconds() / SLOT + 1e-6)
     return [begin + timedelta(seconds=number * SLOT) for number in range(count)]
 
