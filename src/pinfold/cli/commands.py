@@ -9,7 +9,9 @@ from pathlib import Path
 import click
 
 from pinfold import __version__
+from pinfold.cli.cut_commands import cut
 from pinfold.cli.days_commands import days
+from pinfold.cli.level_commands import level
 from pinfold.cli.log_commands import log
 from pinfold.cli.mix_commands import mix
 from pinfold.cli.sites import FOLDER, progress, tell, with_site
@@ -127,15 +129,6 @@ def gather(site: Path, as_json: bool, csv_file: Path | None) -> None:  # noqa: F
 
 @pinfold.command()
 @with_site
-def cut(site: Path, as_json: bool) -> None:  # noqa: FBT001
-    """The part list: every piece to cut, with its mark, length and place."""
-    from pinfold.actions.cutting import cut_site
-
-    tell(cut_site(site), as_json=as_json)
-
-
-@pinfold.command()
-@with_site
 def reckon(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """What it will cost, by layer, by run and per length."""
     from pinfold.actions.reckoning import reckon_site
@@ -189,6 +182,8 @@ def serve(*, site: Path, port: int, no_open: bool, home: bool, plain: bool, addr
     serve_site(asked, click.echo)
 
 
+pinfold.add_command(cut)
 pinfold.add_command(days)
+pinfold.add_command(level)
 pinfold.add_command(log)
 pinfold.add_command(mix)

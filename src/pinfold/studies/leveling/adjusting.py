@@ -105,7 +105,7 @@ def _datum(readings: Sequence[LevelReading], fixed: str, own: Sequence[str]) -> 
     if fixed in marks:
         return fixed, True
     strange = [mark for mark in marks if mark not in own]
-    return (strange[0], True) if strange and own else (marks[0], False)
+    return (strange[0], True) if strange else (marks[0], False)
 
 
 def _frame(readings: Sequence[LevelReading], datum: str) -> _Frame:

@@ -85,8 +85,8 @@ def _stiff(places: Numbers, load_at: Numbers, load: Newton) -> list[Step]:
     return [
         work(
             jacking.stiff_share, why="stiff body on alike supports", load=load, count=float(len(places)),
-            off_x=float(off[0]), off_y=float(off[1]), out_x=float(x), out_y=float(y), sum_x2=float(sums[0]),
-            sum_y2=float(sums[1]),
+            off_x=round(float(off[0]), 6), off_y=round(float(off[1]), 6), out_x=float(x), out_y=float(y),
+            sum_x2=float(sums[0]), sum_y2=float(sums[1]),
         )
         for x, y in along
     ]  # fmt: skip

@@ -18,6 +18,8 @@ from pinfold.units import Meter, Radian, Ratio
 _IN_LINE: Meter = 0.10
 """How far supports are to stand off one line before a plane through them tells anything."""
 _LEVEL: Ratio = 1e-6
+_FAR: Meter = 0.04
+_SINGLE = 0.05
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,6 +97,27 @@ class Lie:
     def plane_at(self, x: Meter, y: Meter) -> Meter:
         """Height of the best plane at a place, over its own height in the middle of the supports."""
         return self.slope_x * (x - self.middle[0]) + self.slope_y * (y - self.middle[1])
+
+
+def long_side(footprint: Sequence[tuple[Meter, Meter]]) -> tuple[float, float]:
+    """Direction of the longest edge of a footprint, of length 1."""
+    ends = zip(footprint, (*footprint[1:], footprint[0]), strict=True)
+    (x, y), (far_x, far_y) = max(ends, key=lambda edge: math.dist(*edge))
+    length = math.dist((x, y), (far_x, far_y))
+    return (far_x - x) / length, (far_y - y) / length
+
+
+def standing_out(lie: Lie) -> tuple[tuple[str, Meter], ...]:
+    """Supports far off the plane of all others, and by how much: each is worth a second reading before it is moved."""
+    if len(lie.supports) < 5:
+        return ()
+    places = np.array([(each.x, each.y) for each in lie.supports]) - np.array(lie.middle)
+    design = np.column_stack([np.ones(len(places)), places])
+    shares = 1 - np.diag(design @ np.linalg.pinv(design))
+    off = [each.off / share if share > _SINGLE else 0.0 for each, share in zip(lie.supports, shares, strict=True)]
+    limits = [max(_FAR, 5 * each.spread) for each in lie.supports]
+    worst = max(range(len(off)), key=lambda place: abs(off[place]) / limits[place])
+    return ((lie.supports[worst].mark, float(off[worst])),) if abs(off[worst]) > limits[worst] else ()
 
 
 def lie_of(

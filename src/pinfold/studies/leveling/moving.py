@@ -14,11 +14,18 @@ from typing import NamedTuple
 import numpy as np
 
 from pinfold.errors import NoSolutionError
+from pinfold.figures import printed
 from pinfold.plan.supports import Shim
+from pinfold.sources import Standing
 from pinfold.studies.leveling.solving import Numbers
 from pinfold.studies.leveling.words import fine
-from pinfold.units import Meter, System
+from pinfold.units import METER, Meter, System
 
+TOLERANCE = {
+    System.US: printed("1/4 in", METER, Standing.READ, "CFR-3285-6", "between adjacent piers; here between any two"),
+    System.METRIC: printed("6 mm", METER, Standing.DERIVED, "CFR-3285-6", "1/4 in, rounded down, between any two"),
+}
+"""Most that two supports may differ in the end, unless the plan says another."""
 CLOSE: Meter = 0.0005
 """A gap or a last difference this small counts as none: wood gives more."""
 _SECONDS = 20.0

@@ -16,9 +16,12 @@ from pinfold.errors import NoSolutionError
 from pinfold.figures import practice, printed
 from pinfold.sources import Standing
 from pinfold.studies.leveling.solving import Numbers
-from pinfold.units import METER, RATIO, Meter, Ratio
+from pinfold.units import METER, RATIO, Meter, Ratio, System
 
-STEP = printed("1/8 in", METER, Standing.READ, "LIFT-RATE", "lift at one place before the next")
+STEP = {
+    System.US: printed("1/8 in", METER, Standing.READ, "LIFT-RATE", "lift at one place before the next"),
+    System.METRIC: printed("3 mm", METER, Standing.DERIVED, "LIFT-RATE", "1/8 in, rounded down"),
+}
 """Most that a jack lifts before it goes on to the next support, unless the plan says another."""
 BEND = practice("0.0033", RATIO, "1/300, the limit of damage that is seen, kept while jacking")
 """Most that neighbors may be bent against each other, unless they are already."""
@@ -110,7 +113,7 @@ class _Bends:
 
 
 def jacking_order(
-    supports: Sequence[Lifted], *, step: Meter = STEP.value, limit: Ratio = BEND.value
+    supports: Sequence[Lifted], *, step: Meter, limit: Ratio = BEND.value
 ) -> tuple[JackStep, ...]:  # fmt: skip
     """Every lift in order; each time the one that bends the structure least, at another support where one can be.
 

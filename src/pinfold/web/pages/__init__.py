@@ -17,6 +17,7 @@ from pinfold.web.pages import (
     gather,
     home,
     lessons,
+    level,
     log,
     mix,
     pairing,
@@ -29,7 +30,7 @@ from pinfold.web.pages.records import VerbPage
 
 PAGES: tuple[VerbPage, ...] = (
     home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, reckon.PAGE,
-    gather.PAGE, cut.PAGE, mix.PAGE, days.PAGE, log.PAGE, phone.PAGE,
+    gather.PAGE, cut.PAGE, mix.PAGE, days.PAGE, level.PAGE, log.PAGE, phone.PAGE,
     cracks.PAGE, lessons.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
     pairing.PAGE,
 )  # fmt: skip
