@@ -1,0 +1,116 @@
+"""A plan of rolls by rule of thumb: whole bands first, and one cut on a post where a roll would else be wasted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, milp
+
+from pinfold.studies.cutting.records import Steps
+from pinfold.studies.cutting.roll_records import Band, Roll, RollOrder, Stretched, Unrolled
+
+_TRIES = 40
+_OLD = 1e-3
+
+
+class Bought(NamedTuple):
+    """Rolls that are long enough together.
+
+    Attributes:
+        money: what they cost.
+        rolls: each by itself, old ones first, short ones of those first.
+    """
+
+    money: int
+    rolls: tuple[Roll, ...]
+
+
+@dataclass
+class _Tail:
+    """What of a band is still to be covered."""
+
+    band: Band
+    layer: int
+    first: int
+
+    @property
+    def length(self) -> Steps:
+        return self.band.length - self.band.posts[self.first]
+
+
+def cheapest(order: RollOrder, length: Steps) -> Bought | None:
+    """Rolls of least money that come to a length together; None where all there are do not."""
+    if length <= 0:
+        return Bought(0, ())
+    most = [np.inf if roll.count is None else roll.count for roll in order.rolls]
+    weights = [roll.price + (_OLD if roll.old else 2 * _OLD) for roll in order.rolls]
+    lengths = np.array([[float(roll.length) for roll in order.rolls]])
+    answer = milp(weights, constraints=[LinearConstraint(lengths, length, np.inf)], bounds=Bounds(0, most),
+                  integrality=np.ones(len(weights)), options={"mip_rel_gap": 0.0})  # fmt: skip
+    if answer.x is None:
+        return None
+    many = np.rint(answer.x).astype(int).tolist()
+    rolls = [roll for roll, times in zip(order.rolls, many, strict=True) for _ in range(times)]
+    return Bought(sum(roll.price for roll in rolls), tuple(sorted(rolls, key=lambda roll: (not roll.old, roll.length))))
+
+
+def chained(order: RollOrder) -> tuple[Unrolled, ...] | None:
+    """A plan with as few rolls as the rule finds room in; None where those on hand and for sale do not do."""
+    need = sum(band.many * band.length for band in order.bands)
+    for extra in range(_TRIES):
+        bought = cheapest(order, need + extra * max(order.lap, need // 200))
+        if bought is None:
+            return None
+        for eager in (False, True):
+            found = _laid(order, bought.rolls, eager=eager)
+            if found is not None:
+                return found
+    return None
+
+
+def _laid(order: RollOrder, rolls: tuple[Roll, ...], *, eager: bool) -> tuple[Unrolled, ...] | None:
+    """The bands off these rolls; joined as seldom as they allow, or wherever a roll has room for a bay."""
+    tails = [_Tail(band, layer, 0) for band in order.bands for layer in range(1, band.many + 1)]
+    spare = sum(roll.length for roll in rolls)
+    found = []
+    for roll in rolls:
+        spare -= roll.length
+        pieces, rest = _off(roll.length, tails, lap=order.lap, spare=0 if eager else spare)
+        if pieces:
+            found.append(Unrolled(roll=roll.mark, pieces=tuple(pieces), rest=rest, kept=rest >= order.keep > 0))
+    return None if tails else tuple(found)
+
+
+def _off(room: Steps, tails: list[_Tail], *, lap: Steps, spare: Steps) -> tuple[list[Stretched], Steps]:
+    """Pieces off one roll: the longest that fit in whole, then a part of one where the other rolls lack the room."""
+    pieces = []
+    while whole := [tail for tail in tails if tail.length <= room]:
+        tail = max(whole, key=lambda each: each.length)
+        tails.remove(tail)
+        pieces.append(_piece(tail, len(tail.band.posts) - 1, 0))
+        room -= tail.length
+    if tails and (not pieces or sum(tail.length for tail in tails) > spare):
+        tail = max(tails, key=lambda each: _reach(each, room - lap))
+        last = _last(tail, room - lap)
+        if last > tail.first:
+            pieces.append(_piece(tail, last, lap))
+            room -= pieces[-1].length
+            tail.first = last
+    return pieces, room
+
+
+def _last(tail: _Tail, room: Steps) -> int:
+    begin = tail.band.posts[tail.first]
+    return max((at for at in range(tail.first, len(tail.band.posts) - 1) if tail.band.posts[at] - begin <= room),
+               default=tail.first)  # fmt: skip
+
+
+def _reach(tail: _Tail, room: Steps) -> Steps:
+    return tail.band.posts[_last(tail, room)] - tail.band.posts[tail.first]
+
+
+def _piece(tail: _Tail, last: int, lap: Steps) -> Stretched:
+    start, end = tail.band.posts[tail.first], tail.band.posts[last]
+    return Stretched(tail.band.mark, tail.layer, start, end, end - start + lap)
