@@ -20,6 +20,7 @@ SHELVES = {
     "rails": "`rail.kind`",
     "meshes": "`mesh.kind`, a coat's `mesh`",
     "gates": "a gate's `kind`",
+    "hinges": "a gate's `hanging.hinge`",
     "bars": "`bar`, `course_bar`",
     "boards": "boards of forms: prices and pile",
     "soils": "`place.soil`",

@@ -106,6 +106,7 @@ PLAN_MODULES = tuple(module.name for module in pkgutil.iter_modules(plan_package
 TOLD = (
     "layout.records",
     "batching.records",
+    "gates.records",
     "gathering.records",
     "quantities.records",
     "costing",
@@ -152,6 +153,7 @@ CHECKS = (
     "change in the wall", "shear in a bed", "pressed edge", "slenderness", "lap", "cover", "shear at the bars",
     "span between bars", "panel between piers",
     "deflection", "shear", "rail", "wire", "slack", "tie", "brace",
+    "hinge screws", "leaf square", "strut joint", "sag", "latch gap",
     "skin tension", "skin bond", "core shear", "shrinkage", "joint set-out", "while green",
 )  # fmt: skip
 

@@ -35,16 +35,16 @@ def test_every_drawing_fits_its_sheet_at_a_scale_worth_looking_at(sheets):
     rooms = (ROOMS[paper.value], ROOMS[f"{paper.value} wide"])
     for sheet in found:
         assert any(sheet.width <= wide and sheet.height <= high for wide, high in rooms)
-        assert sheet.placed.scale.ratio <= {"p": 200, "e": 128, "s": 25, "g": 64}[sheet.placed.scene.name[0]]
+        assert sheet.placed.scale.ratio <= {"p": 200, "e": 128, "s": 25, "g": 64, "l": 24}[sheet.placed.scene.name[0]]
 
 
 def test_names_differ_and_the_order_is_that_of_the_binder(layout):
     names = [scene.name for scene in scenes(layout)]
     assert len(set(names)) == len(names)
     assert [name.split("-")[0] for name in names] == sorted(
-        (name.split("-")[0] for name in names), key=["plan", "elevation", "section", "gate"].index
+        (name.split("-")[0] for name in names), key=["plan", "elevation", "section", "gate", "leaf"].index
     )
-    assert len(names) == 1 + len(layout.plan.sides) + len(layout.plan.buildups) + len(layout.plan.gates)
+    assert len(names) == 1 + len(layout.plan.sides) + len(layout.plan.buildups) + 2 * len(layout.plan.gates)
 
 
 def test_sides_whose_names_differ_by_a_mark_only_get_drawings_of_their_own(layout):

@@ -8,7 +8,9 @@ from datetime import date
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.cut_gate import gate_sheets
 from pinfold.actions.days_binder import days_parts
+from pinfold.actions.level_binder import level_part
 from pinfold.actions.mix_card import cards_told
 from pinfold.actions.mix_measures import measures_sheet
 from pinfold.actions.mix_richer import richer_sections, richer_sheets
@@ -40,8 +42,8 @@ from pinfold.tables.shelf import Kind, kind
 
 CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
-    "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "What it will cost",
-    "Cautions", "Sources",
+    "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Gates to build",
+    "What it will cost", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -187,6 +189,8 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, day: 
         *days_parts(site, day=day, wide_mm=_PICTURE),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
         BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
+        BinderPart(title="Gates to build", blocks=gate_sheets(site)),
+        level_part(site, wide_mm=_PICTURE),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),
         BinderPart(title="Cautions", blocks=tuple(Caution(text=text) for text in _cautions(site))),
         sources_part(findings, uses),

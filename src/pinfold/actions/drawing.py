@@ -24,7 +24,7 @@ FACES = {"AtkinsonHyperlegibleNext_400Regular.ttf": 400, "AtkinsonHyperlegibleNe
 
 GROUPS = {
     "elevation": ("from outside", ", seen from outside"), "section": ("sections", "section of "),
-    "gate": ("gates", ", seen from outside"),
+    "gate": ("gates", ", seen from outside"), "leaf": ("leaves", ", one leaf seen from outside"),
 }  # fmt: skip
 """Kinds of drawings by how their names begin: in words, and what their titles have in common."""
 

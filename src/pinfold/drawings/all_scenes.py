@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from pinfold.drawings.elevation_scene import elevation_scenes
 from pinfold.drawings.gate_scene import gate_scenes
+from pinfold.drawings.leaf_scene import leaf_scenes
 from pinfold.drawings.plan_scene import plan_scene
 from pinfold.drawings.scenes import Scene
 from pinfold.drawings.section_scene import section_scenes
@@ -16,8 +17,11 @@ from pinfold.units import System
 
 
 def scenes(layout: Layout) -> tuple[Scene, ...]:
-    """Plan, elevations around the plot, sections of the build-ups, gates; no two of one name."""
-    drawn = (plan_scene(layout), *elevation_scenes(layout), *section_scenes(layout), *gate_scenes(layout))
+    """Plan, elevations around the plot, sections of the build-ups, gates and their leaves; no two of one name."""
+    drawn = (
+        plan_scene(layout), *elevation_scenes(layout), *section_scenes(layout), *gate_scenes(layout),
+        *leaf_scenes(layout),
+    )  # fmt: skip
     named: dict[str, Scene] = {}
     for scene in drawn:
         tries = (scene.name, *(f"{scene.name}-{number}" for number in range(2, len(drawn) + 2)))

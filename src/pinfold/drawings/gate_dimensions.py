@@ -11,6 +11,7 @@ from pinfold.drawings.leaves import Leaf, infill_of
 from pinfold.drawings.naming import told
 from pinfold.drawings.scenes import Dimension, PaperMm, Point, Shape
 from pinfold.drawings.sides import SideView
+from pinfold.plan.hanging import Bracing
 from pinfold.studies.layout.records import GatePlace, Post
 from pinfold.units import Meter, System, tape
 
@@ -98,9 +99,17 @@ def gate_call_outs(gate: Opening) -> Iterator[Shape]:
     member = f"members {tape(leaf.member, gate.system)} wide" if leaf.kind.has("member_width") else ""
     notes.append(Note(at=(leaf.right - leaf.member / 2, _up(leaf, 0.93)), text=told(leaf.kind.says, member)))
     if latched := next((one for one in gate.leaves if one.latched), None):
-        notes.append(Note(at=(latched.latch, _up(latched, 0.6)), text="latch"))
+        height = latched.foot + (latched.latch_at or (latched.top - latched.foot) * 0.6)
+        notes.append(Note(at=(latched.latch, height), text="latch"))
     column = Column(x=gate.edges[1] + BESIDE, low=gate.low, high=gate.high, off=NEAR + TIER + 6.0, width=46.0)
     yield from call_outs(notes, column=column)
+
+
+_BRACED = {
+    Bracing.STRUT: "strut from the lower hinge corner to the upper latch corner",
+    Bracing.WIRE: "wire with turnbuckle from the upper hinge corner to the lower latch corner",
+    Bracing.SHEET: "", Bracing.NONE: "",
+}  # fmt: skip
 
 
 def _up(leaf: Leaf, share: float) -> Meter:
@@ -112,9 +121,7 @@ def _leaf_notes(leaf: Leaf) -> Iterator[Note]:
     if infill is not None:
         yield Note(at=(leaf.left + wide * 0.72, _up(leaf, 0.78)), text=told("infill", infill.says))
     yield Note(at=(leaf.hinge, _up(leaf, 1 / 6)), text="hinges on this edge")
-    if leaf.has_strut:
-        at = (leaf.hinge + (leaf.latch - leaf.hinge) * 0.3, _up(leaf, 0.3))
-        yield Note(at=at, text="strut from the lower hinge corner to the upper latch corner")
+    yield Note(at=(leaf.hinge + (leaf.latch - leaf.hinge) * 0.3, _up(leaf, 0.3)), text=_BRACED[leaf.braced_by])
 
 
 def _post_notes(post: Post, x: Meter, system: System) -> Iterator[Note]:

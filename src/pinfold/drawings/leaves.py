@@ -8,14 +8,19 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pinfold.drawings.fineness import lattice, thinned
-from pinfold.drawings.scenes import Area, Point, Shape
+from pinfold.drawings.scenes import Area, Point, Polyline, Shape
 from pinfold.drawings.sides import SideView
-from pinfold.errors import NotFoundError
-from pinfold.plan.enclosure import Enclosure
+from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.plan.enclosure import Enclosure, Gate
+from pinfold.plan.hanging import Bracing
+from pinfold.studies.gates.bracing import brace_outline
+from pinfold.studies.gates.frame import frame_of
+from pinfold.studies.gates.latching import hinge_places, latch_place
+from pinfold.studies.gates.records import GateFrame
 from pinfold.studies.layout.gating import hinges_of
 from pinfold.studies.layout.records import GatePlace
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import Meter
+from pinfold.units import Meter, System
 
 MESH_APART = 1.6
 """Wires nearer than this on paper, in millimeters, are thinned out."""
@@ -32,6 +37,8 @@ class Leaf:
         left: its left edge; right, foot and top likewise.
         hinged_left: whether its hinges are on its left edge.
         latched: whether its latch is drawn on it.
+        frame: its pieces; None where they are not known.
+        latch_at: height of the latch above its foot.
     """
 
     kind: Kind
@@ -41,18 +48,27 @@ class Leaf:
     top: Meter
     hinged_left: bool
     latched: bool = True
+    frame: GateFrame | None = None
+    latch_at: Meter | None = None
 
     @property
     def member(self) -> Meter:
         """Width of its frame's members; a twentieth of the leaf where none is known."""
+        if self.frame is not None:
+            return self.frame.size.meters(self.frame.member)
         if not self.kind.has("member_width"):
             return (self.right - self.left) / 20
         return min(self.kind.value("member_width"), (self.right - self.left) / 5, (self.top - self.foot) / 5)
 
     @property
-    def has_strut(self) -> bool:
-        """Whether its kind has a slanting member."""
-        return self.kind.has("brace") and self.kind.value("brace") > 0
+    def braced_by(self) -> Bracing:
+        """What keeps it square, as far as it is drawn."""
+        brace = self.frame.brace if self.frame is not None else None
+        return Bracing.NONE if brace is None else brace.bracing
+
+    def place(self, x: Meter, y: Meter) -> Point:
+        """A place by its distance from the hinge edge and its height above the foot."""
+        return (self.left + x if self.hinged_left else self.right - x), self.foot + y
 
     @property
     def hinge(self) -> Meter:
@@ -67,23 +83,31 @@ class Leaf:
 
 def leaves_of(plan: Enclosure, view: SideView, place: GatePlace) -> tuple[Leaf, ...]:
     """The leaves of a gate, in places across the side seen from outside, from left to right."""
-    gate, found = place.gate, []
+    gate, found, frame = place.gate, [], known_frame(place.gate, plan.units)
     for number, (hinge, way) in enumerate(hinges_of(plan, gate)):
         ends = view.across(hinge), view.across(hinge + way * gate.leaf_width)
         found.append(
             Leaf(
                 kind=gate.kind, left=min(ends), right=max(ends), foot=place.hang, top=place.hang + gate.height,
-                hinged_left=ends[0] < ends[1], latched=number == 0,
+                hinged_left=ends[0] < ends[1], latched=number == 0, frame=frame,
+                latch_at=None if frame is None else latch_place(frame, place).at,
             )
         )  # fmt: skip
     return tuple(sorted(found, key=lambda leaf: leaf.left))
 
 
+def known_frame(gate: Gate, system: System) -> GateFrame | None:
+    """The frame of a gate's leaf; None where a figure of it is not known or nothing is left between its members."""
+    try:
+        return frame_of(gate, system)
+    except (NotFoundError, OutOfRangeError):
+        return None
+
+
 def leaf_shapes(leaf: Leaf, millimeter: Meter) -> Iterator[Shape]:
     """A leaf: infill behind, then strut, frame, hinges and latch."""
     yield from _infill(leaf, millimeter)
-    if leaf.has_strut:
-        yield Area(layer="gate", points=_strut(leaf), hatch=_hatch(leaf))
+    yield from _brace(leaf)
     yield from _frame(leaf)
     yield from _hardware(leaf)
 
@@ -103,6 +127,8 @@ def _frame(leaf: Leaf) -> Iterator[Shape]:
 
 def _rail_feet(leaf: Leaf) -> tuple[Meter, ...]:
     """Lower edges of the rails, evenly from the leaf's foot to its top."""
+    if leaf.frame is not None:
+        return tuple(leaf.foot + leaf.frame.size.meters(rail.at) for rail in leaf.frame.rails)
     count = max(round(leaf.kind.value("rails")) if leaf.kind.has("rails") else 2, 2)
     rise = leaf.top - leaf.foot - leaf.member
     return tuple(leaf.foot + rise * number / (count - 1) for number in range(count))
@@ -112,18 +138,16 @@ def _box(left: Meter, foot: Meter, right: Meter, top: Meter) -> Area:
     return Area(layer="gate", points=((left, foot), (right, foot), (right, top), (left, top)))
 
 
-def _strut(leaf: Leaf) -> tuple[Point, ...]:
-    """From the lower hinge corner to the upper latch corner, between stiles and rails: pushed, not pulled."""
-    wide = leaf.member
-    left, right, low, high = leaf.left + wide, leaf.right - wide, leaf.foot + wide, leaf.top - wide
-    start, end = ((left, low), (right, high)) if leaf.hinged_left else ((right, low), (left, high))
-    length = math.dist(start, end)
-    rise, run = abs(end[1] - start[1]) / length, abs(end[0] - start[0]) / length
-    across, up = wide / 2 / max(rise, 1e-6), wide / 2 / max(run, 1e-6)
-    way = 1 if leaf.hinged_left else -1
-    across, up = min(across, (right - left) / 2), min(up, (high - low) / 2)
-    (x, y), (u, v) = start, end
-    return ((x, y), (x + way * across, y), (u, v - up), (u, v), (u - way * across, v), (x, y + up))
+def _brace(leaf: Leaf) -> Iterator[Shape]:
+    """The strut as it is cut, or the wire."""
+    frame = leaf.frame
+    if frame is None or frame.brace is None:
+        return
+    points = tuple(leaf.place(x, y) for x, y in brace_outline(frame.brace, leaf.member))
+    if len(points) == 2:
+        yield Polyline(layer="mark", points=points)
+    else:
+        yield Area(layer="gate", points=points, hatch=_hatch(leaf))
 
 
 def infill_of(leaf: Leaf) -> Kind | None:
@@ -158,13 +182,16 @@ def mesh_shapes(mesh: Kind, ring: tuple[Point, ...], millimeter: Meter, *, turn:
 
 
 def _hardware(leaf: Leaf) -> Iterator[Shape]:
-    """Two hinges a sixth of the height from the ends, and the latch a little over the middle."""
+    """Two hinges near the ends, and the latch."""
     size, high = HARDWARE, leaf.top - leaf.foot
-    for part in (1 / 6, 5 / 6):
-        middle = leaf.foot + high * part
-        yield _plate(leaf.hinge, middle, size * 1.5, size / 2)
+    middles: tuple[Meter, ...] = (high / 6, high * 5 / 6)
+    if leaf.frame is not None:
+        places, own = hinge_places(leaf.frame), leaf.frame.size
+        middles = own.meters(places.lower), own.meters(places.upper)
+    for middle in middles:
+        yield _plate(leaf.hinge, leaf.foot + middle, size * 1.5, size / 2)
     if leaf.latched:
-        yield _plate(leaf.latch, leaf.foot + high * 0.6, size * 1.2, size)
+        yield _plate(leaf.latch, leaf.foot + (leaf.latch_at or high * 0.6), size * 1.2, size)
 
 
 def _plate(x: Meter, z: Meter, wide: Meter, high: Meter) -> Area:

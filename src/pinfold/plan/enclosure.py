@@ -10,6 +10,7 @@ from functools import cached_property
 from pinfold.plan.buildups import Buildup
 from pinfold.plan.cutting import METRIC, Cutting
 from pinfold.plan.grounds import Bank
+from pinfold.plan.hanging import USUAL, Hanging
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
 from pinfold.plan.people import People
 from pinfold.plan.place import Family, Haul, Mixing, Place
@@ -60,6 +61,7 @@ class Gate:
         collar: width of their concrete collar; None when set in soil.
         leaf_mass: weighed or reckoned mass of one leaf; None to reckon it from the kind.
         hinge_capacity: load that one hinge carries by its maker; None when not known.
+        hanging: how its leaves are braced, hung and latched.
     """
 
     name: str
@@ -78,6 +80,7 @@ class Gate:
     collar: Meter | None
     leaf_mass: Kilogram | None
     hinge_capacity: Newton | None
+    hanging: Hanging = USUAL
 
     @property
     def end(self) -> Meter:

@@ -12,6 +12,7 @@ from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import gates as formulas
 from pinfold.formulas.walls import GRAVITY
 from pinfold.plan.enclosure import Gate
+from pinfold.studies.gates import weight as weighing
 from pinfold.studies.layout.gating import hinges_of
 from pinfold.studies.layout.records import GatePlace, Layout, Post
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
@@ -21,10 +22,10 @@ from pinfold.studies.stability.factors import HINGE_INSET, SWING_ROOM, Named
 from pinfold.studies.stability.fences import Pull, bands_on, fence_of, pull_of
 from pinfold.studies.stability.fencing.leaning import lean_of
 from pinfold.studies.stability.fencing.stresses import stress_of
-from pinfold.studies.stability.leaves import leaf_band, leaf_mass
+from pinfold.studies.stability.leaves import leaf_band
 from pinfold.studies.stability.pieces import caution, limit
 from pinfold.studies.stability.pulls import Wires, bent_by, told_of, wires_on, with_wind
-from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, Meter, Newton
+from pinfold.units import METER, NEWTON, PASCAL, Meter, Newton
 
 OPEN_LEAF = "a leaf that stands open in a storm, slams or is ridden on"
 
@@ -149,10 +150,9 @@ def _half(post: Post) -> Meter:
 
 def leaf_weight(gate: Gate) -> tuple[Newton, Named, str]:
     """Weight of one leaf, weighed or reckoned."""
-    if gate.leaf_mass is not None:
-        return gate.leaf_mass * GRAVITY, (("mass of the leaf", given(gate.leaf_mass, KILOGRAM)),), ""
-    mass, figures = leaf_mass(gate)
-    return mass * GRAVITY, figures, "the leaf's weight is that of frame and infill, without hinges and latch"
+    found = weighing.leaf_weight(gate)
+    note = "" if found.weighed else "the leaf's weight is that of frame and infill, without hinges and latch"
+    return found.mass * GRAVITY, weighing.weight_figures(gate), note
 
 
 def _embedment(hung: Hung) -> Finding:

@@ -22,6 +22,7 @@ from pinfold.studies.stability.footings.stepping import in_water, stepped_down
 from pinfold.studies.stability.footings.strips import founded
 from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
+from pinfold.studies.stability.hanging.checks import hanging_findings
 from pinfold.studies.stability.height import joints
 from pinfold.studies.stability.lines import clearances
 from pinfold.studies.stability.masonry.checks import of_masonry
@@ -133,6 +134,7 @@ _OF_THE_REST: tuple[Topic, ...] = (
     lambda inquiry: fence_posts(inquiry.groups),
     lambda inquiry: between_posts(inquiry.standings.values()),
     lambda inquiry: gate_findings(inquiry.layout, inquiry.standings),
+    lambda inquiry: hanging_findings(inquiry.layout, inquiry.standings),
     _braced,
     lambda inquiry: frost(inquiry.layout),
     lambda inquiry: clearances(inquiry.layout),

@@ -1,8 +1,6 @@
-"""Gate leaves: their mass from frame and infill, and the wind on them."""
+"""Gate leaves: the wind on them."""
 
 from __future__ import annotations
-
-import math
 
 from pinfold.errors import NotFoundError
 from pinfold.findings import Step, work
@@ -16,25 +14,7 @@ from pinfold.studies.stability.fences import Band
 from pinfold.studies.stability.lattices import lattice_push, wires_of
 from pinfold.studies.stability.loads import solid_pressure
 from pinfold.tables.shelf import Kind, shelf
-from pinfold.units import Kilogram, Ratio
-
-
-def leaf_mass(gate: Gate) -> tuple[Kilogram, Named]:
-    """Mass of one leaf from its frame and infill.
-
-    Raises:
-        NotFoundError: a mass of the kind is not known; leaf_mass in the plan stands in for it.
-    """
-    kind, width, height = gate.kind, gate.leaf_width, gate.height
-    names = ("frame_mass", "infill_mass", "rails")
-    missing = [name for name in names if not kind.has(name)]
-    if missing:
-        what = missing[0].replace("_", " ")
-        raise NotFoundError(f"no {what} is known for {kind.name}; weigh the leaf and write leaf_mass")
-    braces = kind.value("brace") if kind.has("brace") else 0.0
-    frame = 2 * height + kind.value("rails") * width + braces * math.hypot(width, height)
-    mass = kind.value("frame_mass") * frame + kind.value("infill_mass") * width * height
-    return mass, tuple((name.replace("_", " "), kind.figure(name)) for name in names)
+from pinfold.units import Ratio
 
 
 def leaf_band(fence: Exposed, place: GatePlace, post: Post) -> tuple[Band, tuple[Step, ...], Named]:

@@ -7,18 +7,22 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from pinfold.web.answering import desk_of, page
+from pinfold.web.pages import cut_gate
 from pinfold.web.pages.records import VerbPage
 
 
 def cut(request: Request) -> Response:
     """Every piece with its mark."""
     from pinfold.actions.answers import as_html
+    from pinfold.actions.cut_gate import gate_names
     from pinfold.actions.cutting import cut_site
 
-    answer = cut_site(desk_of(request).folder)
+    folder = desk_of(request).folder
+    answer = cut_site(folder)
     return page(
         request,
-        "ticked.html",
+        "cut.html",
+        gates=gate_names(folder),
         title=answer.page.title,
         body=as_html(answer, boxes=True, titled=False),
         ticks="cut",
@@ -27,4 +31,5 @@ def cut(request: Request) -> Response:
     )
 
 
-PAGE = VerbPage(verb="cut", path="/cut", says="Which pieces to cut?", routes=(Route("/cut", cut),), group="work")
+PAGE = VerbPage(verb="cut", path="/cut", says="Which pieces to cut?", routes=(Route("/cut", cut), *cut_gate.ROUTES),
+                group="work")  # fmt: skip
