@@ -43,7 +43,7 @@ from pinfold.tables.shelf import Kind, kind
 CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
     "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Gates to build",
-    "What it will cost", "Cautions", "Sources",
+    "What stands on blocks", "What it will cost", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 

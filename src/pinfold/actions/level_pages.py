@@ -16,6 +16,7 @@ from pinfold.actions.level_site import by_survey, levels_of, structures
 from pinfold.actions.log_book import WHO, new_id
 from pinfold.actions.sites import open_site
 from pinfold.logbook.kinds import entry_kind
+from pinfold.reports.level_jack import MUST_HOLD
 from pinfold.reports.level_page import Leveled
 from pinfold.reports.level_picture import level_picture
 from pinfold.reports.pages import Heading
@@ -91,12 +92,12 @@ def jack_shown(folder: Path, asked: Mapping[str, str]) -> LevelShown:
     """
     answer = jack_of(folder, LevelAsked(**asked))
     blocks = answer.page.blocks
-    first = next((at for at, block in enumerate(blocks) if isinstance(block, Heading)), len(blocks))
-    before, after = (
-        replace(answer, page=replace(answer.page, blocks=part)) for part in (blocks[:first], blocks[first:])
+    proof = next((at for at, block in enumerate(blocks) if block == Heading(text=MUST_HOLD)), len(blocks))
+    ticked, rest = (
+        replace(answer, page=replace(answer.page, blocks=part)) for part in (blocks[:proof], blocks[proof:])
     )
-    shown = _shown(folder, before)
-    return replace(shown, body=f"{shown.body}\n{as_html(after, boxes=True, titled=False)}")
+    shown = _shown(folder, rest)
+    return replace(shown, body=f"{as_html(ticked, boxes=True, titled=False)}\n{shown.body}")
 
 
 def settle_shown(folder: Path, asked: Mapping[str, str]) -> LevelShown:

@@ -14,6 +14,8 @@ from pinfold.studies.leveling.ordering import JackStep
 from pinfold.studies.leveling.words import fine
 from pinfold.units import KILOGRAM, NEWTON, Meter, Ratio, System, show
 
+MUST_HOLD = "What must hold"
+"""Stands over the checks, after all that is ticked off."""
 GRAVITY = 9.80665
 BEFORE = (
     "Before: everybody out and away, nothing leaning on it; doors and windows open; pipes, wires and stove pipe "
@@ -69,15 +71,17 @@ def _blocks(found: Jacking, system: System) -> Iterator[Block]:
         yield Paragraph(text=moves_in_words(moves, system))
     if moves is None or not moves.touched:
         return
-    yield from _checks(found)
-    if found.loads:
-        yield _loads(found.loads, system)
-    yield from (Paragraph(text=text) for text in BEFORE)
+    yield from _before(found)
     if found.steps:
         yield Heading(text="Lifts in order")
+        yield cautions()[0]  # wherever the sheet is cut in two
         yield _steps(found, system)
     yield Heading(text="Shims in the end")
     yield moves_table(moves, system)
+    yield Heading(text=MUST_HOLD)
+    yield Findings(findings=found.checks, each=True)
+    if found.loads:
+        yield _loads(found.loads, system)
     worst = max(found.loads, key=lambda each: each.jacking, default=None)
     yield Working(steps=(worst.step,) if worst else (), figures=found.figures)
 
@@ -93,15 +97,15 @@ def _doubts(found: Jacking) -> Iterator[Block]:
     yield from (Caution(text=f"{note[0].upper()}{note[1:]}.") for note in leveled.notes)
 
 
-def _checks(found: Jacking) -> Iterator[Block]:
+def _before(found: Jacking) -> Iterator[Block]:
+    """What keeps one from beginning, and how it is done."""
     if failing := [check.check for check in found.checks if check.verdict is Verdict.FAILS]:
         yield Caution(text=f"Do not begin: {', '.join(failing)} does not hold. What would mend it stands below.")
     if unknown := [check.check for check in found.checks if check.verdict is Verdict.NOT_SHOWN]:
         yield Caution(text=f"Not shown to hold: {', '.join(unknown)}. Do not begin before it is.")
     if not found.checks:
         yield Caution(text="Neither jack, crib nor ground is shown to hold. Do not begin before they are.")
-    else:
-        yield Findings(findings=found.checks, each=True)
+    yield from (Paragraph(text=text) for text in BEFORE)
 
 
 def _loads(loads: tuple[Carried, ...], system: System) -> Block:

@@ -14,10 +14,12 @@ from itertools import combinations
 from pinfold.plan.outline import Neighbor, Point
 from pinfold.reports.level_page import Leveled, signed
 from pinfold.studies.leveling.lying import Lie, Standing
-from pinfold.studies.leveling.words import compass, fine
+from pinfold.studies.leveling.words import fine
 from pinfold.units import Meter, System
 
 _INK, _QUIET, _FLOOR, _LIFT = "#1f2326", "#545b60", "#f4f1ea", "#9c3f28"
+_CLEAR = f'stroke="{_FLOOR}" stroke-width="4" stroke-linejoin="round" paint-order="stroke"'
+"""So that words stand clear of the lines they cross."""
 _MARGIN, _TOP = 62.0, 58.0
 _APART = 104.0
 """Least distance between two supports in the drawing, so that no words stand over each other."""
@@ -126,11 +128,11 @@ def _support(each: Standing, lie: Lie, at: Point, lift: Meter | None, system: Sy
         else f' <tspan class="lift" fill="{_LIFT}" font-weight="700">{escape(signed(lift, system))}</tspan>'
     )
     yield (
-        f'<text class="loud" x="{x:.1f}" y="{y - half - 6:.1f}" text-anchor="middle" fill="{_INK}">'
+        f'<text class="loud" x="{x:.1f}" y="{y - half - 6:.1f}" text-anchor="middle" fill="{_INK}" {_CLEAR}>'
         f"{escape(each.mark)}{raised}</text>"
     )
     yield (
-        f'<text class="quiet" x="{x:.1f}" y="{y + half + 15:.1f}" text-anchor="middle" fill="{_QUIET}">'
+        f'<text class="quiet" x="{x:.1f}" y="{y + half + 15:.1f}" text-anchor="middle" fill="{_QUIET}" {_CLEAR}>'
         f"{escape(fine(each.height, system))}</text>"
     )
 
@@ -147,5 +149,5 @@ def _arrow(lie: Lie, paper: _Paper) -> Iterator[str]:
     )  # fmt: skip
     yield (
         f'<path class="fall" d="M{x - 26 * ux:.1f} {y - 26 * uy:.1f}L{tip[0]:.1f} {tip[1]:.1f}{wings}" fill="none" '
-        f'stroke="{_LIFT}" stroke-width="2.2" aria-label="falls to the {compass(lie.toward)}"/>'
+        f'stroke="{_LIFT}" stroke-width="2.2"/>'
     )
