@@ -284,11 +284,11 @@ def test_a_gate_and_its_posts_are_taken_out_of_the_wall():
 
 def test_a_gate_needs_frame_mesh_two_hinges_and_a_latch():
     found = of(GATED.laid_out())
-    leaf = 1.0 - 2 * 0.0127
-    across, up = leaf - 2 * 0.0889, 1.2 - 2 * 0.0889
+    leaf, member = 0.974, 0.089  # in whole millimeters; the rails run through, half-lapped
+    strut = math.sqrt((leaf - 2 * member) ** 2 + (1.2 - 2 * member) ** 2 - member**2)
 
-    assert found["gate", "wood-frame-mesh"] == pytest.approx(2 * 1.2 + 3 * across + math.hypot(across, up))
-    assert found["gate", "welded-2x4-14ga"] == pytest.approx(leaf)
+    assert found["gate", "wood-frame-mesh"] == pytest.approx(2 * 1.2 + 3 * leaf + strut, abs=5e-4)
+    assert found["gate", "welded-2x4-14ga"] == pytest.approx(1.0 - 2 * 0.0127)
     assert found["gate", "hinge"] == 2
     assert found["gate", "latch"] == 1
     assert ("gate", "drop-bolt") not in found
@@ -303,11 +303,13 @@ def test_a_double_gate_has_a_bolt_and_four_hinges():
     assert found["gate", "sheet-on-frame"] == 3 * 2 / 2
 
 
-def test_a_brace_is_mitered_by_its_angle():
+def test_a_brace_is_cut_by_its_angle():
     brace = next(part for part in parts(GATED.laid_out()) if part.says == "gate brace")
-    across, up = 1.0 - 2 * 0.0127 - 2 * 0.0889, 1.2 - 2 * 0.0889
+    across, up = 0.974 - 2 * 0.089, 1.2 - 2 * 0.089
+    angle = math.degrees(math.atan2(up, across) + math.asin(0.089 / math.hypot(across, up)))
 
-    assert brace.ends == f"mitered {math.degrees(math.atan2(up, across)):.0f}°"
+    assert brace.ends == f"both {90 - angle:.1f}° off square, along the rails, alike; 1 half lap"
+    assert math.degrees(brace.left) == pytest.approx(angle - 90) == math.degrees(brace.right)
     assert brace.places == ("g0",)
 
 

@@ -6,17 +6,22 @@ import math
 from collections.abc import Iterator
 
 from pinfold.plan.enclosure import Gate
+from pinfold.studies.gates.frame import frame_of
 from pinfold.studies.parts.pieces import Piece
-from pinfold.studies.quantities.gates import infill_band, infill_kind, members
+from pinfold.studies.quantities.gates import infill_band, infill_kind
+from pinfold.studies.quantities.lines import plural
+from pinfold.units import System
 
 
-def frame(gate: Gate) -> Iterator[Piece]:
-    """Stiles, rails and braces of all leaves; a brace's ends are parallel, upright in the frame."""
-    deep = gate.kind.value("member_width")
-    for member in members(gate):
-        ends = f"mitered {math.degrees(member.angle):.0f}°" if member.angle else "square"
-        yield Piece(letter="G", says=member.says, kind=gate.kind, length=member.length, place=gate.name, ends=ends,
-                    many=member.count * gate.leaves, left=member.angle, right=member.angle, deep=deep)  # fmt: skip
+def frame(gate: Gate, system: System) -> Iterator[Piece]:
+    """Stiles, rails and braces of all leaves."""
+    found = frame_of(gate, system)
+    size, deep = found.size, found.size.meters(found.member)
+    for piece in found.pieces:
+        laps = f"; {plural(len(piece.laps), 'half lap')}" if piece.laps else ""
+        yield Piece(letter="G", says=piece.says, kind=gate.kind, length=size.meters(piece.length), place=gate.name,
+                    ends=f"{piece.ends}{laps}", many=gate.leaves, left=piece.left, right=piece.right,
+                    deep=deep)  # fmt: skip
 
 
 def infill(gate: Gate) -> Iterator[Piece]:

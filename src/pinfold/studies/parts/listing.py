@@ -56,5 +56,5 @@ def _pieces(layout: Layout) -> Iterator[Piece]:
     for reach in found:
         yield from of_reach(reach.between_ends)
     for gate in layout.plan.gates:
-        yield from each_known((partial(frame, gate), partial(infill, gate)), system)
+        yield from each_known((partial(frame, gate, system), partial(infill, gate)), system)
     yield from each_known((partial(form_boards, [reach.between_ends for reach in found], system),), system)

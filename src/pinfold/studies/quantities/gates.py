@@ -3,35 +3,17 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections import Counter
 
-from pinfold.findings import Step, work
-from pinfold.formulas.gates import brace_angle
 from pinfold.plan.enclosure import Gate
+from pinfold.studies.gates.frame import frame_of
 from pinfold.studies.layout.records import GatePlace, Post
 from pinfold.studies.quantities.lines import Count, line, plural, waste_of
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.standing import collars, posts
 from pinfold.studies.quantities.strips import Strips, strips_of
 from pinfold.tables.shelf import Kind, kind
-from pinfold.units import METER, RATIO, Meter, Radian, System, tape
-
-
-@dataclass(frozen=True, kw_only=True)
-class Member:
-    """One member of a leaf's frame.
-
-    Attributes:
-        says: gate stile, gate rail or gate brace.
-        length: to cut.
-        count: in one leaf.
-        angle: its cut against square, for a brace; 0 for others.
-    """
-
-    says: str
-    length: Meter
-    count: int
-    angle: Radian = 0.0
+from pinfold.units import METER, RATIO, System, tape
 
 
 def gate(place: GatePlace, own: tuple[Post, ...], system: System) -> tuple[Quantity, ...]:
@@ -50,38 +32,14 @@ def gate(place: GatePlace, own: tuple[Post, ...], system: System) -> tuple[Quant
     return tuple(lines)
 
 
-def members(planned: Gate) -> tuple[Member, ...]:
-    """Members of one leaf: stiles full height, rails between them, braces from corner to corner inside.
-
-    Raises:
-        NotFoundError: the width of a member or the number of rails is not known.
-        OutOfRangeError: nothing is left between the members.
-    """
-    own = planned.kind
-    across = planned.leaf_width - 2 * own.value("member_width")
-    up = planned.height - 2 * own.value("member_width")
-    found = [
-        Member(says="gate stile", length=planned.height, count=2),
-        Member(says="gate rail", length=across, count=round(own.value("rails"))),
-    ]
-    braces = round(own.value("brace")) if own.has("brace") else 0
-    if braces:
-        found.append(Member(says="gate brace", length=math.hypot(across, up), count=braces,
-                            angle=_angle(across, up).number))  # fmt: skip
-    return tuple(found)
-
-
-def _angle(across: Meter, up: Meter) -> Step:
-    return work(brace_angle, why="brace above level", width=across, height=up)
-
-
 def _frame(planned: Gate, system: System) -> Quantity:
     def count() -> Count:
-        found = members(planned)
-        net = planned.leaves * math.fsum(member.count * member.length for member in found)
+        frame = frame_of(planned, system)
+        alike = Counter((piece.says, piece.length) for piece in frame.pieces)
+        net = planned.leaves * math.fsum(frame.size.meters(piece.length) for piece in frame.pieces)
         parts = ", ".join(
-            f"{plural(planned.leaves * member.count, member.says[5:])} of {tape(member.length, system)}"
-            for member in found
+            f"{plural(planned.leaves * many, says[5:])} of {tape(frame.size.meters(length), system)}"
+            for (says, length), many in alike.items()
         )
         return Count(net=net, note=parts)
 
