@@ -38,6 +38,8 @@ from pinfold.units import SECOND, read
 
 _AHEAD = 400
 """Days of weather looked at."""
+_BEFORE = timedelta(days=28)
+"""Hours before the first day that are looked at too: what was placed in them hardens, and frost in them counts."""
 Told = Callable[[int, int], None]
 
 
@@ -80,7 +82,7 @@ class Laid:
     def teller(self) -> Teller:
         """Tells why each piece lies where it lies."""
         assert self.schedule is not None
-        return Teller(self.schedule, self.asked.outlook, zone=self.days.zone, system=self.days.site.plan.units)
+        return Teller(self.schedule, self.asked, system=self.days.site.plan.units)
 
     def finish(self, told: Told | None = None) -> Finish | None:
         """When it will be done, with a spread; None where it cannot be told."""
@@ -146,7 +148,7 @@ def _laid(site: Site, sources: object, first: date | None, people: People, slot:
     job = job_of(tasks_of(site.layout, counted.quantities, counted.cards), people, site.lessons, missing)
     progress = progress_of(job, _work_logged(site))
     begin = days.now if first is None else datetime.combine(first, time(), days.zone)
-    outlook, works = _outlook(days)
+    outlook, works = _outlook(replace(days, now=begin))
     asked = Asked(
         people=people, now=begin, zone=days.zone, left=progress.left, done=progress.done, outlook=outlook,
         ripening=None if outlook is None else _ripening(job, outlook, works, site),
@@ -173,8 +175,8 @@ def _finish(laid: Laid, told: Told | None) -> Finish | None:
 
 
 def _outlook(days: SiteDays) -> tuple[Outlook | None, dict[tuple[str, str, str], SeasonWork]]:
-    """What is known of the coming hours; None without weather."""
-    coming = days.over(days.today, _AHEAD * 24)
+    """What is known of the hours from some before the first day on; None without weather."""
+    coming = days.over(days.today - _BEFORE, (_BEFORE.days + _AHEAD) * 24)
     works = {_key(work): work for work in season_works(days.site.layout, days.site.lessons)}
     if coming is None:
         return None, works

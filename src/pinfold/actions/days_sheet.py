@@ -86,7 +86,7 @@ def sheet_told(laid: Laid, day: date) -> SheetTold:
     wet = tuple(
         WetTold(place=each.place, times=each.times, water=known(each.water), until=each.until.isoformat(),
                 because=each.because)
-        for each in rounds_on(day, fresh, laid.days.drying, outlook=laid.asked.outlook, zone=zone)
+        for each in rounds_on(day, fresh, laid.asked.outlook, zone=zone)
     )  # fmt: skip
     covers = tuple(
         CoverTold(place=each.place, by=each.by, because=each.because, lowest=known(each.lowest))

@@ -23,6 +23,12 @@ _USUAL = (7, 12, 18)
 """Hours of the clock at which what cures is wetted where nobody knows how fast it dries."""
 _FROM, _UNTIL = 6, 20
 _FROST: Celsius = 2.0
+_DRAINED: Second = 12 * HOUR
+"""Nothing is wetted for so long before frost: what is soaked bursts."""
+_OFTEN = 6
+"""More rounds than these in a day, and something is hung before the face instead."""
+_LATE = 17
+"""By this hour fresh work is covered for the night, while there is light."""
 _COVERED: Second = 72 * HOUR
 """Fresh work is kept from frost for so long."""
 _RAIN_KEPT: Second = 24 * HOUR
@@ -82,18 +88,17 @@ def finished_before(
     return tuple(ends.values())
 
 
-def rounds_on(
-    day: date, fresh: Iterable[Finished], drying: Drying | None, *, outlook: Outlook | None, zone: tzinfo
-) -> tuple[Round, ...]:  # fmt: skip
+def rounds_on(day: date, fresh: Iterable[Finished], outlook: Outlook | None, *, zone: tzinfo) -> tuple[Round, ...]:
     """Rounds with water on a day: on every coat that is kept damp still, face by face.
 
     Args:
         day: by the clock of the place
         fresh: wet work done by its end
-        drying: how long a wetting lasts on each face; None where it is not shown
-        outlook: for frost, in which nothing is wetted; None where nothing is known
+        outlook: how long a wetting lasts on each face, and frost, before which nothing is wetted; None where nothing
+            is known
         zone: clock of the place
     """
+    drying = None if outlook is None else outlook.drying
     latest: dict[str, Finished] = {}
     for each in fresh:
         if each.task.wet_for > 0:
@@ -112,10 +117,11 @@ def rounds_on(
 
 
 def _freezes(outlook: Outlook | None, moment: datetime) -> bool:
+    """Whether it freezes then or soon after."""
     if outlook is None or not outlook.weather.has(Element.TEMPERATURE):
         return False
-    hour = outlook.hour(moment.timestamp())
-    return hour >= 0 and bool(outlook.weather.of(Element.TEMPERATURE)[hour] < _FROST)
+    air = outlook.weather.of(Element.TEMPERATURE)
+    return _first(outlook, air, moment, moment + timedelta(seconds=_DRAINED), under=True) is not None
 
 
 def _round(
@@ -128,7 +134,14 @@ def _round(
     face = drying.of(name)
     times = tuple(_times(drying, face, begin, end))
     each = float(drying.held[face]) * task.area / CATCH.value / _WATER
-    return Round(name, times, each * len(times), until, "before it is dry again, by sun, wind and air")
+    return Round(name, times, each * len(times), until, _OFTENER if len(times) > _OFTEN else _BEFORE_DRY)
+
+
+_BEFORE_DRY = "before it is dry again, by sun, wind and air"
+_OFTENER = (
+    f"{_BEFORE_DRY}; where that is too often, hang shade cloth or a sheet before it: 'pinfold days wet --cover sheet' "
+    "tells how long it lasts then"
+)
 
 
 def _covers_span(drying: Drying, name: str, end: datetime) -> bool:
@@ -143,8 +156,8 @@ def _at(day: date, hour: int, zone: tzinfo | None) -> datetime:
 
 
 def _times(drying: Drying, face: int, begin: datetime, end: datetime) -> Iterator[datetime]:
-    """The first as it begins to dry, each next one before the last is gone; whole half hours."""
-    moment = begin
+    """The first as it begins to dry, each next one before the last is gone; at whole hours."""
+    moment = begin if begin.minute == 0 else begin.replace(minute=0) + timedelta(hours=1)
     while moment <= end:
         hour = int((moment - drying.start).total_seconds() // HOUR)
         if not 0 <= hour < drying.wet_interval_least.shape[1]:
@@ -152,7 +165,7 @@ def _times(drying: Drying, face: int, begin: datetime, end: datetime) -> Iterato
         yield moment
         lasts = float(drying.wet_interval_least[face, hour])
         step = np.clip(lasts, HOUR, 6 * HOUR) if np.isfinite(lasts) else 6 * HOUR
-        moment += timedelta(seconds=max(float(step) // (0.5 * HOUR), 2) * 0.5 * HOUR)
+        moment += timedelta(hours=float(step) // HOUR)
 
 
 def covers_on(day: date, fresh: Iterable[Finished], outlook: Outlook | None, *, zone: tzinfo) -> tuple[Cover, ...]:
@@ -180,7 +193,7 @@ def _covers(
     cold = _first(outlook, air, begin, min(night, each.end + timedelta(seconds=_COVERED)), under=True)
     if cold is not None and air is not None:
         hour, moment = cold
-        lowest = float(np.nanmin(air[hour : hour + 12]))
+        lowest = float(np.nanmin(air[hour : max(outlook.hour(night.timestamp()), hour + 1)]))
         by = _evening(moment, begin, zone)
         kept = "leave it covered, " if by <= begin and each.end < begin else ""
         yield Cover(name, by, f"{kept}frost from {moment.astimezone(zone):%H:%M}", lowest)
@@ -199,7 +212,8 @@ def _first(
     """First hour of a span in which it freezes, or in which rain is likely."""
     if values is None:
         return None
-    for hour in range(max(outlook.hour(begin.timestamp()), 0), outlook.count):
+    first = outlook.hour(begin.timestamp())
+    for hour in range(first if first >= 0 else outlook.count, outlook.count):
         moment = outlook.weather.start + timedelta(hours=hour)
         if moment >= end:
             return None
@@ -209,12 +223,10 @@ def _first(
 
 
 def _evening(moment: datetime, begin: datetime, zone: tzinfo) -> datetime:
-    """Two hours before it freezes, yet by daylight: not after five in the afternoon of the day before a night."""
+    """Two hours before it freezes, yet by daylight: not after five in the afternoon before the night."""
     local = moment.astimezone(zone)
-    by = local - timedelta(hours=2)
-    if local.hour < 10:
-        by = _at(local.date() - timedelta(days=1), 17, zone)
-    return max(by, begin.astimezone(zone))
+    evening = _at(local.date() - timedelta(days=1 if local.hour < 10 else 0), _LATE, zone)
+    return max(min(local - timedelta(hours=2), evening), begin.astimezone(zone))
 
 
 def cautions_of(tasks: Iterable[Task], *, has_lines: bool) -> tuple[str, ...]:
@@ -233,5 +245,5 @@ def cautions_of(tasks: Iterable[Task], *, has_lines: bool) -> tuple[str, ...]:
 
 _BY_WORK: dict[Work, tuple[str, ...]] = {
     Work.LAY: ("green-wall", "heavy-lift"), Work.RAILS: ("wire-tension",), Work.MESH: ("wire-tension", "sheet-edges"),
-    Work.APRON: ("sheet-edges",), Work.FOOTING: ("wet-cement",), Work.POSTS: ("wet-cement",),
+    Work.APRON: ("sheet-edges",),
 }  # fmt: skip

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime, timedelta, tzinfo
+from datetime import datetime, timedelta
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
 
 from pinfold.plan.people import HOUR
-from pinfold.studies.days.outlook import Outlook
 from pinfold.studies.days.problem import Problem
 from pinfold.studies.days.records import IN_ONE_GO, Work
-from pinfold.studies.days.scheduling import Placed, Schedule
+from pinfold.studies.days.scheduling import Asked, Placed, Schedule
+from pinfold.studies.days.slots import moment_of
 from pinfold.studies.seasons.records import May
 from pinfold.tables.shelf import kind
-from pinfold.units import CELSIUS, System, show
+from pinfold.units import CELSIUS, Celsius, System, show
 
 
 class Explained(NamedTuple):
@@ -37,14 +38,17 @@ class Explained(NamedTuple):
 class Teller:
     """Reasons for the pieces of one schedule."""
 
-    def __init__(self, schedule: Schedule, outlook: Outlook | None, *, zone: tzinfo, system: System) -> None:
-        self.schedule, self.outlook, self.zone, self.system = schedule, outlook, zone, system
+    def __init__(self, schedule: Schedule, asked: Asked, *, system: System) -> None:
+        self.schedule, self.outlook, self.people, self.zone = schedule, asked.outlook, asked.people, asked.zone
+        self.system = system
         self._by_name = {placed.piece.name: placed for placed in schedule.placed}
         self._numbers = {piece.name: number for number, piece in enumerate(schedule.problem.pieces)}
 
     def explain(self, placed: Placed) -> Explained:
         """One piece."""
-        why = [*self._shade(placed), *self._kept_off(placed), *self._waited(placed)] or [_FREE]
+        why = [*self._shade(placed), *self._kept_off(placed), *self._waited(placed)]
+        why += [*self._early(placed), *self._kinder(placed)] if not why or placed.piece.task.face else []
+        why = why or [_FREE]
         if placed.piece.part < placed.piece.parts and placed.piece.part:
             why.append(_stop(placed.piece.task.work))
         return Explained(placed, tuple(why), tuple(self._asked(placed)), tuple(self._not_shown(placed)))
@@ -69,14 +73,15 @@ class Teller:
         face = self.outlook.face_of(placed.piece.task)
         warm = self._warmth(placed, hours)
         if all(shade[hour] for hour in hours):
-            yield f"{face} face at {self.clock(placed.start)}: {self._since(placed, hours[0])}{warm}"
+            yield f"{face} face: {self._since(placed, hours[0])}{warm}"
         elif not any(shade[hour] for hour in hours):
-            yield f"{face} face lies in the sun from {self.clock(placed.start)}: shade it{warm}"
+            shaded = self._shade_it(placed, hours, "")
+            yield f"{face} face lies in the sun from {self.clock(placed.start)}{shaded}{warm}"
         else:
             first = next(hour for hour in hours if shade[hour] != shade[hours[0]])
             moment = self._turn(placed, first)
-            after = "in shade" if shade[first] else "in the sun"
-            yield f"{face} face: {after} from {moment}{warm}"
+            after, when = ("in shade", " before") if shade[first] else ("in the sun", " then")
+            yield f"{face} face: {after} from {moment}{self._shade_it(placed, hours, when)}{warm}"
 
     def _since(self, placed: Placed, hour: int) -> str:
         assert self.outlook is not None
@@ -107,10 +112,19 @@ class Teller:
         minutes = round((min(max(share, 0.0), 1.0) - 0.5) * 6) * 10
         return self.clock(self._moment(hour) + timedelta(minutes=minutes))
 
-    def _warmth(self, placed: Placed, hours: Sequence[int]) -> str:
+    def _shade_it(self, placed: Placed, hours: Sequence[int], when: str) -> str:
+        """What is done about the sun on a face, unless it is known to stay cool."""
+        known = self._warm(placed, hours)
+        return "" if known and max(known) < _COOL else f": shade it{when}"
+
+    def _warm(self, placed: Placed, hours: Sequence[int]) -> list[float]:
+        """Temperatures of the face, where they are known."""
         assert self.outlook is not None
-        found = [self.outlook.warmth_on(placed.piece.task, hour) for hour in hours]
-        known = [warm for warm in found if warm is not None]
+        found = (self.outlook.warmth_on(placed.piece.task, hour) for hour in hours)
+        return [warm for warm in found if warm is not None]
+
+    def _warmth(self, placed: Placed, hours: Sequence[int]) -> str:
+        known = self._warm(placed, hours)
         if not known:
             return ""
         least, most = (show(end, CELSIUS, self.system, digits=2) for end in (min(known), max(known)))
@@ -131,6 +145,36 @@ class Teller:
         elif hour >= 0 and season is not None and season.verdicts[hour] == May.NO:
             rules = ", ".join(rule.says for rule in season.fired(hour) if rule.words.get("no"))
             yield f"not before {self.clock(placed.start)}: {rules}"
+
+    def _early(self, placed: Placed) -> Iterator[str]:
+        """The first work of a day that is begun sooner than usual."""
+        local = placed.start.astimezone(self.zone)
+        day, first = local.date(), placed.slot == 0 or self._day(placed.slot) != self._day(placed.slot - 1)
+        if first and (local - moment_of(day, 0.0, self.zone)).total_seconds() < self.people.start:
+            yield "from first light, before the heat"
+
+    def _kinder(self, placed: Placed) -> Iterator[str]:
+        """Whether it lies after an hour it might have begun in, on the same day, that asks more."""
+        problem, number = self.schedule.problem, self._numbers[placed.piece.name]
+        ready = max((self._by_name[other].end.timestamp() for wait in placed.piece.after
+                     if (other := problem.pieces[wait.piece].name) in self._by_name), default=0.0)  # fmt: skip
+        sooner = [
+            slot for slot in range(placed.slot)
+            if self._day(slot) == self._day(placed.slot) and problem.allowed[number, slot]
+            and problem.slots.seconds[slot] >= ready - 1.0 and slot not in self._busy
+        ]  # fmt: skip
+        if sooner and problem.risk[number, placed.slot] < problem.risk[number, sooner[0]] - _LESS:
+            yield f"less cold, heat, sun or drying than from {self.clock(problem.slots.starts[sooner[0]])}"
+
+    @cached_property
+    def _busy(self) -> frozenset[int]:
+        """Slots in which somebody works."""
+        return frozenset(
+            slot for placed in self.schedule.placed for slot in range(placed.slot, placed.slot + placed.piece.slots)
+        )
+
+    def _day(self, slot: int) -> int:
+        return int(self.schedule.problem.slots.days[slot])
 
     def _waited(self, placed: Placed) -> Iterator[str]:
         """What it could not begin before, where that is what held it."""
@@ -172,6 +216,10 @@ class Teller:
 
 
 _FREE = "as soon as hands are free"
+_COOL: Celsius = 25.0
+"""A face that stays under it needs no shade."""
+_LESS = 0.2
+"""Hours of waiting that a later beginning must be worth to be told of."""
 
 
 def _stop(work: Work) -> str:

@@ -23,9 +23,6 @@ from pinfold.studies.ripening.wanting import Placing, wanted
 from pinfold.studies.weather.records import Element, Hours
 from pinfold.units import Second
 
-_LONG: Second = 14 * 24 * HOUR
-"""Hours known for so long after it was placed: what is not hard by then is truly not hard."""
-
 
 def limits_of(tasks: Iterable[Task], outlook: Outlook | None) -> Mapping[str, Limits]:
     """Limits of every task by its key; nothing where nothing is known of the weather."""
@@ -107,27 +104,30 @@ class Ripening:
         self._hours: dict[tuple[str, str], Hours | None] = {}
 
     @cached_property
-    def _known(self) -> int:
-        """Hours from the first on with a temperature."""
-        missing = np.flatnonzero(~np.isfinite(self.outlook.weather.of(Element.TEMPERATURE)))
-        return int(missing[0]) if missing.size else self.outlook.count
+    def _known(self) -> tuple[int, int]:
+        """The first run of hours with a temperature: its beginning and the end."""
+        known = np.isfinite(self.outlook.weather.of(Element.TEMPERATURE))
+        begin = int(known.argmax())
+        missing = np.flatnonzero(~known[begin:])
+        return begin, begin + int(missing[0]) if missing.size else self.outlook.count
 
     def __call__(self, link: Link, ends: datetime) -> Second:
-        """The time by the clock or until the weak end of batches is there, the longer one."""
+        """The time by the clock or until the weak end of batches is there, the longer one.
+
+        What is not hard when the last known hour ends is waited for until then at the least.
+        """
         if not link.target:
             return link.wait
         hours = self._until(link)
         number = self.outlook.hour(ends.timestamp())
-        if hours is None or number < 0:
+        if hours is None or not self._known[0] <= number < self._known[1]:
             return link.wait
-        found = float(hours[min(number, len(hours) - 1)])
-        if np.isfinite(found):
-            return max(link.wait, found * HOUR)
-        left = (self._known - number) * HOUR
-        return max(link.wait, left) if left > _LONG else link.wait
+        begin, end = self._known
+        found = float(hours[number - begin])
+        return max(link.wait, (found if np.isfinite(found) else end - number) * HOUR)
 
     def _until(self, link: Link) -> Hours | None:
-        """Hours from each one on; None where no law speaks of it."""
+        """Hours from each known one on; None where no law speaks of it."""
         key = link.key, link.target
         if key not in self._hours:
             self._hours[key] = self._reckoned(link)
@@ -141,5 +141,5 @@ class Ripening:
             asked = wanted(link.target, placing, self.lessons)
         except (NotFoundError, OutOfRangeError):
             return None
-        air = self.outlook.weather.of(Element.TEMPERATURE)
+        air = self.outlook.weather.of(Element.TEMPERATURE)[slice(*self._known)]
         return ripe_hours(asked, air, np.arange(len(air), dtype=float)).latest

@@ -18,12 +18,14 @@ from pinfold.studies.seasons.records import Marks, May, SeasonHours
 from pinfold.studies.sun.records import Light, Sun
 from pinfold.studies.weather.records import Element, Hours, Weather
 from pinfold.tables.shelf import kind
-from pinfold.units import Radian
+from pinfold.units import Celsius, Radian
 
 _DUSK: Radian = -0.07
 """Sun lower than this, and it is too dark to work (4 degrees under the horizon: common practice)."""
 _LIT = 0.15
 """Share of a face in the sun from which on it counts as in the sun."""
+_COOL: Celsius = 15.0
+"""In air under it the sun on a coat is welcome (common practice)."""
 _STAYS_OUT = frozenset({Work.FOOTING, Work.LAY, Work.GROUT, Work.COPING, Work.COAT, Work.POSTS})
 """Work that rain spoils."""
 
@@ -53,7 +55,7 @@ class Outlook:
         heat: of the people.
         sun: where it stands; None where nobody knows where on earth the plot is.
         light: on the faces, in the first hours; None likewise.
-        drying: of the faces, in the first hours; None where it is not shown.
+        drying: of the faces, in some of the hours; None where it is not shown.
     """
 
     weather: Weather
@@ -126,15 +128,28 @@ class Outlook:
         name = self.face_of(task)
         if self.light is not None and name in _names(self.light):
             lit = self.light.lit[self.light.of(name)]
-            risk[: len(lit)] += np.nan_to_num(lit) * _price("sun")
+            risk[: len(lit)] += np.nan_to_num(lit) * self._warm[: len(lit)] * _price("sun")
         if self.drying is not None and self.drying.shown and name in _names(self.drying):
             warm, rate = (of[self.drying.of(name)] for of in (self.drying.surface_temperature,
                                                               self.drying.fresh_evaporation))  # fmt: skip
-            ends = limits()
-            hot[: len(warm)] = np.nan_to_num(warm, nan=-99.0) > ends.too_hot.value
+            ends, dried = limits(), slice(self._dried, self._dried + len(warm))
+            hot[dried] = np.nan_to_num(warm, nan=-99.0) > ends.too_hot.value
             over = np.nan_to_num(rate) / ends.act.value
-            risk[: len(rate)] += np.clip(over - ends.caution.value / ends.act.value, 0.0, 1.0) * _price("drying")
+            risk[dried] += np.clip(over - ends.caution.value / ends.act.value, 0.0, 1.0) * _price("drying")
         return hot, risk
+
+    @cached_property
+    def _warm(self) -> Marks:
+        """Hours in which the sun on a fresh coat harms it; all where the air is not known."""
+        if not self.weather.has(Element.TEMPERATURE):
+            return np.ones(self.count, dtype=bool)
+        found: Marks = ~(self.weather.of(Element.TEMPERATURE) < _COOL)
+        return found
+
+    @cached_property
+    def _dried(self) -> int:
+        """Number of the hour in which the drying begins."""
+        return 0 if self.drying is None else round((self.drying.start - self.weather.start).total_seconds() / HOUR)
 
     def hour(self, moment: float) -> int:
         """Number of the hour that holds a moment, in seconds since 1970; -1 past them."""
@@ -154,8 +169,8 @@ class Outlook:
         name = self.face_of(task)
         if not name or self.drying is None or not self.drying.shown or name not in _names(self.drying):
             return None
-        warm = self.drying.surface_temperature[self.drying.of(name)]
-        return float(warm[hour]) if 0 <= hour < len(warm) and np.isfinite(warm[hour]) else None
+        warm, number = self.drying.surface_temperature[self.drying.of(name)], hour - self._dried
+        return float(warm[number]) if 0 <= number < len(warm) and np.isfinite(warm[number]) else None
 
 
 def _names(of: Light | Drying) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta, tzinfo
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -12,6 +13,7 @@ import numpy as np
 from pinfold.plan.people import People
 from pinfold.studies.days.limiting import Ripening, hours_of, limits_of, problem_of
 from pinfold.studies.days.listing import listed
+from pinfold.studies.days.opening import Opens, opening
 from pinfold.studies.days.outlook import Limits, Outlook
 from pinfold.studies.days.pieces import Piece, pieces_of
 from pinfold.studies.days.problem import NOT_YET, Problem, Starts, by_the_clock
@@ -78,6 +80,11 @@ class Asked:
     def first(self) -> date:
         """The first day."""
         return self.now.astimezone(self.zone).date()
+
+    @cached_property
+    def opens(self) -> Opens:
+        """When each day's work may begin."""
+        return opening(self.people, self.outlook, self.zone)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -156,10 +163,12 @@ def laid_over(
         days: to lay them over
         later: days by which the hours that are not of these very days come sooner than they stand
     """
-    slots = slots_of(asked.people, first=asked.first, days=days, zone=asked.zone, now=asked.now)
+    slots = slots_of(
+        asked.people, first=asked.first, days=days, zone=asked.zone, now=asked.now, opens=asked.opens
+    )  # fmt: skip
     hours = hours_of(slots, asked.outlook)
     if later and asked.outlook is not None:
-        known = int(asked.outlook.foreseen.sum())
+        known = int(np.flatnonzero(asked.outlook.foreseen).max(initial=-1)) + 1
         moved = np.clip(hours + 24 * later, known, asked.outlook.count - 1)
         hours = np.where(hours >= known, moved, hours)
     waits = asked.ripening or by_the_clock

@@ -28,6 +28,7 @@ STILL = "Wind is not given: 2.7 m/s at 10 m is taken, the mean of many stations.
 BY_SIX = "The sun is taken to rise at 6 and set at 18, for nothing gives latitude and longitude."
 POLAR = "On some of these days the sun neither rises nor sets: it is taken to rise at 6 and set at 18."
 _USUAL_WIND = 2.0 * math.log(67.8 * 10 - 5.42) / 4.87
+_DAY = 24 * 3600.0
 _SIX, _EIGHTEEN = 6 * 3600.0, 18 * 3600.0
 
 
@@ -159,10 +160,12 @@ def _length(day: _Day) -> float:
 
 
 def _by_night(day: _Day, low: float, moments: Hours) -> Hours:
-    """After a day's sunset, toward the low of the next morning."""
-    at_sunset = day_temperature_c(
-        after_sunrise=_length(day), day_length=_length(day), lowest_c=day.low, highest_c=day.high
-    )
+    """After a day's sunset, down to the low of the next morning: aimed so far below it that it is reached by then."""
+    length = _length(day)
+    at_sunset = day_temperature_c(after_sunrise=length, day_length=length, lowest_c=day.low, highest_c=day.high)
+    night = (_DAY - length) + MINIMUM_LAG
+    left = night_temperature_c(after_sunset=night, day_length=length, lowest_c=0.0, sunset_c=1.0)
     return on_arrays(night_temperature_c)(
-        after_sunset=moments - day.sunset.timestamp(), day_length=_length(day), lowest_c=low, sunset_c=at_sunset
-    )
+        after_sunset=moments - day.sunset.timestamp(), day_length=length,
+        lowest_c=(low - left * at_sunset) / (1.0 - left), sunset_c=at_sunset,
+    )  # fmt: skip
