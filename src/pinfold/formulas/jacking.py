@@ -36,7 +36,7 @@ def stiff_share(
         W ≥ 0, n ≥ 3, Σx² > 0, Σy² > 0; refused outside. Axes along which Σxy = 0.
 
     Source:
-        FOUR-PIERS, the second way, which the answers there hold for the right one (read)
+        FOUR-PIERS, the second way (read)
 
     Example:
         >>> stiff_share(load=1200.0, count=4.0, off_x=0.5, off_y=0.0, out_x=2.0, out_y=1.0, sum_x2=16.0, sum_y2=4.0)

@@ -131,7 +131,7 @@ def _steps(found: Jacking, system: System) -> Block:
     ]  # fmt: skip
     note = (
         f"No lift over {fine(found.step, system)} before the next support; no two neighbors bent past "
-        f"1/{1 / found.bend:.0f} against each other, or past what they are bent now. Bend: the worst pair after it."
+        f"1/{1 / found.bend:.0f} against each other, or past what they are now. Bend: the worst pair after it."
     )
     heads = ("lift", "support", "by", "so far", "left", "bend")
     return table(heads, rows, right=(0, 2, 3, 4, 5), note=note, wide=1)

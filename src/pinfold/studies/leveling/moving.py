@@ -187,9 +187,11 @@ class _Programme:
         handled = dict.fromkeys(thick, 1.0)
         most = 2.0 * sum(shim.count for shim in self.stock) + 2.0 * sum(len(each.shims) for each in self.places) + 1.0
         lifted = {up: 1.0, down: -1.0}
+        taken = {columns.shims(number, size, out=True): -shim.thickness for size, shim in enumerate(self.stock)}
         gap = place.gap if place.gap > CLOSE else 0.0
         return [
             ({**thick, up: -1.0, down: 1.0}, gap, gap + (CLOSE if gap else 0.0)),
+            ({**taken, down: 1.0}, -np.inf, 0.0),
             ({**handled, columns.touched(number): -most}, -np.inf, 0.0),
             ({**lifted, columns.level: -1.0}, -place.height, np.inf),
             ({**lifted, columns.level: -1.0, columns.range: -1.0}, -np.inf, -place.height),

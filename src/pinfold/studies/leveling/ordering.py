@@ -1,7 +1,7 @@
 """In which order supports are jacked: small lifts by turns, so that no two neighbors are ever bent past their limit.
 
-The bend between two neighbors is how far one stands off the best plane less how far the other does, over their
-distance: a tilt of the whole bends nothing. No step bends a pair farther than the limit, or than it stands bent now.
+The bend between two neighbors is how far one stands over the other, over their distance. No step brings a pair past the
+limit, or past what it has now or is to have in the end, whichever is most: so the lowest can always be lifted.
 """
 
 from __future__ import annotations
@@ -93,21 +93,18 @@ class _Bends:
         places = [support.at for support in supports]
         self.pairs = neighbors(places)
         self.reach = np.array([math.dist(places[i], places[j]) for i, j in self.pairs])
-        design = np.column_stack([np.ones(len(places)), np.array(places) - np.mean(places, axis=0)])
-        self.off = np.eye(len(places)) - design @ np.linalg.pinv(design)
         now = np.array([support.height for support in supports])
         end = now + np.array([support.lift for support in supports])
         self.allowed = np.maximum.reduce([np.full(len(self.pairs), limit), self.of(now), self.of(end)])
 
     def of(self, heights: Numbers) -> Numbers:
         """Bend of each pair."""
-        off: Numbers = self.off @ heights
-        bent: Numbers = np.array([abs(off[i] - off[j]) for i, j in self.pairs]) / self.reach
+        bent: Numbers = np.array([abs(heights[i] - heights[j]) for i, j in self.pairs]) / self.reach
         return bent
 
     def use(self, heights: Numbers) -> tuple[float, int]:
         """Share of what is allowed that the worst pair takes, and its place."""
-        shares = self.of(heights) / self.allowed
+        shares: Numbers = self.of(heights) / self.allowed
         worst = int(np.argmax(shares))
         return float(shares[worst]), worst
 
