@@ -113,4 +113,4 @@ def _reach(tail: _Tail, room: Steps) -> Steps:
 
 def _piece(tail: _Tail, last: int, lap: Steps) -> Stretched:
     start, end = tail.band.posts[tail.first], tail.band.posts[last]
-    return Stretched(tail.band.mark, tail.layer, start, end, end - start + lap)
+    return Stretched(tail.band.mark, tail.band.place, tail.layer, start, end, end - start + lap)

@@ -76,6 +76,7 @@ class Stretched(NamedTuple):
 
     Attributes:
         mark: of the band.
+        place: where that is.
         layer: which of several bands one above the other, from 1.
         start: post that it begins on, along the band.
         end: post that it ends on.
@@ -83,6 +84,7 @@ class Stretched(NamedTuple):
     """
 
     mark: str
+    place: str
     layer: int
     start: Steps
     end: Steps
@@ -133,6 +135,5 @@ class RollPlan:
     @property
     def joints(self) -> int:
         """Where two pieces meet."""
-        lost = {each.mark for each in self.uncut}
-        bands = sum(band.many for band in self.order.bands if band.mark not in lost)
-        return sum(len(each.pieces) for each in self.unrolled) - bands
+        pieces = [piece for each in self.unrolled for piece in each.pieces]
+        return len(pieces) - len({(piece.mark, piece.place, piece.layer) for piece in pieces})

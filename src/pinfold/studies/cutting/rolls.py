@@ -190,4 +190,6 @@ def _told(order: RollOrder, ones: Sequence[_One], used: Sequence[_Column]) -> tu
 
 def _stretched(bands: Sequence[Band], piece: _Column) -> Stretched:
     band = bands[piece.band]
-    return Stretched(band.mark, piece.layer + 1, band.posts[piece.first], band.posts[piece.last], piece.length)
+    return Stretched(
+        band.mark, band.place, piece.layer + 1, band.posts[piece.first], band.posts[piece.last], piece.length
+    )

@@ -30,11 +30,16 @@ def sized(quantity: Quantity, layout: Layout) -> Kind:
     kind = quantity.kind
     if kind.shelf == "meshes":
         height = _height_wanted(quantity, layout)
-        return kind if height is None else _with(kind, "roll_height", roll_height(kind, height), METER)
+        return kind if height is None else rolled(kind, roll_height(kind, height))
     if kind.shelf == "copings" and not kind.has("unit_mass"):
         mass = _coping_mass(quantity, layout)
         return kind if mass is None else _with(kind, "unit_mass", mass, KILOGRAM)
     return kind
+
+
+def rolled(kind: Kind, height: Meter) -> Kind:
+    """A mesh as it is bought in rolls of a height."""
+    return _with(kind, "roll_height", height, METER)
 
 
 @lru_cache(maxsize=256)  # the same kind again is the same object, and so is all that studies found about it

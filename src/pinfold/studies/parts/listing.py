@@ -11,8 +11,8 @@ inch or a millimeter.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import partial
+from collections.abc import Iterator, Mapping
+from functools import lru_cache, partial
 
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.parts.fences import standing
@@ -30,13 +30,19 @@ def parts(layout: Layout) -> tuple[Part, ...]:
 
     What lacks a figure has no part; the take-off names the figure.
     """
+    return tuple(_part(mark, group) for mark, group in marked(layout).items())
+
+
+@lru_cache(maxsize=4)  # lengths, sheets and rolls all ask
+def marked(layout: Layout) -> Mapping[str, list[Piece]]:
+    """The pieces that share a mark, by mark, each in its place."""
     numbers: dict[str, int] = {}
-    found = []
+    found = {}
     for group in alike(_pieces(layout)).values():
         letter = group[0].letter
         numbers[letter] = numbers.get(letter, 0) + 1
-        found.append(_part(f"{letter}{numbers[letter]}", group))
-    return tuple(found)
+        found[f"{letter}{numbers[letter]}"] = group
+    return found
 
 
 def _part(mark: str, group: list[Piece]) -> Part:

@@ -1,0 +1,105 @@
+"""Pictures of pieces with their cuts: a bar for each, its parts from left to right, flaws and what is left over.
+
+The inks are written into the drawing, for paper; a page puts its own colors over them by the classes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from html import escape
+
+from pinfold.reports.cut_words import fine
+from pinfold.studies.cutting.sawing import Falls
+from pinfold.studies.parts.sawn import CutStep, PieceCut
+from pinfold.units import Meter, System
+
+_LEFT, _RIGHT, _ROW, _BAR = 74.0, 86.0, 44.0, 22.0
+_LETTER = 6.4
+INK, QUIET, RULE, FIRM, WASH = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28", "#ece8de"
+LEGEND = (
+    "Each bar is a piece, left end to the left, cut from there on. Boxes: parts with their marks. Pale: waste. Open "
+    "boxes with a code that begins with Z: offcuts to keep. Slashed from below: flaws."
+)
+
+
+def pieces_picture(pieces: Sequence[PieceCut], system: System, *, wide: float = 900.0) -> str:
+    """SVG of the pieces of one section; the table beside it says the same. Empty without pieces."""
+    if not pieces:
+        return ""
+    longest = max(piece.length for piece in pieces)
+    scale = (wide - _LEFT - _RIGHT) / longest
+    high = len(pieces) * _ROW + 6
+    inside = "".join(_row(piece, 4 + at * _ROW, scale, system) for at, piece in enumerate(pieces))
+    told = f"{len(pieces)} ways to cut a piece; the table says the same"
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="sawn" viewBox="0 0 {wide:.0f} {high:.0f}" width="{wide:.0f}" '
+        f'role="img" aria-label="{told}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="12">'
+        f"<g>{inside}</g></svg>"
+    )
+
+
+def _row(piece: PieceCut, top: float, scale: float, system: System) -> str:
+    times = f" × {piece.times}" if piece.times > 1 else ""
+    end = _LEFT + piece.length * scale
+    texts = (
+        f'<text class="loud" x="{_LEFT - 8:g}" y="{top + 15:.1f}" text-anchor="end" fill="{INK}">'
+        f"{piece.code}{times}</text>"
+        f'<text class="quiet" x="{end + 7:.1f}" y="{top + 15:.1f}" fill="{QUIET}">'
+        f"{escape(fine(piece.length, system))}</text>"
+    )
+    return "".join((*_flaws(piece, top, scale), *_steps(piece, top, scale), texts))
+
+
+def _steps(piece: PieceCut, top: float, scale: float) -> Iterator[str]:
+    lean = 0.0
+    for step in piece.steps:
+        start, end = _LEFT + (step.running - step.measure) * scale, _LEFT + step.running * scale
+        yield _box(step, (start, end), top, (lean, step.lean * scale))
+        lean = step.lean * scale
+
+
+def _box(step: CutStep, across: tuple[float, float], top: float, leans: tuple[float, float]) -> str:
+    (start, end), foot = across, top + _BAR
+    left, right = (max(min(each, 30.0), -30.0) for each in leans)
+    path = f"M{start + left:.1f} {top:.1f}L{end + right:.1f} {top:.1f}L{end:.1f} {foot:.1f}L{start:.1f} {foot:.1f}Z"
+    style = {
+        Falls.PART: f'class="part" fill="none" stroke="{INK}" stroke-width="1.4"',
+        Falls.KEPT: f'class="rest" fill="none" stroke="{QUIET}" stroke-width="1" stroke-dasharray="5 3"',
+        Falls.WASTE: f'class="lost" fill="{WASH}" stroke="none"',
+    }[step.falls]
+    return f'<path {style} d="{path}"/>{_code(step, across, top, foot)}'
+
+
+def _code(step: CutStep, across: tuple[float, float], top: float, foot: float) -> str:
+    start, end = across
+    if not step.code:
+        return ""
+    ink, name = (INK, "loud") if step.falls is Falls.PART else (QUIET, "quiet")
+    if end - start >= len(step.code) * _LETTER + 2:
+        spot = f'x="{(start + end) / 2:.1f}" y="{top + 15:.1f}" text-anchor="middle"'
+    else:
+        spot = f'x="{(start + end) / 2:.1f}" y="{foot + 12:.1f}" text-anchor="middle" font-size="10"'
+    return f'<text class="{name}" {spot} fill="{ink}">{step.code}</text>'
+
+
+def _flaws(piece: PieceCut, top: float, scale: float) -> Iterator[str]:
+    foot = top + _BAR
+    for flaw in piece.flaws:
+        start, end = _LEFT + flaw.start * scale, _LEFT + flaw.end * scale
+        yield f'<path class="flaw" d="{_slashes(start, max(end, start + 3), foot)}" stroke="{FIRM}" fill="none"/>'
+        yield (
+            f'<text class="flawed" x="{(start + end) / 2:.1f}" y="{foot + 12:.1f}" text-anchor="middle" font-size="10" '
+            f'fill="{FIRM}">{escape(flaw.kind)}</text>'
+        )
+
+
+def _slashes(start: float, end: float, foot: float) -> str:
+    count = max(int((end - start) / 6), 1)
+    each = (end - start) / count
+    marks = (f"M{start + at * each:.1f} {foot:.1f}l{each:.1f} {-_BAR * 0.7:.1f}" for at in range(count))
+    return "".join(marks) + f"M{start:.1f} {foot:.1f}H{end:.1f}"
+
+
+def picture_height(pieces: Sequence[PieceCut], *, wide_mm: Meter, wide: float = 900.0) -> float:
+    """Height on paper, in mm, of a picture so wide."""
+    return (len(pieces) * _ROW + 6) * wide_mm / wide

@@ -1,0 +1,132 @@
+"""Which piece gives which parts: what to buy, and the cuts of every piece in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from pinfold.plan.cutting import Cutting
+from pinfold.plan.stock import Prices
+from pinfold.reports.cut_words import CAUTIONS, fine, lacking, sure
+from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
+from pinfold.studies.cutting.records import Proof
+from pinfold.studies.cutting.sawing import Falls
+from pinfold.studies.parts.sawn import CutStep, PieceCut, SectionCut
+from pinfold.studies.quantities.records import Part
+from pinfold.units import System, money
+
+HOW = (
+    "Lay each piece as its flaws are measured, left end to the left, and cut from that end on. 'measure' runs from the "
+    "end that the last cut left fresh to the kept side of the next one; 'tape' is the same with the tape lying along "
+    "the whole piece, kerfs in it. Write the code on what falls to the left before you saw."
+)
+HEADS = ("piece", "measure", "tape", "gives", "what and where")
+
+
+def pieces_page(
+    name: str, sections: Sequence[SectionCut], parts: Mapping[str, Part], *, prices: Prices, cutting: Cutting,
+    system: System,
+) -> Page:  # fmt: skip
+    """The whole cut plan."""
+    blocks: list[Block] = [Paragraph(text=text) for text in opening(sections, prices, cutting, system)]
+    blocks += [Caution(text=text) for text in CAUTIONS]
+    if to_buy := buying(sections, prices, system):
+        blocks.append(to_buy)
+    for section in sections:
+        blocks += section_blocks(section, parts, prices, system)
+    return Page(title=f"{name}: which piece gives which parts", blocks=tuple(blocks))
+
+
+def opening(
+    sections: Sequence[SectionCut], prices: Prices, cutting: Cutting, system: System
+) -> Iterator[str]:  # fmt: skip
+    """What it costs, how sure that is, what is reckoned with."""
+    if not sections:
+        yield "Nothing is to be cut from lengths."
+        return
+    spent, least = sum(each.money for each in sections), sum(each.bound for each in sections)
+    proof = Proof.OPTIMUM if all(each.proof is Proof.OPTIMUM for each in sections) else Proof.GAP
+    pieces = sum(piece.times for each in sections for piece in each.pieces)
+    old = sum(piece.times for each in sections for piece in each.pieces if piece.row is not None)
+    cuts = sum(each.sawn for each in sections)
+    costs = money(spent, prices.currency, prices.digits)
+    yield (
+        f"{pieces} pieces are cut, {old} of them from the pile, with {cuts} cuts; new lengths cost {costs}. "
+        + sure(proof, spent, least, currency=prices.currency, digits=prices.digits)
+    )
+    kerf, trim, keep = (fine(each, system) for each in (cutting.kerf, cutting.trim, cutting.keep))
+    yield f"Reckoned with {kerf} for a cut, {trim} off a raw end; offcuts from {keep} on are kept."
+    yield HOW
+
+
+def buying(sections: Sequence[SectionCut], prices: Prices, system: System) -> Table | None:
+    """New lengths to buy; None where none are."""
+    rows = []
+    for section in sections:
+        for each in section.to_buy:
+            cost = money(each.price * each.count, prices.currency, prices.digits) if each.price else "no price listed"
+            rows.append((each.item, str(each.count), fine(each.length, system), cost))
+    if not rows:
+        return None
+    return table(("to buy", "how many", "length", "cost"), rows, right=(1, 2, 3), title="New lengths")
+
+
+def section_blocks(
+    section: SectionCut, parts: Mapping[str, Part], prices: Prices, system: System
+) -> list[Block]:  # fmt: skip
+    """One section: its proof, what cannot be cut, its cuts."""
+    kept = fine(section.kept, system) if section.kept else "nothing"
+    told = [f"{money(section.money, prices.currency, prices.digits)} of new lengths" if section.priced
+            else "No price is listed: the least length is bought"]  # fmt: skip
+    told.append(f"{section.sawn} cuts, {kept} of offcuts kept")
+    if section.proof is Proof.GAP:
+        told.append(sure(section.proof, section.money, section.bound, currency=prices.currency, digits=prices.digits))
+    blocks: list[Block] = [Heading(text=section.says), Paragraph(text="; ".join(told).rstrip(".") + ".")]
+    blocks += [Paragraph(text=lacking(each, system)) for each in section.uncut]
+    rows = [row for piece in section.pieces for row in rows_of(piece, parts, system)]
+    if rows:
+        blocks.append(table(HEADS, rows, right=(1, 2), wide=4))
+    return blocks
+
+
+def rows_of(piece: PieceCut, parts: Mapping[str, Part], system: System) -> Iterator[tuple[str, ...]]:
+    """A row that tells the piece, then one for each thing that falls off it."""
+    yield (piece.code + (f" x {piece.times}" if piece.times > 1 else ""), "", "", "", out_of(piece, system))
+    for step in piece.steps:
+        at = ("to its end", "") if not step.sawn else (fine(step.measure, system), fine(step.running, system))
+        yield ("", *at, step.code or "waste", what_of(step, parts, system))
+
+
+def out_of(piece: PieceCut, system: System) -> str:
+    """`out of row 3 of the pile, 12', leftovers`."""
+    length = fine(piece.length, system)
+    where = f"out of row {piece.row} of the pile, {piece.item}, {length}" if piece.row else f"out of a new {length}"
+    flaws = "; ".join(
+        f"{flaw.kind} {fine(flaw.start, system)} to {fine(flaw.end, system)}" for flaw in piece.flaws
+    )  # fmt: skip
+    told = [where, *([piece.says] if piece.row and piece.says else []), *([f"flaws: {flaws}"] if flaws else [])]
+    return ", ".join(told)
+
+
+def what_of(step: CutStep, parts: Mapping[str, Part], system: System) -> str:
+    """What falls off and where it goes; how a slanting cut runs."""
+    if step.falls is Falls.WASTE:
+        told = fine(step.measure, system) if not step.sawn else ""
+    elif step.falls is Falls.KEPT:
+        told = f"offcut of {fine(step.measure, system)}, back on the pile"
+    else:
+        part = parts[step.code]
+        told = f"{part.says}: {places(part)}"
+    return ". ".join(text for text in (told, _lean(step, system)) if text)
+
+
+def _lean(step: CutStep, system: System) -> str:
+    if not step.lean:
+        return ""
+    way = "right" if step.lean > 0 else "left"
+    return f"Saw slanting: its upper edge {fine(abs(step.lean), system)} further {way}"
+
+
+def places(part: Part, most: int = 4) -> str:
+    """Where a part goes; the first few of many."""
+    told = ", ".join(part.places[:most])
+    return f"{told} and {len(part.places) - most} more" if len(part.places) > most else told
