@@ -13,7 +13,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
 
-from pinfold.units import Meter, System
+from pinfold.units import Meter, System, tape
 
 Steps = int
 """A length in whole steps."""
@@ -134,12 +134,18 @@ class CutOrder:
         stock: on hand and for sale.
         kerf: what a square saw cut takes.
         keep: shortest offcut worth keeping.
+        system: units of the plan, which say how long a step is.
     """
 
     parts: tuple[PartWanted, ...]
     stock: tuple[Stock, ...]
     kerf: Steps
     keep: Steps
+    system: System = System.METRIC
+
+    def tape(self, length: Steps) -> str:
+        """A length as the tape shows it."""
+        return tape(length * STEP[self.system], self.system)
 
 
 class Placed(NamedTuple):
@@ -243,8 +249,8 @@ class CutPlan:
         order: what was asked.
         patterns: of all pieces that are cut.
         uncut: parts that the stock does not give.
-        bound: no plan that cuts as much costs less.
-        proof: whether the money is proven to be the least.
+        bound: no plan that cuts as much costs less; where nothing has a price, none buys less length.
+        proof: whether it is proven to be the least.
     """
 
     order: CutOrder
@@ -267,9 +273,14 @@ class CutPlan:
         return sum(stock.price * self.used[stock.mark] for stock in self.order.stock)
 
     @property
+    def spent(self) -> int:
+        """What is made least: the money, or the length bought where nothing has a price."""
+        return self.money if any(stock.price for stock in self.order.stock) else self.bought
+
+    @property
     def gap(self) -> int:
-        """How much a better plan could save at most; 0 where the money is proven to be the least."""
-        return self.money - self.bound
+        """How much a better plan could save at most; 0 where this is proven to be the least."""
+        return self.spent - self.bound
 
     @property
     def bought(self) -> Steps:

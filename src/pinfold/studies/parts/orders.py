@@ -106,6 +106,7 @@ def _order(section: str, parts: list[Part], yard: Yard) -> SectionOrder:
         parts=tuple(_wanted(part, yard.system) for part in parts),
         stock=tuple(stock for stock, _ in (*old, *new)),
         kerf=in_steps(yard.cutting.kerf, yard.system), keep=in_steps(yard.cutting.keep, yard.system),
+        system=yard.system,
     )  # fmt: skip
     says = next((each.says for each in kinds if each.name == section), parts[0].kind.says)
     sources = {stock.mark: source for stock, source in (*old, *new)}
