@@ -44,7 +44,7 @@ def test_without_weather_one_line_says_what_is_missing(tmp_path):
         path.unlink()
     days = parts_of(tmp_path / "quinta")[0]
     assert [type(block) for block in days.blocks] == [Paragraph]
-    assert "There is no weather" in days.blocks[0].text
+    assert "No weather is known" in days.blocks[0].text
     assert days.sheets == ()
 
 

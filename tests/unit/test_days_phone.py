@@ -66,7 +66,7 @@ def test_without_weather_the_days_say_what_is_missing(tmp_path):
     from_sample(tmp_path / "quinta", "quinta")
     for path in (tmp_path / "quinta" / "weather").iterdir():
         path.unlink()
-    assert any("There is no weather" in line for line in laid(tmp_path / "quinta").told)
+    assert any("No weather is known" in line for line in laid(tmp_path / "quinta").told)
 
 
 def test_a_weather_folder_that_is_none_stops_no_phone(tmp_path):

@@ -96,7 +96,7 @@ def days_now(folder: Path, *, now: datetime | None = None) -> Answer:
     lines = short_lines(told, today, today + timedelta(days=1)) if laid.schedule is not None else (NOBODY,)
     page = Page(
         title=f"{laid.days.site.plan.name}: the days",
-        blocks=tuple(Paragraph(text=text) for text in (*lines, *(told.weather or (NO_WEATHER,)), _FURTHER)),
+        blocks=tuple(Paragraph(text=text) for text in (*lines, *told.weather, _FURTHER)),
     )
     return answer_from(laid.days.site, told, page)
 
@@ -166,7 +166,7 @@ def job_told(laid: Laid, finish: Finish | None) -> JobTold:
         late=finish.late if finish else None, done=laid.progress.share(job), in_part=laid.progress.in_part, labor=left,
         gap=schedule.gap if schedule else math.nan, proven=schedule.proven if schedule else False,
         until=schedule.until.isoformat() if schedule else "",
-        weather=laid.days.told if laid.asked.outlook is not None else (), works=works_told(laid),
+        weather=((NO_WEATHER,) if laid.asked.outlook is None else ()) + laid.days.told, works=works_told(laid),
         missing=_missing(laid), notes=_notes(laid),
     )  # fmt: skip
 

@@ -126,9 +126,9 @@ def _hours(laid: Laid, day: date) -> list[int]:
 
 
 def _weather(laid: Laid, day: date) -> tuple[str, ...]:
-    outlook, hours = laid.asked.outlook, _hours(laid, day)
+    outlook, hours, doubts = laid.asked.outlook, _hours(laid, day), laid.days.weather.chosen.doubts
     if outlook is None or not hours:
-        return (NO_WEATHER,)
+        return NO_WEATHER, *doubts
     system, weather = laid.days.site.plan.units, outlook.weather
     parts = []
     for element, unit, word in ((Element.TEMPERATURE, CELSIUS, "air"), (Element.WIND, METER_PER_SECOND, "wind")):
@@ -142,7 +142,7 @@ def _weather(laid: Laid, day: date) -> tuple[str, ...]:
     if foreseen and weather.has(Element.RAIN_CHANCE):
         parts.append(f"chance of rain at most {np.nanmax(weather.of(Element.RAIN_CHANCE)[hours]) * 100:.0f} %")
     told = f"{', '.join(parts)}, from 6:00 to 22:00"
-    return (f"{told[:1].upper()}{told[1:]}{'.' if foreseen else ', by a usual year: estimated.'}",)
+    return f"{told[:1].upper()}{told[1:]}{'.' if foreseen else ', by a usual year: estimated.'}", *doubts
 
 
 def _heat(laid: Laid, day: date, works: tuple[WorkTold, ...]) -> str:

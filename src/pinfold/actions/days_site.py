@@ -30,8 +30,8 @@ AHEAD = 8
 """Days, today among them, that are looked at unless others are asked for."""
 _WORDS = {"": 0, "today": 0, "tomorrow": 1}
 NO_WEATHER = (
-    "There is no weather: 'pinfold days weather FILE --take' puts a saved forecast, a typical year or twelve monthly "
-    "normals into the folder 'weather'. What hangs on it is NOT SHOWN."
+    "No weather is known for these days: 'pinfold days weather FILE --take' puts a saved forecast, a typical year or "
+    "twelve monthly normals into the folder 'weather'. What hangs on it is NOT SHOWN."
 )
 NO_PLACE = (
     "Sun and shade are NOT SHOWN: neither plan nor weather gives latitude and longitude; write them under [place] like "

@@ -6,7 +6,7 @@ import secrets
 import threading
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -19,6 +19,7 @@ from pinfold.store.weather.folder import NAME, content_of
 from pinfold.store.weather.recognize import weather_file
 from pinfold.store.weather.texts import MOST_BYTES
 from pinfold.store.writing import write_bytes
+from pinfold.studies.weather.choosing import over
 from pinfold.studies.weather.records import Weather
 from pinfold.studies.weather.summing import spells
 
@@ -97,7 +98,8 @@ def _take(site: Site, name: str, content: bytes, now: datetime) -> Path:
 
 
 def _of_content(site: Site, name: str, content: bytes, now: datetime) -> Answer:
-    told = _told(taken_from(site, weather_file(content, name=name), now=now))
+    weather = taken_from(site, weather_file(content, name=name), now=now)
+    told = _told(replace(weather, notes=(*over(weather, now), *weather.notes)))
     return answer_from(site, told, file_page(told, site.plan.units))
 
 

@@ -15,8 +15,8 @@ from pinfold.actions.days_wet_log import drying_lesson
 from pinfold.actions.sites import Site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.figures import Figure, given
-from pinfold.reports.days_wet import WetDay, wet_blocks, wet_page
-from pinfold.reports.pages import Block, Heading, Paragraph
+from pinfold.reports.days_wet import WetDay, not_shown, wet_blocks, wet_page
+from pinfold.reports.pages import Block, Heading
 from pinfold.reports.wet_chart import wet_chart, wet_sheet
 from pinfold.studies.drying.day import DAY, Setting, WetFace, effects, faces_on_day
 from pinfold.studies.drying.lesson import DryingLesson
@@ -139,7 +139,7 @@ def wet_sheets(days: SiteDays, *, wide_mm: float) -> tuple[tuple[Block, ...], tu
     found, system = _found(days, WetAsked()), days.site.plan.units
     worst = worst_of(found)
     if worst is None:
-        return tuple(Paragraph(text=f"NOT SHOWN: {text}.") for text in found.because), ()
+        return not_shown(found), ()
     svg, high = wet_sheet(worst, system, wide_mm=wide_mm)
     heading = Heading(text=f"Keeping faces damp on {found.day}")
     return (heading, *wet_blocks(found, system)), ((f"{worst.name} on {found.day}", svg, high),)

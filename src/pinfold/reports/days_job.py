@@ -101,7 +101,7 @@ class JobTold:
         gap: by what share a better order of the coming days could cost less at most.
         proven: whether none is better by more than half a hundredth.
         until: last of the days that were looked at hour by hour, ISO.
-        weather: what the weather is, in words; empty where none is known.
+        weather: what the weather is and what speaks against it, in words.
         works: every piece, in order.
         missing: what could not be counted or found no room.
         notes: what is to be known.
@@ -175,7 +175,7 @@ def _opening(told: JobTold, people: People) -> list[str]:
     )
     if told.in_part:
         lines.append(f"Begun: {', '.join(told.in_part)}.")
-    lines += told.weather or (NO_WEATHER,)
+    lines += told.weather
     return lines
 
 

@@ -59,12 +59,20 @@ class WetDay:
     figures: tuple[tuple[str, Figure], ...] = ()
 
 
+def not_shown(found: WetDay) -> tuple[Block, ...]:
+    """Why nothing is shown, as far as what is told of the weather does not say it already."""
+    more = [text.rstrip(".") for text in found.because if text not in found.weather]
+    return tuple(Paragraph(text=text) for text in (f"NOT SHOWN: {each}." for each in more)) or (
+        Paragraph(text="When to wet is NOT SHOWN."),
+    )
+
+
 def wet_page(found: WetDay, system: System) -> Page:
     """All of it."""
     title = f"Keeping faces damp on {found.day}"
     blocks: list[Block] = [Paragraph(text=text) for text in found.weather]
     if found.because:
-        blocks += [Paragraph(text=f"NOT SHOWN: {text}.") for text in found.because]
+        blocks += not_shown(found)
         return Page(title=title, blocks=tuple(blocks))
     blocks += [Paragraph(text=_wind(found)), *_learned(found.lesson), *wet_blocks(found, system)]
     blocks += [Paragraph(text=text) for text in found.notes]

@@ -23,12 +23,14 @@ class Chosen:
     Attributes:
         coming: hours of these days, from the hour that is now; None where no forecast reaches past it.
         year: hours that stand for any year; None where there are none.
-        notes: which was taken and why, in plain words.
+        notes: which was taken and why, in plain words, and all doubts.
+        doubts: what speaks against relying on what was taken.
     """
 
     coming: Weather | None
     year: Weather | None
     notes: tuple[str, ...]
+    doubts: tuple[str, ...]
 
 
 def chosen(sources: Sequence[Weather], *, now: datetime) -> Chosen:
@@ -38,11 +40,13 @@ def chosen(sources: Sequence[Weather], *, now: datetime) -> Chosen:
         sources: all that could be read
         now: with its offset
     """
-    coming = sorted((each for each in sources if each.kind in COMING), key=worth)
-    years = sorted((each for each in sources if each.kind not in COMING), key=lambda each: each.kind is not _BEST)
+    able = [each for each in sources if each.has(Element.TEMPERATURE)]
+    coming = sorted((each for each in able if each.kind in COMING), key=worth)
+    years = sorted((each for each in able if each.kind not in COMING), key=lambda each: each.kind is not _BEST)
     ahead = [each for each in coming if _end(each) > now]
     best, year = (ahead[-1] if ahead else None), (years[0] if years else None)
-    notes = [_over(each) for each in coming if each not in ahead]
+    notes = [f"{each.says} is not used: it has no air temperature." for each in sources if each not in able]
+    notes += [text for each in coming for text in over(each, now)]
     notes += [
         f"{each.says} counts for hours that {best.says} does not have." for each in ahead[:-1] if best is not None
     ]
@@ -53,7 +57,11 @@ def chosen(sources: Sequence[Weather], *, now: datetime) -> Chosen:
         notes += [f"{each.says} is not used: {year.says} is." for each in years[1:]]
     if best is not None and year is not None:
         notes += _unusual(best, year)
-    return Chosen(coming=None if best is None else from_hour(best, now), year=year, notes=tuple(notes))
+    used = [each for each in (best, year, *(each for each in sources if each not in able)) if each is not None]
+    doubts = tuple(f"{each.says}: {doubt}" for each in used for doubt in each.doubts)
+    return Chosen(
+        coming=None if best is None else from_hour(best, now), year=year, notes=(*notes, *doubts), doubts=doubts
+    )  # fmt: skip
 
 
 _BEST = WeatherKind.TYPICAL
@@ -83,11 +91,14 @@ def _made(weather: Weather) -> datetime:
     return weather.written or weather.start
 
 
-def _over(weather: Weather) -> str:
+def over(weather: Weather, now: datetime) -> tuple[str, ...]:
+    """That hours of certain days are over, where they are."""
+    if weather.kind not in COMING or _end(weather) > now:
+        return ()
     end = f"{_end(weather).astimezone(weather.zone):%Y-%m-%d %H:%M}"
     if weather.kind is WeatherKind.MEASURED:
-        return f"{weather.says} has measured hours up to {end}."
-    return f"{weather.says} ended on {end}: it is over and not used."
+        return (f"{weather.says} has measured hours up to {end}.",)
+    return (f"{weather.says} ended on {end}: it is over and not used.",)
 
 
 def _end(weather: Weather) -> datetime:

@@ -50,7 +50,7 @@ def without_doubtful(weather: Weather) -> Weather:
     """The same without what cannot be, each told."""
     for check in (_within_limits, _dew_below_air, _agreeing):
         weather = check(weather)
-    return replace(weather, notes=(*weather.notes, *_jumps(weather)))
+    return weather.doubted(*_jumps(weather))
 
 
 def left_out(weather: Weather, elements: Iterable[Element], note: str) -> Weather:
@@ -66,7 +66,7 @@ def left_out(weather: Weather, elements: Iterable[Element], note: str) -> Weathe
     if not series:
         raise InvalidPlan(weather.says, [InputError(note)])
     return replace(
-        weather, notes=(*weather.notes, note), series=series,
+        weather.doubted(note), series=series,
         estimated={each: marks for each, marks in weather.estimated.items() if each not in gone},
     )  # fmt: skip
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import numpy as np
 
@@ -31,8 +30,7 @@ def distance(one: tuple[Radian, Radian], other: tuple[Radian, Radian]) -> Meter:
 
 def compared(weather: Weather, place: Place, system: System) -> Weather:
     """The same with what is to be told of how far its place is from the plot and whether its sun keeps the clock."""
-    notes = (*_apart(weather, place, system), *_higher(weather, place, system), *_off_clock(weather))
-    return replace(weather, notes=(*weather.notes, *notes))
+    return weather.doubted(*_apart(weather, place, system), *_higher(weather, place, system), *_off_clock(weather))
 
 
 def _apart(weather: Weather, place: Place, system: System) -> tuple[str, ...]:

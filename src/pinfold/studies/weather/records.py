@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta, tzinfo
 
 import numpy as np
@@ -35,6 +35,7 @@ class Weather:
         elevation: likewise, above the sea.
         written: when a forecast was made; None where it does not say.
         notes: what was mended, estimated or left, in plain words.
+        doubts: those of the notes that speak against relying on it.
     """
 
     kind: WeatherKind
@@ -48,6 +49,7 @@ class Weather:
     elevation: Meter | None = None
     written: datetime | None = None
     notes: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         assert self.start.tzinfo is UTC, "hours are counted in UTC"
@@ -57,6 +59,10 @@ class Weather:
     def count(self) -> int:
         """How many hours."""
         return len(next(iter(self.series.values())))
+
+    def doubted(self, *doubts: str) -> Weather:
+        """The same with what speaks against relying on it told."""
+        return replace(self, notes=(*self.notes, *doubts), doubts=(*self.doubts, *doubts))
 
     @property
     def times(self) -> tuple[datetime, ...]:
