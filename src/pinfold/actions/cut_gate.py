@@ -87,8 +87,7 @@ def gate_sheets(site: Site) -> tuple[Block, ...]:
     for gate in site.plan.gates:
         blocks.append(Heading(text=gate.name))
         try:
-            sheet = gate_sheet(told_of(site, gate))
-            blocks += [Paragraph(text=f"{each.text}.") if isinstance(each, Heading) else each for each in sheet]
+            blocks += [block for block in gate_sheet(told_of(site, gate)) if not isinstance(block, Heading)]
         except (NotFoundError, OutOfRangeError) as missing:
             blocks.append(Paragraph(text=f"NOT SHOWN: {missing}."))
     return tuple(blocks)
@@ -103,6 +102,7 @@ def told_of(site: Site, gate: Gate, *, leaf: str = "") -> GateAnswer:
     sag, because = _sag(frame)
     return GateAnswer(
         name=gate.name, frame=frame, weight=_weight(gate), ways=swing_ways(site.plan, gate, lie),
+        raised=max(place.hang - place.sill - gate.under, 0.0),
         latch=latch_place(frame, place), gaps=gaps, passers=passers(gaps), sag=sag, sag_because=because,
         findings=_findings(site, gate),
     )  # fmt: skip

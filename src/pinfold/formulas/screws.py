@@ -101,7 +101,7 @@ def wood_bearing(*, diameter: Meter, gravity: Ratio, angle: Radian) -> Pascal:
     """Pressure under a dowel at which wood yields: Fe = 16600 G^1.84 of thin ones; stout ones go by the grain.
 
     From a quarter inch on: along the grain 11200 G, across it 6100 G^1.45 / √D, in psi and inches; between them by
-    Hankinson, F∥ F⊥ / (F∥ sin²θ + F⊥ cos²θ).
+    Hankinson, F₁ F₂ / (F₁ sin²θ + F₂ cos²θ).
 
     Args:
         diameter: D, outside the thread [m]

@@ -19,6 +19,9 @@ from pinfold.studies.stability.factors import SWING_ROOM
 from pinfold.tables.shelf import kind
 from pinfold.units import KILOGRAM, METER, NEWTON, Meter, System, show, tape
 
+NOTHING: Meter = 0.0002
+"""A sag under this is not told in figures."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class GateAnswer:
@@ -29,6 +32,7 @@ class GateAnswer:
         frame: of one leaf.
         weight: of one leaf; None where it is not known.
         ways: how it may open, the planned way first.
+        raised: how much higher than its gap over the sill it hangs so that it keeps its gap on its whole way.
         latch: where it sits and how a hand reaches it.
         gaps: of the gate.
         passers: who passes them.
@@ -41,6 +45,7 @@ class GateAnswer:
     frame: GateFrame
     weight: LeafWeight | None
     ways: tuple[SwingWay, ...]
+    raised: Meter
     latch: LatchPlace
     gaps: tuple[GateGap, ...]
     passers: tuple[Passer, ...]
@@ -71,7 +76,7 @@ def gate_sheet(answer: GateAnswer) -> Iterator[Block]:
     yield Paragraph(text=_check_square(answer.frame))
     yield Heading(text="The ground under its swing")
     yield _swing_table(answer.ways, system)
-    yield Paragraph(text=_swing_words(answer.ways, system))
+    yield Paragraph(text=_swing_words(answer.ways, answer.raised, system))
     yield Heading(text="Hinges and latch")
     yield Paragraph(text=_hung(answer))
     yield Paragraph(text=_latched(answer.latch, system))
@@ -180,9 +185,14 @@ def _or_none(length: Meter, system: System) -> str:
     return tape(length, system) if length > 0.0005 else "none"
 
 
-def _swing_words(ways: tuple[SwingWay, ...], system: System) -> str:
+def _swing_words(ways: tuple[SwingWay, ...], raised: Meter, system: System) -> str:
     planned, room = ways[0], SWING_ROOM.value
     outside = " Part of its way lies outside the surveyed ground." if planned.unsurveyed else ""
+    if raised > 0.0005:
+        outside = (
+            f" The drawings hang it {tape(raised, system)} higher, so that it keeps its gap on its whole way: the gap "
+            f"under it grows by that.{outside}"
+        )
     if planned.clearance >= room:
         return f"As planned it clears the ground on its whole way.{outside}"
     clear = [way for way in ways[1:] if way.clearance >= room]
@@ -216,6 +226,12 @@ def _years(answer: GateAnswer) -> Iterator[Block]:
     yield Heading(text="In years")
     if sag is None:
         yield Paragraph(text=f"NOT SHOWN: {answer.sag_because}.")
+        return
+    if sag.high < NOTHING:
+        yield Paragraph(
+            text=f"The brace is pressed with {show(sag.force, NEWTON, system)} and gives next to nothing: a leaf like "
+            "this sinks by its hinges and its post."
+        )
         return
     low, likely, high = (_small(value, system) for value in (sag.low, sag.likely, sag.high))
     pulled = "pressed" if answer.frame.bracing is Bracing.STRUT else "pulled"
