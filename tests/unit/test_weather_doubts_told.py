@@ -11,10 +11,12 @@ from pinfold.actions.answers import told
 from pinfold.actions.days_faces import days_faces
 from pinfold.actions.days_job import days_now, job_in_days
 from pinfold.actions.days_laid import JobAsked
+from pinfold.actions.days_ripe import days_ripe
 from pinfold.actions.days_season import days_season
 from pinfold.actions.days_sheet import day_sheet
 from pinfold.actions.days_weather import weather_in
 from pinfold.actions.days_wet import WetAsked, days_wet
+from pinfold.store.planfile import NAME
 from pinfold.store.starting import from_sample
 
 FIRST = date(2026, 5, 4)
@@ -91,3 +93,31 @@ def test_last_weeks_forecast_is_told_to_be_over_when_it_is_looked_at(tmp_path):
 
     assert "saved.json ended on 2026-04-28 00:00: it is over and not used." in text
     assert "it is over" in words(days_now(folder, now=NOW))
+
+
+def changed(folder, *pairs):
+    text = (folder / NAME).read_text(encoding="utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    (folder / NAME).write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_where_the_sun_sets_after_midnight_days_typed_are_read_and_it_is_told(tmp_path):
+    from_sample(tmp_path / "far", "quinta", today=FIRST)
+    folder = changed(
+        tmp_path / "far", ('latitude = "37.6 deg"', 'latitude = "69.6 deg"'),
+        ('longitude = "-7.9 deg"', 'longitude = "18.9 deg"'), ("Europe/Lisbon", "Europe/Oslo"),
+    )  # fmt: skip
+    answer = weather_in(folder, folder / "weather" / "invented-normals.toml", now=NOW)
+
+    assert "the sun hardly rises or sets, or not at all" in words(answer)
+    assert days_now(folder, now=NOW).record.works
+
+
+def test_without_a_time_zone_a_time_is_typed_by_the_clock_of_the_weather(tmp_path):
+    folder = forecast(tmp_path / "site")
+    changed(folder, ('time_zone = "America/Denver"', ""))
+
+    assert "Mon 05-04 15:00" in words(days_ripe(folder, "footing", "2026-05-04T15:00", now=NOW))

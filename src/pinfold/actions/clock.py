@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
@@ -24,13 +24,13 @@ class SiteClock:
         why_not: why it is not the place's; empty where it is.
     """
 
-    zone: ZoneInfo | None
+    zone: tzinfo | None
     why_not: str = ""
 
     @property
     def name(self) -> str:
         """Of the zone: `Europe/Lisbon`, or `UTC+01:00` as this computer has it today."""
-        return f"UTC{now_local()[-6:]}" if self.zone is None else self.zone.key
+        return f"UTC{now_local()[-6:]}" if self.zone is None else str(self.zone)
 
     @property
     def says(self) -> str:

@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from pinfold.actions.answers import Answer, answer_from
-from pinfold.actions.clock import site_clock
+from pinfold.actions.clock import SiteClock
 from pinfold.actions.days_site import SiteDays, days_site
 from pinfold.errors import InputError, NotFoundError
 from pinfold.reports.days_ripe import ripe_page
@@ -127,7 +127,7 @@ def _placed(days: SiteDays, works: Sequence[SeasonWork], name: str, placed: str)
         places = {place for work in works for place in work.places}
         told = tuple(each for each in logged if name not in places or each.place == name)
         return told or as_if(placings, days.now)
-    moment = site_clock(days.site.plan).edge(placed, "--placed")
+    moment = SiteClock(zone=days.zone).edge(placed, "--placed")
     if not days.now - _BACK <= moment <= days.now + _AHEAD:
         raise InputError(f"{placed!r} is too far off; from 120 days ago to 120 days ahead is looked at",
                          place="--placed")  # fmt: skip

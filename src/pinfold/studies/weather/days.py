@@ -26,9 +26,9 @@ SHAPED = (
 HELD = "The dew point is held at each day's low: humidity by the hour is an estimate, too high in dry country."
 STILL = "Wind is not given: 2.7 m/s at 10 m is taken, the mean of many stations."
 BY_SIX = "The sun is taken to rise at 6 and set at 18, for nothing gives latitude and longitude."
-POLAR = "On some of these days the sun neither rises nor sets: it is taken to rise at 6 and set at 18."
+POLAR = "On some of these days the sun hardly rises or sets, or not at all: it is taken to rise at 6 and set at 18."
 _USUAL_WIND = 2.0 * math.log(67.8 * 10 - 5.42) / 4.87
-_DAY = 24 * 3600.0
+_DAY, _LEAST = 24 * 3600.0, 3600.0
 _SIX, _EIGHTEEN = 6 * 3600.0, 18 * 3600.0
 
 
@@ -117,7 +117,7 @@ def _by_six(day: date, zone: tzinfo) -> tuple[datetime, datetime]:
 
 
 def _suns(days: Sequence[date], zone: tzinfo, spot: Spot | None) -> list[tuple[datetime, datetime] | None]:
-    """Sunrise and sunset; None on a day without one, or without a place."""
+    """Sunrise and sunset; None on a day without one or with hardly any day or night, or without a place."""
     if spot is None:
         return [None] * len(days)
     import pandas
@@ -126,7 +126,7 @@ def _suns(days: Sequence[date], zone: tzinfo, spot: Spot | None) -> list[tuple[d
     noons = pandas.DatetimeIndex([datetime.combine(day, time(12)) for day in days]).tz_localize(zone)
     seen = sun_rise_set_transit_spa(noons, math.degrees(spot.latitude), math.degrees(spot.longitude))
     return [
-        None if pandas.isna(rise) or pandas.isna(sets) or sets < rise
+        None if pandas.isna(rise) or pandas.isna(sets) or not _LEAST < (sets - rise).total_seconds() < _DAY - _LEAST
         else (rise.floor("s").to_pydatetime(), sets.floor("s").to_pydatetime())
         for rise, sets in zip(seen["sunrise"], seen["sunset"], strict=True)
     ]  # fmt: skip
