@@ -23,7 +23,7 @@ from pinfold.cli import main
 from pinfold.errors import InputError, NotFoundError
 from pinfold.reports.binder.typeset import pictures
 from pinfold.reports.pages import Table
-from pinfold.reports.square_code import lines_of
+from pinfold.reports.square_code import lines_of, svg_of
 from pinfold.store import starting
 from pinfold.studies.batching.records import Bound
 
@@ -235,3 +235,8 @@ def test_sand_comes_in_the_barrow_of_the_plan(garden):
     assert told.record.beside[0].for_all.heaps[0].barrows == pytest.approx(usual / 2, abs=1)
     notes = [block.note for block in told.page.blocks if isinstance(block, Table)]
     assert any("A barrow holds 5.3 ft³ (your plan)" in note for note in notes)
+
+
+def test_a_square_code_that_stands_on_the_page_again_is_not_worked_out_again():
+    assert svg_of("http://127.0.0.1:8765/phone") is svg_of("http://127.0.0.1:8765/phone")
+    assert svg_of("http://127.0.0.1:8765/phone") != svg_of("http://127.0.0.1:8765/log")

@@ -17,6 +17,9 @@ from pinfold.store.starting import Question
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.lessons.records import Lessons
 
+SILENT = ("crack", "level", "note", "photo", "plumb")
+"""Kinds of entries of which none changes what is reckoned for a site; who tells of them asks the log each time."""
+
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Site:
@@ -132,7 +135,7 @@ def _entries_at(folder: Path, file: int, tip: int) -> tuple[Entry, ...]:  # a lo
 
 
 def entries_now(folder: Path) -> tuple[Entry, ...]:
-    """`entries_of`, kept as long as nothing is added to the log.
+    """`entries_of`, kept as long as nothing is added to the log that may teach.
 
     Raises:
         StoreError, NewerFileError: the log cannot be read.
@@ -169,7 +172,10 @@ def fault_of_log(folder: Path, fault: StoreError) -> str:
 
 
 def _log_tip(folder: Path) -> tuple[int, int]:
-    """Number of the log's file, another one once a backup was brought back, and place of its last entry; 0 for none."""
+    """Number of the log's file, another one once a backup was brought back, and place of its last entry; 0 for none.
+
+    Entries of kinds that nothing is reckoned from are passed over: a site with another note is the same site.
+    """
     from pinfold.store.log import open_log
     from pinfold.store.log_file import NAME, identity, in_plain_words
 
@@ -179,7 +185,7 @@ def _log_tip(folder: Path) -> tuple[int, int]:
     if file is None:
         return 0, 0
     with open_log(folder) as log:
-        return file[1], log.tip()
+        return file[1], log.tip(without=SILENT)
 
 
 def entries_of(folder: Path) -> tuple[Entry, ...]:

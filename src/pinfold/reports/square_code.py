@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from io import BytesIO
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ def _made(address: str) -> segno.QRCode:
     return segno.make(address, error="m", micro=False)
 
 
+@lru_cache(maxsize=64)  # the best of eight patterns is looked for, ten times what the rest of a card takes
 def svg_of(address: str) -> str:
     """For inside a page, dark on white whatever the page's colors."""
     drawn: str = _made(address).svg_inline(omitsize=True, border=_QUIET, dark="#000", light="#fff", title="Square code")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 import threading
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -170,14 +170,19 @@ class Log:
         """
         return self.entries(newest_first=False, after_seq=seq)
 
-    def tip(self) -> int:
+    def tip(self, *, without: Collection[str] = ()) -> int:
         """Place of the last entry; 0 in an empty log.
+
+        Args:
+            without: kinds of which entries that correct nothing are passed over
 
         Raises:
             StoreError, NewerFileError: the log cannot be read.
         """
+        marks = ", ".join("?" for _ in without)
+        question = f"SELECT coalesce(max(seq), 0) FROM entry WHERE kind NOT IN ({marks}) OR corrects <> ''"
         with self._reading() as connection:
-            return int(connection.execute("SELECT coalesce(max(seq), 0) FROM entry").fetchone()[0])
+            return int(connection.execute(question, [*without]).fetchone()[0])
 
     def last_values(self, kind: str) -> Mapping[str, str]:
         """What was typed last into each field of a kind, photos, their places and amounts aside: what a form offers.
