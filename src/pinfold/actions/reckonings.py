@@ -13,6 +13,7 @@ from pinfold.studies.gathering.gather import gather
 from pinfold.studies.gathering.records import Gathered
 from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.mixing.pacing import paced
+from pinfold.studies.parts.done import progress, ready
 from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.records import Part, Quantity
 from pinfold.studies.quantities.take_off import take_off
@@ -44,6 +45,7 @@ def reckon_all(site: Site) -> Reckoning:
     quantities = as_taught(take_off(site.layout), taught)
     cards = batch_cards(paced(quantities, site.layout, taught), taught.mixing)
     pieces = parts(site.layout)
-    gathered = gather(quantities, cards, layout=site.layout, prices=taught.prices, pile=taught.pile, parts=pieces)
+    pile = (*taught.pile, *ready(pieces, progress(pieces, site.entries).cut))
+    gathered = gather(quantities, cards, layout=site.layout, prices=taught.prices, pile=pile, parts=pieces)
     costs = planned_cost(gathered, site.layout, taught.prices)
     return Reckoning(quantities=quantities, cards=cards, parts=pieces, gathered=gathered, costs=costs)

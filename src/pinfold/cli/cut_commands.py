@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from pinfold.cli.piece_commands import done, labels, pieces, rolls, sheets
 from pinfold.cli.sites import tell, with_site
 
 
@@ -33,3 +34,7 @@ def gate(site: Path, as_json: bool, name: str, leaf: str, *, working: bool) -> N
     from pinfold.actions.cut_gate import cut_gate
 
     tell(cut_gate(site, name, leaf=leaf, working=working), as_json=as_json)
+
+
+for _command in (pieces, sheets, rolls, labels, done):
+    cut.add_command(_command)

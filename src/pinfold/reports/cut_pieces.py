@@ -24,10 +24,10 @@ HEADS = ("piece", "measure", "tape", "gives", "what and where")
 
 def pieces_page(
     name: str, sections: Sequence[SectionCut], parts: Mapping[str, Part], *, prices: Prices, cutting: Cutting,
-    system: System,
+    system: System, told: tuple[str, ...] = (),
 ) -> Page:  # fmt: skip
-    """The whole cut plan."""
-    blocks: list[Block] = [Paragraph(text=text) for text in opening(sections, prices, cutting, system)]
+    """The whole cut plan; `told` is what else is to be known first."""
+    blocks: list[Block] = [Paragraph(text=text) for text in (*told, *opening(sections, prices, cutting, system))]
     blocks += [Caution(text=text) for text in CAUTIONS]
     if to_buy := buying(sections, prices, system):
         blocks.append(to_buy)

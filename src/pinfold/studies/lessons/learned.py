@@ -29,7 +29,7 @@ from pinfold.studies.lessons.yields import yields
 
 TEACHING: Mapping[str, int | None] = {
     "scale": NEWEST, "bucket": NEWEST, "moisture": NEWEST, "batch": NEWEST, "coat": NEWEST, "hours": NEWEST,
-    "strength": NEWEST, "hardness": NEWEST // 3, "purchase": NEWEST, "pile": None,
+    "strength": NEWEST, "hardness": NEWEST // 3, "purchase": NEWEST, "pile": None, "cut": None,
 }  # fmt: skip
 """Kinds of entries that teach, and how many of the newest of each are looked at; None for all."""
 

@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
+from pinfold.errors import InputError
 from pinfold.logbook.entries import Entry
-from pinfold.plan.stock import PilePiece
+from pinfold.plan.flaws import Flaw, flaws_of
+from pinfold.plan.stock import Condition, PilePiece, RawEnds
 from pinfold.studies.lessons.paid import item_named
 from pinfold.units import Meter
 
@@ -43,8 +45,11 @@ def piled(moved: Sequence[Entry], pile: Sequence[PilePiece]) -> Piled:
             continue
         count, length = int(entry.number("count") or 1), entry.number("length")
         if entry.text("way") == "in":
-            _put(rows, PilePiece(item=name, count=count, length=length, amount=None, unit=None, note=_where(entry)))
+            piece, wrong = _piece(entry, name, count)
+            _put(rows, piece)
             told[f"{name}, onto it"] += count
+            if wrong:
+                aside[f"pile: flaws of {name} that cannot be used: {wrong}"] += 1
         else:
             lacking = _take(rows, name, count, length)
             told[f"{name}, off it"] += count - lacking
@@ -52,6 +57,24 @@ def piled(moved: Sequence[Entry], pile: Sequence[PilePiece]) -> Piled:
                 aside[f"pile: {lacking} more {name} went off than lay there"] += 1
     lines = tuple(f"{what}: {count}" for what, count in told.items() if count)
     return Piled(tuple(rows), lines, aside)
+
+
+def _piece(entry: Entry, name: str, count: int) -> tuple[PilePiece, str]:
+    """What went onto it, and what is wrong with its flaws; it then counts as poor, so that no part relies on it."""
+    length, text = entry.number("length"), entry.text("flaws")
+    condition, wrong = Condition(entry.text("condition") or Condition.SOUND), ""
+    flaws: tuple[Flaw, ...] = ()
+    try:
+        if text and length is None:
+            raise InputError("flaws without a length")
+        flaws = flaws_of(text, length=length)
+    except InputError as mistake:
+        condition, wrong = Condition.POOR, mistake.message
+    piece = PilePiece(
+        item=name, count=count, length=length, amount=None, unit=None, note=_where(entry), width=entry.number("width"),
+        flaws=flaws, raw_ends=RawEnds(entry.text("raw_ends") or RawEnds.NONE), condition=condition,
+    )  # fmt: skip
+    return piece, wrong
 
 
 def _where(entry: Entry) -> str:
@@ -62,7 +85,7 @@ def _where(entry: Entry) -> str:
 def _put(rows: list[PilePiece], piece: PilePiece) -> None:
     """Onto the row of its like that the log made, else as a row of its own."""
     for at, row in enumerate(rows):
-        if (row.item, row.length, row.amount, row.note) == (piece.item, piece.length, None, piece.note):
+        if replace(row, count=piece.count) == piece:
             rows[at] = replace(row, count=row.count + piece.count)
             return
     rows.append(piece)

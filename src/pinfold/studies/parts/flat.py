@@ -107,11 +107,17 @@ def _sheet_for_sale(kind: Kind, yard: Yard) -> tuple[SheetStock, Source]:
     return stock, Source(kind.name, None)
 
 
-def roll_orders(layout: Layout, yard: Yard) -> tuple[FlatOrder, ...]:
-    """An order for each height of roll of each kind of mesh."""
+def roll_orders(layout: Layout, yard: Yard, *, cut: Mapping[str, int]) -> tuple[FlatOrder, ...]:
+    """An order for each height of roll of each kind of mesh.
+
+    Args:
+        layout: whose bands are to be covered
+        yard: pile, prices and habits
+        cut: how many of each are cut already, by mark
+    """
     groups: dict[tuple[str, Meter], list[tuple[str, Piece]]] = {}
     for mark, pieces in marked(layout).items():
-        for piece in pieces:
+        for piece in _left(pieces, cut.get(mark, 0)):
             if piece.kind.shelf == _CLOTH and piece.width is not None:
                 height = roll_height(piece.kind, piece.width)
                 groups.setdefault((piece.kind.name, height), []).append((mark, piece))
@@ -120,6 +126,15 @@ def roll_orders(layout: Layout, yard: Yard) -> tuple[FlatOrder, ...]:
         _rolls(layout, group, yard, heights=(height, [each for each in heights if each > height]))
         for (_, height), group in groups.items()
     )
+
+
+def _left(pieces: Iterable[Piece], cut: int) -> Iterator[Piece]:
+    """Pieces that are not cut yet, the first of them taken as cut."""
+    for piece in pieces:
+        done = min(piece.many, cut)
+        cut -= done
+        if piece.many > done:
+            yield piece._replace(many=piece.many - done)
 
 
 def _rolls(

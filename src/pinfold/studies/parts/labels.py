@@ -46,15 +46,18 @@ class Label(NamedTuple):
     kept: bool
 
 
-def labels_of(sections: Iterable[SectionCut], parts: Mapping[str, Part], *, each: bool) -> tuple[Label, ...]:
+def labels_of(
+    sections: Iterable[SectionCut], parts: Mapping[str, Part], *, each: bool, cut: Mapping[str, int] | None = None
+) -> tuple[Label, ...]:  # fmt: skip
     """Labels in the order in which things fall off the pieces.
 
     Args:
         sections: as cut
         parts: by mark
         each: whether parts of large bundles get a label of their own too
+        cut: how many of each are cut already and have their labels; none unless told
     """
-    seen: Counter[str] = Counter()
+    seen = Counter(cut or {})
     return tuple(
         label for section in sections for piece in section.pieces for label in _of_piece(piece, parts, seen, each=each)
     )
@@ -72,15 +75,16 @@ def _of_piece(piece: PieceCut, parts: Mapping[str, Part], seen: Counter[str], *,
 
 def part_label(part: Part, seen: Counter[str], source: str, *, each: bool) -> Iterator[Label]:
     """The label of the next of a part; nothing where its bundle has one already."""
-    seen[part.mark] += 1
-    number, bundled = seen[part.mark], part.count > BUNDLE and not each
-    if bundled and number > 1:
+    number, bundled = seen[part.mark] + 1, part.count > BUNDLE and not each
+    if number > part.count:
         return
+    seen[part.mark] = part.count if bundled else number
     own = len(part.places) == part.count and not bundled
     where = part.places[number - 1] if own else ", ".join(part.places)
     yield Label(
-        code=part.mark, number=0 if bundled else number, many=part.count, says=part.says, length=part.length,
-        width=part.width, ends=part.ends, where=where, up=part.up, source="" if bundled else source, kept=False,
+        code=part.mark, number=0 if bundled else number, many=part.count - number + 1 if bundled else part.count,
+        says=part.says, length=part.length, width=part.width, ends=part.ends, where=where, up=part.up,
+        source="" if bundled else source, kept=False,
     )  # fmt: skip
 
 
@@ -92,9 +96,11 @@ def _offcut(code: str, piece: PieceCut, fallen: tuple[int, Meter], source: str) 
     )  # fmt: skip
 
 
-def flat_labels_of(found: Iterable[FlatCut], parts: Mapping[str, Part], *, each: bool) -> tuple[Label, ...]:
+def flat_labels_of(
+    found: Iterable[FlatCut], parts: Mapping[str, Part], *, each: bool, cut: Mapping[str, int] | None = None
+) -> tuple[Label, ...]:  # fmt: skip
     """Labels of what is cut from sheets and off rolls, and of their rests, likewise."""
-    seen: Counter[str] = Counter()
+    seen = Counter(cut or {})
     labels: list[Label] = []
     for flat in found:
         for sheet in flat.sheets:

@@ -7,7 +7,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from pinfold.web.answering import desk_of, page
-from pinfold.web.pages import cut_gate
+from pinfold.web.pages import cut_gate, cut_pieces
 from pinfold.web.pages.records import VerbPage
 
 
@@ -31,5 +31,7 @@ def cut(request: Request) -> Response:
     )
 
 
-PAGE = VerbPage(verb="cut", path="/cut", says="Which pieces to cut?", routes=(Route("/cut", cut), *cut_gate.ROUTES),
-                group="work")  # fmt: skip
+PAGE = VerbPage(
+    verb="cut", path="/cut", says="Which pieces to cut?", group="work",
+    routes=(Route("/cut", cut), *cut_pieces.ROUTES, *cut_gate.ROUTES),
+)  # fmt: skip

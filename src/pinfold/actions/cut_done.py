@@ -1,0 +1,241 @@
+"""What was really cut: the piece off the pile, its parts, what goes back; told to the log in one go."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import NamedTuple
+from urllib.parse import urlencode
+
+from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.cut_pieces import CutAsked, cut_so_far, parts_by_mark, pieces_of
+from pinfold.actions.log_book import DEVICE, WHO, new_id, now_at
+from pinfold.actions.sites import Site, open_site
+from pinfold.actions.taking import take_entries
+from pinfold.errors import InputError, InvalidPlan, NotFoundError
+from pinfold.reports.cut_done import DoneTold, done_page
+from pinfold.studies.cutting.sawing import Falls
+from pinfold.studies.parts.sawn import PieceCut
+from pinfold.studies.quantities.records import Part
+from pinfold.studies.quantities.standing import TAPE_STEP
+from pinfold.units import METER, Meter, System, read, tape
+
+_MOST_PIECES = 10_000
+_SLACK: Meter = 0.02
+
+
+class _Read(NamedTuple):
+    """What was typed, read."""
+
+    length: Meter
+    many: int
+    each: Counter[str]
+    spoiled: Counter[str]
+    back: tuple[Meter, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Done:
+    """What was done to pieces alike, as typed.
+
+    Attributes:
+        item: what was cut.
+        length: of each piece, raw ends in it.
+        count: how many pieces were cut so; one where empty.
+        pile: `yes` where they lay on the pile; new ones else.
+        parts: marks of what one piece gave, with commas: `T8, T1, T1`.
+        kept: lengths of what of one piece goes back on the pile, with semicolons.
+        spoiled: marks of parts that came out wrong and are cut anew, of all pieces, with commas.
+    """
+
+    item: str = ""
+    length: str = ""
+    count: str = ""
+    pile: str = ""
+    parts: str = ""
+    kept: str = ""
+    spoiled: str = ""
+
+
+def cut_done(folder: Path, done: Done, *, code: str = "", device: str = "") -> Answer:
+    """Write down what was really cut.
+
+    Args:
+        folder: of the site
+        done: as typed; what is empty stands as planned where a code is given
+        code: of a piece of the cut plan as it is now; empty where all is typed
+        device: that it is told from
+
+    Raises:
+        NotFoundError: no such code, no site.
+        InvalidPlan: what is wrong with what is told, all at once; nothing is written.
+        StoreError, NewerFileError: the log cannot be written; nothing is.
+    """
+    site = open_site(folder)
+    filled = _as_planned(site, done, code) if code else done
+    typed = _read(site, filled)
+    raws = _entries(site, filled, typed, device)
+    record = _told(site, typed, off_pile=bool(filled.pile))
+    taken = take_entries(folder, raws, write=False)
+    problems = [wrong for each in taken for wrong in each.complaints]
+    if problems:
+        raise InvalidPlan("what was cut", problems)
+    take_entries(folder, raws)
+    return answer_from(site, record, done_page(site.plan.name, record, site.plan.units))
+
+
+def done_of(piece: PieceCut, system: System) -> Done:
+    """What a piece of the plan gives, as it would be typed."""
+    return Done(
+        item=piece.item, length=_typed(piece.length, system), count=str(piece.times), pile="yes" if piece.row else "",
+        parts=", ".join(step.code for step in piece.steps if step.falls is Falls.PART),
+        kept="; ".join(_typed(step.measure, system) for step in piece.steps if step.falls is Falls.KEPT),
+    )  # fmt: skip
+
+
+def _typed(length: Meter, system: System) -> str:
+    """A length down to the mark of the tape, as it would be typed."""
+    mark = TAPE_STEP[system]
+    return tape(math.floor(length / mark + 1e-6) * mark, system).replace("\u00a0", " ")
+
+
+def address_of(piece: PieceCut, system: System) -> str:
+    """The page where a piece is told as cut, filled in as planned; it stays true however the plan is numbered."""
+    done = done_of(piece, system)
+    fields = {key: getattr(done, key) for key in ("item", "length", "count", "pile", "parts", "kept")}
+    return "/cut/done?" + urlencode({key: text for key, text in fields.items() if text})
+
+
+def _as_planned(site: Site, done: Done, code: str) -> Done:
+    pieces = {piece.code: piece for section in pieces_of(site, CutAsked()) for piece in section.pieces}
+    if code not in pieces:
+        raise NotFoundError(f"there is no piece {code!r} in the cut plan as it is now; 'pinfold cut pieces' shows it")
+    plan = done_of(pieces[code], site.plan.units)
+    typed = {key: value for key in ("length", "count", "parts", "kept", "spoiled") if (value := getattr(done, key))}
+    return replace(plan, **typed)
+
+
+def _read(site: Site, done: Done) -> _Read:
+    """What was typed, read and checked.
+
+    Raises:
+        InvalidPlan: all complaints at once.
+    """
+    problems: list[InputError] = []
+    by_mark = parts_by_mark(site)
+    found = _Read(
+        length=_length(done.length, "length", problems), many=_count(done.count, problems),
+        each=_marks(done.parts, "parts", by_mark, problems), spoiled=_marks(done.spoiled, "spoiled", by_mark, problems),
+        back=tuple(_length(text, "kept", problems) for text in done.kept.split(";") if text.strip()),
+    )  # fmt: skip
+    if not found.each and not problems:
+        problems.append(InputError("name at least one part that was cut, such as T8", place="parts"))
+    whole = sum(found.back) + sum(by_mark[mark].length * many for mark, many in found.each.items())
+    if whole > found.length + _SLACK and not problems:
+        problems.append(InputError("parts and offcuts are longer than the piece; measure it again", place="length"))
+    problems += [InputError(f"{mark} was not cut", place="spoiled") for mark in found.spoiled if mark not in found.each]
+    if problems:
+        raise InvalidPlan("what was cut", problems)
+    return found
+
+
+def _told(site: Site, read: _Read, *, off_pile: bool) -> DoneTold:
+    made = {mark: many * read.many for mark, many in read.each.items()}
+    spoiled = read.spoiled.total()
+    left = sum(part.count for part in cut_so_far(site).left) - sum(made.values()) + spoiled
+    return DoneTold(
+        parts=made, spoiled=spoiled, off_pile=read.many if off_pile else 0, back=read.back * read.many,
+        left=max(left, 0),
+    )  # fmt: skip
+
+
+def _entries(site: Site, done: Done, read: _Read, device: str) -> list[object]:
+    now = now_at(site.folder)
+    return [
+        {"id": new_id(), "kind": kind, "at": now, "who": WHO, "device": device or DEVICE, "fields": fields}
+        for kind, fields in _fields(done, read, parts_by_mark(site), site.plan.units)
+    ]
+
+
+def _fields(
+    done: Done, read: _Read, parts: Mapping[str, Part], system: System
+) -> Iterator[tuple[str, dict[str, str]]]:  # fmt: skip
+    """Kind and fields of each entry: the piece off the pile, its parts, what goes back."""
+    if done.pile:
+        yield "pile", {"way": "out", "item": done.item, "count": str(read.many), "length": done.length}
+    for mark, many in read.each.items():
+        fields = {"part": mark, "item": done.item, "count": str(many * read.many)}
+        fields |= {} if parts[mark].splice else {"length": _typed(parts[mark].length, system)}
+        yield "cut", fields | ({"spoiled": str(read.spoiled[mark])} if read.spoiled[mark] else {})
+    for length, many in Counter(read.back).items():
+        count = str(many * read.many)
+        yield "pile", {"way": "in", "item": done.item, "count": count, "length": _typed(length, system)}
+
+
+def _length(text: str, place: str, problems: list[InputError]) -> Meter:
+    """As typed; 0 after a complaint."""
+    try:
+        value = read(text.strip(), like=METER)
+    except InputError as mistake:
+        problems.append(InputError(mistake.message, place=place))
+        return 0.0
+    if not 0 < value <= 1000:
+        problems.append(InputError(f"{text!r} found; a length above nothing is wanted", place=place))
+        return 0.0
+    return value
+
+
+def _count(text: str, problems: list[InputError]) -> int:
+    typed = text.strip() or "1"
+    if typed.isdecimal() and 0 < int(typed[:9]) <= _MOST_PIECES:
+        return int(typed)
+    problems.append(InputError(f"{text!r} found; a whole number from 1 to {_MOST_PIECES} is wanted", place="count"))
+    return 1
+
+
+def _marks(text: str, place: str, parts: Mapping[str, Part], problems: list[InputError]) -> Counter[str]:
+    words = [word.strip() for word in text.split(",") if word.strip()]
+    unknown = sorted({word for word in words if word not in parts})
+    if unknown:
+        problems.append(InputError(f"the part list has no {', '.join(unknown)[:80]}", place=place))
+    return Counter(word for word in words if word in parts)
+
+
+@dataclass(frozen=True, kw_only=True)
+class DoneShown:
+    """What a page shows.
+
+    Attributes:
+        title: of it.
+        pieces: of the plan as it stands: code, what it gives, address of its form.
+        items: names of what is cut.
+        left: parts still to be cut.
+    """
+
+    title: str
+    pieces: tuple[tuple[str, str, str], ...]
+    items: tuple[str, ...]
+    left: int
+
+
+def done_shown(folder: Path) -> DoneShown:
+    """Pieces of the plan that can be told as cut; raises as reading the site tells."""
+    site = open_site(folder)
+    sections = pieces_of(site, CutAsked())
+    pieces = [piece for section in sections for piece in section.pieces]
+    system = site.plan.units
+    return DoneShown(
+        title=f"{site.plan.name}: what was really cut",
+        pieces=tuple((piece.code, _gives(piece, system), address_of(piece, system)) for piece in pieces),
+        items=tuple(dict.fromkeys(piece.item for piece in pieces)),
+        left=sum(part.count for part in cut_so_far(site).left),
+    )
+
+
+def _gives(piece: PieceCut, system: System) -> str:
+    done = done_of(piece, system)
+    times = f"{piece.times} x " if piece.times > 1 else ""
+    return f"{times}{piece.item}, {done.length}: {done.parts}" + (f"; back {done.kept}" if done.kept else "")
