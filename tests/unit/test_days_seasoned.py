@@ -7,10 +7,14 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from pinfold.actions.days_job import days_now
 from pinfold.actions.days_laid import JobAsked, laid_out
+from pinfold.actions.days_season import days_season
 from pinfold.actions.days_sheet import sheet_told
 from pinfold.actions.days_site import days_site
+from pinfold.actions.days_wet import WetAsked, days_wet
 from pinfold.actions.taking import take_entries
+from pinfold.reports.pages import Table
 from pinfold.store.planfile import NAME
 from pinfold.store.starting import from_sample
 from pinfold.studies.days.records import Work
@@ -158,3 +162,27 @@ def test_hard_frost_within_two_days_forbids_plaster(tmp_path):
 
     assert no.sum() >= 48
     assert (season.verdicts[no] == May.NO).all()
+
+
+def test_the_season_is_told_in_full_for_today_and_in_a_row_for_each_day_after(tmp_path):
+    folder = site(tmp_path / "short", AUTUMN, (44, 70), (44, 70), (18, 50), (44, 70))
+    now = datetime(2026, 10, 5, 6, tzinfo=DENVER)
+    tables = [block for block in days_season(folder, now=now).page.blocks if isinstance(block, Table)]
+    brief = next(table for table in tables if table.heads[0] == "day")
+    today = next(block for block in days_now(folder, now=now).page.blocks if isinstance(block, Table))
+
+    assert [row[0] for row in brief.rows] == ["Tue 6 Oct", "Wed 7 Oct", "Thu 8 Oct"]
+    assert "coat: no" in brief.rows[0][2]
+    assert [row[0] for row in today.rows] == ["Mon 5 Oct", "Tue 6 Oct"]
+    assert len([table for table in tables if table.heads[0] == "work"]) == 1
+
+
+def test_the_wet_day_makes_no_round_before_frost_and_says_so(tmp_path):
+    folder = site(tmp_path / "wet", AUTUMN, (44, 70), (30, 70), (44, 70), (44, 70), (44, 70))
+    now = datetime(2026, 10, 5, 6, tzinfo=DENVER)
+    found = days_wet(folder, WetAsked(), now=now).record
+
+    assert found.frost is not None
+    assert found.frost.date() == date(2026, 10, 6)
+    for face in found.faces:
+        assert all(round_.at <= found.frost - timedelta(hours=12) for round_ in face.rounds)

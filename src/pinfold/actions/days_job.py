@@ -10,12 +10,14 @@ from zoneinfo import ZoneInfo
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.days_laid import JobAsked, Laid, Told, laid_out
+from pinfold.actions.days_season import season_told
 from pinfold.errors import NoSolutionError
 from pinfold.figures import Figure
 from pinfold.plan.people import HOUR, WEEKDAYS
 from pinfold.reports.days_calendar import calendar_bytes
 from pinfold.reports.days_job import NO_WEATHER, JobTold, WorkTold, day_line, job_page, known, short_lines
 from pinfold.reports.days_picture import framed, picture
+from pinfold.reports.days_season import season_brief
 from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.store.writing import write_bytes
 from pinfold.studies.days.finishing import Finish
@@ -94,16 +96,20 @@ def days_now(folder: Path, *, now: datetime | None = None) -> Answer:
     works = tuple(work for work in works_told(laid) if work.start.date() <= today + timedelta(days=1))
     told = replace(job_told(laid, None), works=works)
     lines = short_lines(told, today, today + timedelta(days=1)) if laid.schedule is not None else (NOBODY,)
+    season = season_told(laid.days, today, 2).days
     page = Page(
         title=f"{laid.days.site.plan.name}: the days",
-        blocks=tuple(Paragraph(text=text) for text in (*lines, *told.weather, _FURTHER)),
-    )
+        blocks=(
+            *(Paragraph(text=text) for text in (*lines, *told.weather)),
+            *((season_brief(season, laid.days.site.plan.units),) if season else ()), Paragraph(text=_FURTHER),
+        ),
+    )  # fmt: skip
     return answer_from(laid.days.site, told, page)
 
 
 _FURTHER = (
     "'pinfold days sheet' has all of today on a page, 'pinfold days job' the whole job, 'pinfold days calendar FILE' "
-    "the same for a calendar; 'pinfold days --help' lists the rest."
+    "the same for a calendar, 'pinfold days season' what the season asks; 'pinfold days --help' lists the rest."
 )
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from functools import lru_cache
 from pathlib import Path
+
+import numpy as np
 
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, SiteDays, days_site
@@ -20,13 +22,15 @@ from pinfold.reports.pages import Block, Heading
 from pinfold.reports.wet_chart import wet_chart, wet_sheet
 from pinfold.studies.drying.day import DAY, Setting, WetFace, effects, faces_on_day
 from pinfold.studies.drying.lesson import DryingLesson
-from pinfold.studies.drying.records import Asked, limits, usual_wind_share
-from pinfold.studies.drying.wetting import cure_of
+from pinfold.studies.drying.records import Asked, Drying, limits, usual_wind_share
+from pinfold.studies.drying.wetting import FROST, cure_of
 from pinfold.studies.drying.working import figures_of, steps_of
 from pinfold.studies.sun.records import Face
 from pinfold.tables.shelf import kind, shelf
 from pinfold.units import RATIO, read
 
+NIGHT = 10
+"""Hours of the night after a day that frost is looked for in."""
 LEAST_WIND, MOST_WIND = 0.02, 2.0
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _WORDS = {"today": 0, "tomorrow": 1}
@@ -175,9 +179,15 @@ def _kept(site: Site, sources: object, today: datetime, asked: WetAsked, lesson:
     number = drying.of(worst.name)
     return _told(
         days, day, wanted, lesson=lesson, faces=faces, effects=effects(first, wanted, places), notes=drying.notes,
-        estimated=bool(drying.estimated[:DAY].any()), steps=steps_of(drying, whole, number),
+        frost=_frost(drying), estimated=bool(drying.estimated[:DAY].any()), steps=steps_of(drying, whole, number),
         figures=figures_of(drying, number),
     )  # fmt: skip
+
+
+def _frost(drying: Drying) -> datetime | None:
+    """The first hour of the day or the night after in which it freezes."""
+    cold = np.flatnonzero(drying.air_c[: DAY + NIGHT] < FROST.value)
+    return (drying.start + timedelta(hours=int(cold[0]))).astimezone(drying.zone) if cold.size else None
 
 
 def _told(days: SiteDays, day: date, wanted: Asked, **found: object) -> WetDay:

@@ -20,10 +20,12 @@ _ADD = (
 
 
 def season_page(days: Sequence[SeasonDay], told: Sequence[str], *, system: System) -> Page:
-    """Several days."""
+    """The first of several days in full, the others in short."""
     blocks: list[Block] = [Paragraph(text=text) for text in told]
-    for day in days:
+    for day in days[:1]:
         blocks += [Heading(text=day_words(day, system)), *season_blocks(day, system)]
+    if days[1:]:
+        blocks += [Heading(text="The days after"), season_brief(days[1:], system), Paragraph(text=_IN_FULL)]
     blocks.append(Paragraph(text=_ADD))
     return Page(title="What the season allows", blocks=tuple(blocks))
 
@@ -34,6 +36,47 @@ def day_words(day: SeasonDay, system: System) -> str:
         return f"{day.day:%A %Y-%m-%d}"
     ends = [show(each, CELSIUS, system, digits=2) for each in (day.lowest, day.highest)]
     return f"{day.day:%A %Y-%m-%d}, {ends[0].rpartition(' ')[0]} to {ends[1]}"
+
+
+_IN_FULL = "Each of them in full, with its rules and measures: 'pinfold days season' and the day, like 2026-05-03."
+
+
+def season_brief(days: Sequence[SeasonDay], system: System) -> Table:
+    """A row for each day: what may be done, layer by layer, and the heat."""
+    rows = [
+        (f"{day.day:%a} {day.day.day} {day.day:%b}", day_words(day, system).rpartition(", ")[2],
+         "; ".join(_in_short(day)))
+        for day in days
+    ]  # fmt: skip
+    return table(("day", "air", "may be done?"), rows, wide=2)
+
+
+def _in_short(day: SeasonDay) -> Iterable[str]:
+    alike: dict[str, list[str]] = {}
+    for work in day.works:
+        alike.setdefault(_may_words(work.spells), []).append(work.layer)
+    yield from (f"{', '.join(dict.fromkeys(layers))}: {words}" for words, layers in alike.items())
+    if day.heat:
+        worst = max(day.heat, key=lambda each: each.sun_c)
+        yield f"heat for people: {kind('heat_levels', worst.level).says} at {_clock(worst.start)}"
+
+
+_SHORT = {
+    May.YES.says: "yes", May.MEASURES.says: "with measures", May.NOT_SHOWN.says: May.NOT_SHOWN.says, May.NO.says: "no",
+}  # fmt: skip
+
+
+def _may_words(spells: Sequence[SeasonSpell]) -> str:
+    """`yes`, or `no 07:00–09:00, yes 09:00–18:00` where it changes."""
+    runs: list[list[SeasonSpell]] = []
+    for spell in spells:
+        if runs and runs[-1][-1].may == spell.may:
+            runs[-1].append(spell)
+        else:
+            runs.append([spell])
+    if len(runs) == 1:
+        return _SHORT[runs[0][0].may]
+    return ", ".join(f"{_SHORT[run[0].may]} {_clock(run[0].start)}–{_clock(run[-1].end, end=True)}" for run in runs)
 
 
 def season_blocks(day: SeasonDay, system: System) -> tuple[Block, ...]:
@@ -110,7 +153,7 @@ def heat_blocks(day: SeasonDay, system: System) -> tuple[Block, ...]:
     """People's heat of one day, with its caution; nothing where nothing is to be minded."""
     if not day.heat:
         return () if day.heat_shown else (Paragraph(text="People's heat is NOT SHOWN: humidity or air is not known."),)
-    most = show(most_to_drink(), CUBIC_METER, system, in_unit="gal" if system is System.US else "L")
+    most = show(most_to_drink(), CUBIC_METER, system, in_unit="qt" if system is System.US else "L")
     new, used = (_shares(new=each) for each in (True, False))
     note = (
         f"felt: heat index as the sun is; minutes of work in the hour, sun (shade), for heavy and moderate work, and "
@@ -135,7 +178,7 @@ def _heat_row(each: HeatSpell, system: System) -> tuple[str, ...]:
     return (
         _clock(each.start), show(each.sun_c, CELSIUS, system, digits=2), kind("heat_levels", each.level).says,
         _minutes(heavy), _minutes(moderate), f"{each.work_unused[2] / _MINUTE:.0f}",
-        show(each.drink, CUBIC_METER, system, in_unit="gal" if system is System.US else "L", digits=2),
+        show(each.drink, CUBIC_METER, system, in_unit="qt" if system is System.US else "L", digits=2),
     )  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from pinfold.reports.wet_chart import DEGREES, RATE
 from pinfold.studies.drying.day import Effect, Span, WetFace, WetHour
 from pinfold.studies.drying.lesson import DryingLesson
 from pinfold.studies.drying.records import Limits
+from pinfold.studies.drying.wetting import DRAINED
 from pinfold.units import CELSIUS, KG_PER_SQUARE_METER_SECOND, UNIT_BY_SYMBOL, System, poured, printed, show
 
 _UNKNOWN = "—"
@@ -38,6 +39,7 @@ class WetDay:
         lesson: what wettings in the log that were seen to dry make of it.
         because: why nothing is shown; empty where it is.
         weather: what the weather is, in plain words.
+        frost: when it freezes on that day or in the night after; None where it does not.
         notes: what was taken or left out.
         steps: the working of the worst hour.
         figures: that went in, with their standing.
@@ -55,6 +57,7 @@ class WetDay:
     because: tuple[str, ...]
     weather: tuple[str, ...]
     notes: tuple[str, ...]
+    frost: datetime | None = None
     steps: tuple[Step, ...] = ()
     figures: tuple[tuple[str, Figure], ...] = ()
 
@@ -162,6 +165,11 @@ def _end(begins: datetime, ends: datetime) -> str:
 def _rounds(found: WetDay, system: System) -> Iterator[Block]:
     yield Heading(text="Rounds with water")
     wetted = [face for face in found.faces if face.rounds]
+    if found.frost is not None:
+        yield Paragraph(text=f"Frost from {found.frost:%a %H:%M}: {_DRY}")
+    if not wetted and any(face.cure for face in found.faces):
+        yield Paragraph(text="No round on this day.")
+        return
     if not wetted:
         yield Paragraph(text="None of these faces is kept damp: what is on it dries, it does not cure by water.")
         return
@@ -177,6 +185,9 @@ def _rounds(found: WetDay, system: System) -> Iterator[Block]:
 
 
 _NOTE = "Each round by the hour, until the face holds all it can; the water has what runs off in it."
+
+
+_DRY = f"nothing is wetted in the {DRAINED.value / 3600:.0f} hours before; hang a sheet before it, it stays damp so."
 
 
 def _whom(rounds: Sequence[tuple[str, float]], wetted: Sequence[WetFace]) -> str:

@@ -14,6 +14,7 @@ from pinfold.studies.days.records import WET, Task, Work
 from pinfold.studies.days.scheduling import Schedule
 from pinfold.studies.days.slots import moment_of
 from pinfold.studies.drying.records import CATCH, Drying
+from pinfold.studies.drying.wetting import DRAINED, FROST
 from pinfold.studies.weather.records import Element
 from pinfold.tables.shelf import kind
 from pinfold.units import Celsius, CubicMeter, Second
@@ -22,9 +23,6 @@ _WATER = 1000.0
 _USUAL = (7, 12, 18)
 """Hours of the clock at which what cures is wetted where nobody knows how fast it dries."""
 _FROM, _UNTIL = 6, 20
-_FROST: Celsius = 2.0
-_DRAINED: Second = 12 * HOUR
-"""Nothing is wetted for so long before frost: what is soaked bursts."""
 _OFTEN = 6
 """More rounds than these in a day, and something is hung before the face instead."""
 _LATE = 17
@@ -121,7 +119,7 @@ def _freezes(outlook: Outlook | None, moment: datetime) -> bool:
     if outlook is None or not outlook.weather.has(Element.TEMPERATURE):
         return False
     air = outlook.weather.of(Element.TEMPERATURE)
-    return _first(outlook, air, moment, moment + timedelta(seconds=_DRAINED), under=True) is not None
+    return _first(outlook, air, moment, moment + timedelta(seconds=DRAINED.value), under=True) is not None
 
 
 def _round(
@@ -217,7 +215,7 @@ def _first(
         moment = outlook.weather.start + timedelta(hours=hour)
         if moment >= end:
             return None
-        if (values[hour] < _FROST) if under else (values[hour] >= _WETTING_CHANCE):
+        if (values[hour] < FROST.value) if under else (values[hour] >= _WETTING_CHANCE):
             return hour, moment
     return None
 

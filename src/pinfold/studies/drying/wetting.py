@@ -1,7 +1,7 @@
 """When each face is wetted and with how much water, so that it stays damp; and how long it is dry for all that.
 
 A round is made at whole hours while somebody is there: a face that might not last until the next round is wetted until
-it holds all it can, and so is every face on the last round before the night.
+it holds all it can, and so is every face on the last round before the night. Before frost no round is made.
 """
 
 from __future__ import annotations
@@ -19,13 +19,15 @@ from pinfold.studies.drying.conduction import Array
 from pinfold.studies.drying.records import CATCH, Drying
 from pinfold.studies.drying.study import Bench
 from pinfold.studies.sun.records import Face, Part
-from pinfold.units import SECOND, Second
+from pinfold.units import CELSIUS, SECOND, Second
 
 WATER = 1000.0
 FROM, UNTIL = 6, 20
 """Rounds are made at whole hours of the clock from the one to the other."""
 TOPPED_UP = 0.9
 """A face that holds this share is not wetted before the night."""
+FROST: Figure = practice("2 °C", CELSIUS, "air in which a wet face may freeze under a clear sky")
+DRAINED: Figure = practice("12 h", SECOND, "so long before frost nothing is wetted: what is soaked bursts")
 BARE_CURE: Figure = practice("3 day", SECOND, "new masonry in heat, misted until it is three days old")
 
 
@@ -96,6 +98,19 @@ def _covers(coat: Coat, part: Part) -> bool:
     return coat.top and part is Part.TOP
 
 
+def before_frost(air_c: Array) -> NDArray[np.bool_]:
+    """Hours in which nothing is wetted, for it freezes then or soon after.
+
+    Args:
+        air_c: of the air, hour by hour; not a number where it is not known
+    """
+    cold = air_c < FROST.value
+    found: NDArray[np.bool_] = cold.copy()
+    for ahead in range(1, round(DRAINED.value / HOUR)):
+        found[:-ahead] |= cold[ahead:]
+    return found
+
+
 def wetting_of(bench: Bench, drying: Drying, hours: slice, *, kept: Second | None = None) -> Wetting:
     """Rounds with water from the first of some hours on.
 
@@ -124,7 +139,8 @@ class _Rounds:
     def __init__(self, bench: Bench, drying: Drying, hours: range, kept: Array) -> None:
         self._walls, self._drying, self._kept = bench.walls, drying, kept
         clocks = [(drying.start + timedelta(hours=hour)).astimezone(drying.zone).hour for hour in hours]
-        self._made = [FROM <= clock <= UNTIL for clock in clocks]
+        frost = before_frost(drying.air_c)[hours.start : hours.stop]
+        self._made = [FROM <= clock <= UNTIL and not kept_off for clock, kept_off in zip(clocks, frost, strict=True)]
         self._night = [clock == UNTIL for clock in clocks]
         self.first = self._made.index(True) if any(self._made) else 0
         soon = np.nan_to_num(drying.evaporation[:, hours.start : hours.stop])
