@@ -481,3 +481,26 @@ def test_a_gap_over_the_blocks_is_shimmed_up(site):
 
     assert (move.mark, move.lift) == ("A2", 0.0)
     assert sum(each.thickness * each.count for each in move.shims) == pytest.approx(0.006)
+
+
+def test_the_phone_offers_the_marks_the_fixed_one_first(site):
+    from pinfold.actions.phone import phone_record
+
+    [level] = [form for form in phone_record(site).forms if form.kind == "level"]
+    fields = {field.key: field for field in level.fields}
+
+    assert fields["mark"].offers == ("peg", *OWN)
+    assert [field.key for field in level.fields if field.first] == ["rod", "setup"]
+
+
+def test_in_inches_the_shed_is_told_in_thirty_seconds(tmp_path):
+    folder = tmp_path / "seed-garden"
+    starting.from_sample(folder, "seed-garden")
+    plan = folder / "plan.toml"
+    plan.write_text(plan.read_text(encoding="utf-8") + "\n" + sheds.shed(), encoding="utf-8")
+    write(folder)
+    told = " ".join(CliRunner().invoke(pinfold, ["level", "--site", str(folder)]).output.split())
+
+    assert "to the east over 13' 9 3/8\"" in told
+    assert "1/4 in" in told
+    assert " mm" not in told.partition("How it was worked out")[0]

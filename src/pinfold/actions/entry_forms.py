@@ -204,7 +204,7 @@ def _limits(field: Field, units: tuple[str, ...], limit: float) -> tuple[float |
 
 
 def offers_of(site: Site) -> dict[str, tuple[str, ...]]:
-    """The names that a site has for `places`, `mixes`, `layers` and `items`."""
+    """The names that a site has for `places`, `mixes`, `layers`, `marks` and `items`."""
     from pinfold.actions.reckonings import reckon_all
 
     reckoned = reckon_all(site)
@@ -215,8 +215,16 @@ def offers_of(site: Site) -> dict[str, tuple[str, ...]]:
         ),
         "mixes": _each([card.mix.name for card in reckoned.cards]),
         "layers": _each([quantity.layer for quantity in reckoned.quantities]),
+        "marks": _marks(site),
         "items": _each([*parts, "water", *site.prices.by_item, *(piece.item for piece in site.pile)]),
     }
+
+
+def _marks(site: Site) -> tuple[str, ...]:
+    """Where levels are read: the marks that stay, and the supports of what stands on blocks."""
+    levelings = [each.blocks.leveling for each in site.plan.neighbors if each.blocks is not None]
+    fixed = [each.fixed for each in levelings if each.fixed]
+    return _each([*fixed, *(support.mark for each in levelings for support in each.supports)])
 
 
 def _each(names: list[str]) -> tuple[str, ...]:

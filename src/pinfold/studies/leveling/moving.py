@@ -28,9 +28,11 @@ TOLERANCE = {
 """Most that two supports may differ in the end, unless the plan says another."""
 CLOSE: Meter = 0.0005
 """A gap or a last difference this small counts as none: wood gives more."""
-_SECONDS = 20.0
+_SECONDS = 8.0
+"""For each of the three goals."""
 _SLACK = 1e-6
 _PLENTY = 400
+_OUT_OF_TIME = 1
 
 
 class Place(NamedTuple):
@@ -198,7 +200,11 @@ class _Programme:
         ]
 
     def best(self, goals: Sequence[Numbers], tolerance: Meter | None) -> tuple[Numbers, bool] | None:
-        """Unknowns that serve the goals one after the other, and whether that is proven; None where nothing does."""
+        """Unknowns that serve the goals one after the other, and whether that is proven; None where nothing does.
+
+        Raises:
+            NoSolutionError: time ran out before anything was found.
+        """
         from scipy.optimize import Bounds, LinearConstraint, milp
 
         low, high = self.bounds(tolerance)
@@ -210,7 +216,12 @@ class _Programme:
         for goal in goals:
             found = milp(goal, integrality=whole, bounds=Bounds(low, high), constraints=constraints,
                          options={"time_limit": _SECONDS, "mip_rel_gap": 0.0})  # fmt: skip
+            if found.x is None and answer is None and found.status == _OUT_OF_TIME:
+                raise NoSolutionError(
+                    f"no way was found in {_SECONDS:g} s; more shims or a wider tolerance make it easier"
+                )
             if found.x is None:
+                proven = False
                 break
             answer, proven = found.x, proven and found.status == 0
             reach = float(goal @ answer)
@@ -248,12 +259,12 @@ def least_moves(
 
 
 def best_range(places: Sequence[Place], shims: Sequence[Shim]) -> Meter:
-    """Smallest difference between highest and lowest support that these shims allow."""
+    """Smallest difference between highest and lowest support that these shims allow; infinite where a gap stays open.
+
+    Raises:
+        NoSolutionError: time ran out before anything was found.
+    """
     programme = _Programme(tuple(places), _stock(places, shims))
-    return _least_range(programme)
-
-
-def _least_range(programme: _Programme) -> Meter:
     goal = np.zeros(programme.columns.count)
     goal[programme.columns.range] = 1
     found = programme.best((goal,), None)
@@ -274,12 +285,12 @@ def _stock(places: Sequence[Place], shims: Sequence[Shim]) -> tuple[Shim, ...]:
 def _why_not(programme: _Programme, tolerance: Meter, system: System) -> str:
     if not programme.stock:
         return "no shims are on hand; write [[neighbor.blocks.shim]] with thickness and count"
-    best = _least_range(programme)
+    best = best_range(programme.places, programme.stock)
     asked = f"supports are to differ by no more than {fine(tolerance, system)}"
     if best == float("inf"):
         return f"{asked}: a beam hangs farther over its blocks than these shims fill; more or thicker ones mend it"
-    plenty = replace(programme, stock=tuple(Shim(thickness=shim.thickness, count=_PLENTY) for shim in programme.stock))
-    more = _least_range(plenty)
+    plenty = [replace(shim, count=_PLENTY) for shim in programme.stock]
+    more = best_range(programme.places, plenty)
     if more <= tolerance:
         return f"{asked}; the shims on hand bring them to {fine(best, system)}. More of the same would do"
     return (
