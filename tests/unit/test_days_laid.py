@@ -19,8 +19,9 @@ from pinfold.plan.people import HOUR
 from pinfold.reports.days_job import NO_WEATHER
 from pinfold.store.planfile import NAME
 from pinfold.store.starting import from_sample
-from pinfold.studies.days.limiting import over_slots, summed
+from pinfold.studies.days.limiting import forbidden, limits_of, mean_risk, summed
 from pinfold.studies.days.outlook import Limits
+from pinfold.studies.days.scheduling import laid_over
 from pinfold.studies.seasons.records import May
 
 FIRST = date(2026, 5, 4)
@@ -211,8 +212,30 @@ def test_a_hot_face_waits_for_its_shade():
     """By hand: three hours, the middle one too hot, the last one in the shade."""
     limits = Limits(np.array([False, True, False]), np.array([8.0, 8.0, 0.0]), np.ones(3, dtype=bool))
     hours = np.array([0, 0, 1, 1, 2, 2])
-    no, risk = over_slots(summed(limits, hours), 2)
+    sums = summed(limits, hours)
+    no, risk = forbidden(sums, 2), mean_risk(sums, 2)
 
     assert no.tolist() == [False, True, True, True, False, False]
     assert risk[4] == 0.0
     assert risk[0] == 8.0
+
+
+def test_tasks_that_are_bound_alike_share_their_limits_and_each_has_its_own(kept):
+    laid = laid_out(kept, SHORT, now=NOW)
+    tasks, outlook = laid.job.tasks, laid.asked.outlook
+    found = limits_of(tasks, outlook)
+
+    assert len({id(limits) for limits in found.values()}) < len(tasks)
+    for task in tasks:
+        for shared, own in zip(found[task.key], outlook.limits_for(task), strict=True):
+            assert np.array_equal(shared, own)
+
+
+def test_without_risks_the_same_slots_are_allowed(kept):
+    laid = laid_out(kept, SHORT, now=NOW)
+    pieces, limits = laid.schedule.problem.pieces, limits_of(laid.job.tasks, laid.asked.outlook)
+    whole, bare = (laid_over(pieces, laid.asked, limits, 40, 3, risks=risks) for risks in (True, False))
+
+    assert np.array_equal(whole.allowed, bare.allowed)
+    assert whole.risk.any()
+    assert not bare.risk.any()

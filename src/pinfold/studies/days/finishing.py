@@ -76,8 +76,7 @@ def finish_of(job: Job, asked: Asked, days: int, *, times: int = TIMES, tell: Te
 def _end(job: Job, asked: Asked, limits: Mapping[str, Limits], *, span: int, later: int) -> float:
     """When it is done, since 1970; infinite where it finds no room, 0 where there is nothing to do."""
     pieces = pieces_of(job, asked.people, asked.left)
-    problem = laid_over(pieces, asked, limits, span, later)
-    problem = replace(problem, risk=np.zeros_like(problem.risk))
+    problem = laid_over(pieces, asked, limits, span, later, risks=False)
     starts = listed(problem)
     if NOT_YET in starts:
         return math.inf

@@ -25,12 +25,21 @@ from pinfold.units import Second
 
 
 def limits_of(tasks: Iterable[Task], outlook: Outlook | None) -> Mapping[str, Limits]:
-    """Limits of every task by its key; nothing where nothing is known of the weather."""
-    return {} if outlook is None else {task.key: outlook.limits_for(task) for task in tasks}
+    """Limits of every task by its key, one and the same for tasks that are bound alike; nothing without weather."""
+    if outlook is None:
+        return {}
+    found: dict[str, Limits] = {}
+    alike: dict[bytes, Limits] = {}
+    for task in tasks:
+        if task.key not in found:
+            limits = outlook.limits_for(task)
+            found[task.key] = alike.setdefault(b"".join(each.tobytes() for each in limits), limits)
+    return found
 
 
 def problem_of(
-    pieces: Sequence[Piece], slots: Slots, people: People, *, limits: Mapping[str, Limits], hours: Whole, waits: Ready
+    pieces: Sequence[Piece], slots: Slots, people: People, *, limits: Mapping[str, Limits], hours: Whole,
+    waits: Ready, risks: bool = True,
 ) -> Problem:  # fmt: skip
     """Pieces and slots as the solver takes them.
 
@@ -41,21 +50,47 @@ def problem_of(
         limits: by key of the task; a task without is free
         hours: number of the hour of the limits that each slot lies in, below 0 where it lies in none
         waits: how long things harden
+        risks: whether it counts what a beginning risks
     """
-    allowed = np.array([slots.fits(piece.slots) for piece in pieces], dtype=bool).reshape(len(pieces), slots.count)
+    allowed = np.empty((len(pieces), slots.count), dtype=bool)
     risk = np.zeros((len(pieces), slots.count))
-    sums: dict[str, Summed] = {}
+    over = _Over(slots, hours)
     for number, piece in enumerate(pieces):
-        key = piece.task.key
-        if key in limits:
-            if key not in sums:
-                sums[key] = summed(limits[key], hours)
-            no, risk[number] = over_slots(sums[key], piece.slots)
-            allowed[number] &= ~no
+        if (bound := limits.get(piece.task.key)) is None:
+            allowed[number] = slots.fits(piece.slots)
+            continue
+        allowed[number] = over.allowed(bound, piece.slots)
+        if risks:
+            risk[number] = over.risk(bound, piece.slots)
     return Problem(
         slots=slots, pieces=tuple(pieces), allowed=allowed, risk=risk, crew=people.count,
         day_most=int(people.count * people.hours / SLOT + 1e-6), ready=waits,
     )  # fmt: skip
+
+
+class _Over:
+    """Limits over slots; many pieces are bound alike and take alike long, so each answer is found once."""
+
+    def __init__(self, slots: Slots, hours: Whole) -> None:
+        self._slots, self._hours = slots, hours
+        self._sums: dict[int, Summed] = {}
+        self._allowed: dict[tuple[int, int], NDArray[np.bool_]] = {}
+
+    def allowed(self, limits: Limits, length: int) -> NDArray[np.bool_]:
+        """Slots in which work of so many may begin."""
+        key = id(limits), length
+        if key not in self._allowed:
+            self._allowed[key] = self._slots.fits(length) & ~forbidden(self._summed(limits), length)
+        return self._allowed[key]
+
+    def risk(self, limits: Limits, length: int) -> Hours:
+        """Its mean risk by the slot it begins in."""
+        return mean_risk(self._summed(limits), length)
+
+    def _summed(self, limits: Limits) -> Summed:
+        if id(limits) not in self._sums:
+            self._sums[id(limits)] = summed(limits, self._hours)
+        return self._sums[id(limits)]
 
 
 @lru_cache(maxsize=8)
@@ -85,13 +120,21 @@ def summed(limits: Limits, hours: Whole) -> Summed:
     return Summed(*(np.concatenate([[0.0], np.cumsum(values)]) for values in each))
 
 
-def over_slots(sums: Summed, length: int) -> tuple[NDArray[np.bool_], Hours]:
-    """Whether any slot of work that begins in each is forbidden, and its mean risk."""
+def forbidden(sums: Summed, length: int) -> NDArray[np.bool_]:
+    """Whether any slot of work that begins in each is forbidden."""
+    found: NDArray[np.bool_] = sums.no[_ends(sums, length)] > sums.no[:-1]
+    return found
+
+
+def mean_risk(sums: Summed, length: int) -> Hours:
+    """Mean risk of work that begins in each slot."""
+    found: Hours = (sums.risk[_ends(sums, length)] - sums.risk[:-1]) / length
+    return found
+
+
+def _ends(sums: Summed, length: int) -> Whole:
     count = len(sums.no) - 1
-    ends = np.minimum(np.arange(count) + length, count)
-    forbidden: NDArray[np.bool_] = sums.no[ends] > sums.no[:-1]
-    mean: Hours = (sums.risk[ends] - sums.risk[:-1]) / length
-    return forbidden, mean
+    return np.minimum(np.arange(count) + length, count)
 
 
 class Ripening:

@@ -75,7 +75,8 @@ class _Bench:
         pieces = problem.pieces
         self.problem = problem
         self.days = problem.slots.days.tolist()
-        self.good = problem.allowed & _no_better_later(problem)
+        good = problem.allowed & _no_better_later(problem)
+        self.good = [row.tobytes() for row in good]  # one place of it is looked at at a time
         self.behind: list[list[int]] = [[] for _ in pieces]
         for number, piece in enumerate(pieces):
             for wait in piece.after:
@@ -117,13 +118,14 @@ class _Laying:
     def run(self) -> Starts:
         """Slot by slot."""
         ready: list[tuple[int, int]] = []
+        good = self.bench.good
         for slot in range(len(self.used)):
             while self.coming and self.coming[0][0] <= slot:
                 _, number = heapq.heappop(self.coming)
                 ready.append((self.order.turns[number], number))
                 ready.sort()
             if ready and self._has_room(slot):
-                ready = [pair for pair in ready if not self._begin(pair[1], slot)]
+                ready = [pair for pair in ready if not (good[pair[1]][slot] and self._begin(pair[1], slot))]
             if not ready and not self.coming:
                 break
         return tuple(self.starts)
@@ -135,7 +137,7 @@ class _Laying:
     def _begin(self, number: int, slot: int) -> bool:
         piece, day = self.problem.pieces[number], self.bench.days[slot]
         work = piece.slots * piece.people
-        if not self.bench.good[number, slot] or self.day_used[day] + work > self.problem.day_most:
+        if self.day_used[day] + work > self.problem.day_most:
             return False
         if max(self.used[slot : slot + piece.slots]) + piece.people > self.problem.crew:
             return False

@@ -152,8 +152,9 @@ def _whole(pieces: tuple[Piece, ...], asked: Asked, limits: Mapping[str, Limits]
 
 
 def laid_over(
-    pieces: tuple[Piece, ...], asked: Asked, limits: Mapping[str, Limits], days: int, later: int = 0
-) -> Problem:
+    pieces: tuple[Piece, ...], asked: Asked, limits: Mapping[str, Limits], days: int, later: int = 0,
+    *, risks: bool = True,
+) -> Problem:  # fmt: skip
     """Pieces over so many days, with all that binds them.
 
     Args:
@@ -162,6 +163,7 @@ def laid_over(
         limits: of each task, by key
         days: to lay them over
         later: days by which the hours that are not of these very days come sooner than they stand
+        risks: whether it counts what a beginning risks
     """
     slots = slots_of(
         asked.people, first=asked.first, days=days, zone=asked.zone, now=asked.now, opens=asked.opens
@@ -172,8 +174,8 @@ def laid_over(
         moved = np.clip(hours + 24 * later, known, asked.outlook.count - 1)
         hours = np.where(hours >= known, moved, hours)
     waits = asked.ripening or by_the_clock
-    problem = problem_of(pieces, slots, asked.people, limits=limits, hours=hours, waits=waits)
-    return replace(problem, allowed=problem.allowed & _after_done(pieces, slots, asked))
+    problem = problem_of(pieces, slots, asked.people, limits=limits, hours=hours, waits=waits, risks=risks)
+    return replace(problem, allowed=problem.allowed & _after_done(pieces, slots, asked)) if asked.done else problem
 
 
 def _after_done(pieces: tuple[Piece, ...], slots: Slots, asked: Asked) -> np.ndarray:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta, tzinfo
@@ -45,7 +46,13 @@ class Slots:
 
     def first_from(self, moment: float) -> int:
         """The first that begins at a moment, in seconds since 1970, or later; their count where there is none."""
-        return int(np.searchsorted(self.seconds, moment - 1.0))
+        return bisect_left(self._moments, moment - 1.0)
+
+    @cached_property
+    def _moments(self) -> list[float]:
+        """`seconds` for looking up one at a time."""
+        listed: list[float] = self.seconds.tolist()
+        return listed
 
     def end_of(self, slot: int, length: int = 1) -> datetime:
         """When work ends that begins in a slot and takes so many."""
