@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.cut_binder import cut_parts
 from pinfold.actions.cut_gate import gate_sheets
 from pinfold.actions.days_binder import days_parts
 from pinfold.actions.level_binder import level_part
@@ -27,7 +28,6 @@ from pinfold.plan.enclosure import Paper
 from pinfold.reports.binder.records import Binder, BinderPart, Sheet, cards_of, ticked
 from pinfold.reports.binder.sources import Use, sources_part
 from pinfold.reports.binder.typeset import typeset
-from pinfold.reports.cut_page import cut_page
 from pinfold.reports.gather_page import gather_page
 from pinfold.reports.mix_card import barrows_and_days
 from pinfold.reports.mix_page import mix_page
@@ -42,7 +42,8 @@ from pinfold.tables.shelf import Kind, kind
 
 CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
-    "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Gates to build",
+    "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Out of which pieces",
+    "Labels", "Gates to build",
     "What stands on blocks", "What it will cost", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
@@ -188,7 +189,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, day: 
         BinderPart(title="How strong", blocks=strength_sheet(strengths_told(site), system), cautions=(BREAKING,)),
         *days_parts(site, day=day, wide_mm=_PICTURE),
         BinderPart(title="What to gather", blocks=ticked(_gathered(site, counted).blocks)),
-        BinderPart(title="What to cut", blocks=ticked(cut_page(plan.name, counted.parts, system).blocks)),
+        *cut_parts(site, wide_mm=_PICTURE),
         BinderPart(title="Gates to build", blocks=gate_sheets(site)),
         level_part(site, wide_mm=_PICTURE),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),

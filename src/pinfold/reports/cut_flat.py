@@ -31,7 +31,7 @@ def sheets_page(
         return Page(title=f"{name}: sheets", blocks=(Paragraph(text="Nothing is to be cut from sheets."),))
     blocks: list[Block] = [Paragraph(text=SHEETS_HOW), *(Caution(text=text) for text in CAUTIONS)]
     for each in found:
-        blocks += [*_head(each, prices, system), *sheet_tables(each, parts, system)]
+        blocks += flat_blocks(each, parts, prices, system)
     return Page(title=f"{name}: which sheet gives which parts", blocks=tuple(blocks))
 
 
@@ -43,8 +43,15 @@ def rolls_page(
         return Page(title=f"{name}: rolls", blocks=(Paragraph(text="Nothing is to be cut off rolls."),))
     blocks: list[Block] = [Paragraph(text=ROLLS_HOW), Caution(text=MESH_CAUTION)]
     for each in found:
-        blocks += [*_head(each, prices, system), *roll_tables(each, parts, system)]
+        blocks += flat_blocks(each, parts, prices, system)
     return Page(title=f"{name}: which roll goes where", blocks=tuple(blocks))
+
+
+def flat_blocks(
+    found: FlatCut, parts: Mapping[str, Part], prices: Prices, system: System
+) -> list[Block]:  # fmt: skip
+    """One sort of sheet, or rolls of one height."""
+    return [*_head(found, prices, system), *sheet_tables(found, parts, system), *roll_tables(found, parts, system)]
 
 
 def _head(found: FlatCut, prices: Prices, system: System) -> Iterator[Block]:

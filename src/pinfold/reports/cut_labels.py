@@ -42,7 +42,7 @@ class LabelSheet(NamedTuple):
         return self.across * self.down
 
 
-SHEETS = {"letter": LabelSheet(wide=190.0, high=248.0, across=3, down=7),
+SHEETS = {"letter": LabelSheet(wide=190.0, high=246.0, across=3, down=7),
           "a4": LabelSheet(wide=186.0, high=264.0, across=3, down=8)}  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from html import escape
 from pinfold.reports.cut_words import fine
 from pinfold.studies.cutting.sawing import Falls
 from pinfold.studies.parts.sawn import CutStep, PieceCut
-from pinfold.units import Meter, System
+from pinfold.units import System
 
 _LEFT, _RIGHT, _ROW, _BAR = 74.0, 86.0, 44.0, 22.0
 _LETTER = 6.4
@@ -100,6 +100,49 @@ def _slashes(start: float, end: float, foot: float) -> str:
     return "".join(marks) + f"M{start:.1f} {foot:.1f}H{end:.1f}"
 
 
-def picture_height(pieces: Sequence[PieceCut], *, wide_mm: Meter, wide: float = 900.0) -> float:
-    """Height on paper, in mm, of a picture so wide."""
-    return (len(pieces) * _ROW + 6) * wide_mm / wide
+def paper_pictures(
+    sections: Sequence[tuple[str, Sequence[PieceCut]]], system: System, *, wide_mm: float, high_mm: float
+) -> Iterator[tuple[str, float]]:
+    """(SVG, its height in mm) of pages with the pieces of all sections under their headings.
+
+    Args:
+        sections: what each is, and its pieces
+        system: units of the plan
+        wide_mm: of a page
+        high_mm: most of a page
+    """
+    wide = 900.0
+    room = high_mm * wide / wide_mm
+    page: list[str] = []
+    top = 0.0
+    for says, piece, first, scale in _in_rows(sections, wide):
+        need = _ROW + (_HEAD if first or not page else 0.0)
+        if page and top + need > room:
+            yield _paper(page, wide, top), top * wide_mm / wide
+            page, top = [], 0.0
+        if first or not page:
+            page.append(f'<text x="0" y="{top + 18:.1f}" font-size="15" fill="{INK}">{escape(says)}</text>')
+            top += _HEAD
+        page.append(_row(piece, top + 4, scale, system))
+        top += _ROW
+    if page:
+        yield _paper(page, wide, top), top * wide_mm / wide
+
+
+_HEAD = 30.0
+
+
+def _in_rows(
+    sections: Sequence[tuple[str, Sequence[PieceCut]]], wide: float
+) -> Iterator[tuple[str, PieceCut, bool, float]]:
+    for says, pieces in sections:
+        if pieces:
+            scale = (wide - _LEFT - _RIGHT) / max(piece.length for piece in pieces)
+            yield from ((says, piece, at == 0, scale) for at, piece in enumerate(pieces))
+
+
+def _paper(rows: Sequence[str], wide: float, high: float) -> str:
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:g} {high:g}" '
+        f'font-family="Atkinson Hyperlegible Next, sans-serif" font-size="12">{"".join(rows)}</svg>'
+    )

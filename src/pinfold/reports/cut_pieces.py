@@ -19,7 +19,7 @@ HOW = (
     "end that the last cut left fresh to the kept side of the next one; 'tape' is the same with the tape lying along "
     "the whole piece, kerfs in it. Write the code on what falls to the left before you saw."
 )
-HEADS = ("piece", "measure", "tape", "gives", "what and where")
+HEADS = ("piece", "out of", "measure", "tape", "gives", "what and where")
 
 
 def pieces_page(
@@ -84,33 +84,43 @@ def section_blocks(
     blocks += [Paragraph(text=lacking(each, system)) for each in section.uncut]
     rows = [row for piece in section.pieces for row in rows_of(piece, parts, system)]
     if rows:
-        blocks.append(table(HEADS, rows, right=(1, 2), wide=4))
+        blocks.append(table(HEADS, rows, right=(2, 3), wide=5, note=_pile_note(section, system)))
     return blocks
 
 
 def rows_of(piece: PieceCut, parts: Mapping[str, Part], system: System) -> Iterator[tuple[str, ...]]:
-    """A row that tells the piece, then one for each thing that falls off it."""
-    yield (piece.code + (f" x {piece.times}" if piece.times > 1 else ""), "", "", "", out_of(piece, system))
+    """A row for each thing that falls off a piece, told in the first of them; waste at its end is left out."""
+    times = f" x {piece.times}" if piece.times > 1 else ""
+    head = (piece.code + times, out_of(piece, system))
     for step in piece.steps:
+        if step.falls is Falls.WASTE and not step.sawn:
+            continue
         at = ("to its end", "") if not step.sawn else (fine(step.measure, system), fine(step.running, system))
-        yield ("", *at, step.code or "waste", what_of(step, parts, system))
+        yield (*head, *at, step.code or "waste", what_of(step, parts, system))
+        head = ("", "")
 
 
 def out_of(piece: PieceCut, system: System) -> str:
-    """`out of row 3 of the pile, 12', leftovers`."""
+    """`pile 3, 12'` by its row, or `new 20'`."""
     length = fine(piece.length, system)
-    where = f"out of row {piece.row} of the pile, {piece.item}, {length}" if piece.row else f"out of a new {length}"
-    flaws = "; ".join(
-        f"{flaw.kind} {fine(flaw.start, system)} to {fine(flaw.end, system)}" for flaw in piece.flaws
-    )  # fmt: skip
-    told = [where, *([piece.says] if piece.row and piece.says else []), *([f"flaws: {flaws}"] if flaws else [])]
-    return ", ".join(told)
+    return f"pile {piece.row}, {length}" if piece.row else f"new {length}"
+
+
+def _pile_note(section: SectionCut, system: System) -> str:
+    """What else is known of the rows of the pile that are cut from, each once."""
+    rows = {piece.row: piece for piece in section.pieces if piece.row is not None}
+    told = []
+    for row, piece in sorted(rows.items()):
+        flaws = (f"{flaw.kind} {fine(flaw.start, system)} to {fine(flaw.end, system)}" for flaw in piece.flaws)
+        words = "; ".join([piece.item, *([piece.says] if piece.says else []), *flaws])
+        told.append(f"pile {row}: {words}.")
+    return " ".join(told)
 
 
 def what_of(step: CutStep, parts: Mapping[str, Part], system: System) -> str:
     """What falls off and where it goes; how a slanting cut runs."""
     if step.falls is Falls.WASTE:
-        told = fine(step.measure, system) if not step.sawn else ""
+        told = ""
     elif step.falls is Falls.KEPT:
         told = f"offcut of {fine(step.measure, system)}, back on the pile"
     else:
