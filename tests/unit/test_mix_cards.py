@@ -75,6 +75,7 @@ def test_a_name_of_nothing_is_told_with_what_is_near(garden):
 
 
 def test_what_is_mixed_by_the_log_is_counted_by_card_and_by_place(garden):
+    assert {each.mixed for each in asked(garden).beside} == {None}  # nothing is written down yet
     written(garden, "batch", mix="mortar-S", layer="mortar", batches="3", place="south/1a")
     written(garden, "batch", mix="mortar-S", batches="2", place="east/1a")
     written(garden, "batch", mix="grout-fine", layer="grout")
@@ -83,6 +84,15 @@ def test_what_is_mixed_by_the_log_is_counted_by_card_and_by_place(garden):
     assert asked(garden, "mortar south/1a").beside[0].mixed == 3
     assert asked(garden, "mortar east/1a").beside[0].mixed == 2
     assert asked(garden, "grout").beside[0].mixed == 1
+    listed = mix_cards(garden, CardsAsked()).page.blocks[1]
+    assert dict(zip(listed.heads, zip(*listed.rows, strict=True), strict=True))["mixed"] == (
+        "0",
+        "0",
+        "5",
+        "1",
+        "0",
+        "0",
+    )
     text = mix_cards(garden, CardsAsked(name="mortar south/1a")).page
     assert any("By the log 3 of 3 mixed, all of them." in getattr(block, "text", "") for block in text.blocks)
 

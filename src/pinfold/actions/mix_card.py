@@ -19,6 +19,7 @@ from pinfold.plan.place import Mixing
 from pinfold.reports.lessons_page import MIXED, with_taught
 from pinfold.reports.mix_card import CardTold, card_name
 from pinfold.reports.mix_page import mix_page
+from pinfold.store import log_file
 from pinfold.studies.batching.cards import batch_cards, is_mix
 from pinfold.studies.batching.counting import PARTS_OF
 from pinfold.studies.batching.records import BatchCard, Supply
@@ -193,10 +194,12 @@ def _told(site: Site, card: BatchCard, mixed: int | None, mixing: Mixing, at: Re
 
 
 def mixed_of(site: Site, cards: Sequence[BatchCard]) -> tuple[int | None, ...]:
-    """Batches of each card in the log; None where they are still being counted or the log cannot be read.
+    """Batches of each card in the log; None where there is no log, it cannot be read, or they are still being counted.
 
     Those that name no layer count where the mix has one layer alone; of a card for some places only those at them do.
     """
+    if not (site.folder / log_file.NAME).exists():
+        return tuple(None for _ in cards)
     whole = reckon_all(site).cards
     sole = {card.mix.name for card in whole if sum(card.mix.name == each.mix.name for each in whole) == 1}
     places = {(card.mix.name, card.layer): set(card.places) for card in whole}

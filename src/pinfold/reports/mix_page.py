@@ -33,16 +33,22 @@ def mix_page(name: str, told: Told, mixing: Mixing, *, system: System, addresses
 
 
 def _listed(told: Told, system: System, addresses: Sequence[str]) -> Table:
-    heads = ("card", "batches", "mixed", "each makes")
-    rows = [(card_title(card, placed=beside.placed), *_counts(card, beside, system)) for card, beside in told]
-    return table(heads, rows, right=(1, 2, 3), links=addresses)
+    """The cards with their batches; how many are mixed where the log knows of any card."""
+    heads = ("card", "batches", "each makes", "mixed")
+    rows = [
+        (
+            card_title(card, placed=beside.placed),
+            *_counts(card, system),
+            "" if beside.mixed is None else f"{beside.mixed}",
+        )
+        for card, beside in told
+    ]
+    known = len(heads) if any(row[-1] for row in rows) else len(heads) - 1
+    return table(heads[:known], [row[:known] for row in rows], right=range(1, known), links=addresses)
 
 
-def _counts(card: BatchCard, beside: CardTold, system: System) -> tuple[str, str, str]:
-    if card.charge is None:
-        return "NOT SHOWN", "", ""
-    mixed = "" if beside.mixed is None else str(beside.mixed)
-    return str(card.batches), mixed, volume(card.charge.makes, system)
+def _counts(card: BatchCard, system: System) -> tuple[str, str]:
+    return ("NOT SHOWN", "") if card.charge is None else (str(card.batches), volume(card.charge.makes, system))
 
 
 def measures(mixing: Mixing, system: System) -> str:
