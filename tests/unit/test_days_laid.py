@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import icalendar
@@ -19,9 +20,11 @@ from pinfold.plan.people import HOUR
 from pinfold.reports.days_job import NO_WEATHER
 from pinfold.store.planfile import NAME
 from pinfold.store.starting import from_sample
+from pinfold.studies.days import solving
 from pinfold.studies.days.limiting import forbidden, limits_of, mean_risk, summed
+from pinfold.studies.days.listing import tried
 from pinfold.studies.days.outlook import Limits
-from pinfold.studies.days.scheduling import laid_over
+from pinfold.studies.days.scheduling import laid_over, scheduled
 from pinfold.studies.seasons.records import May
 
 FIRST = date(2026, 5, 4)
@@ -239,3 +242,26 @@ def test_without_risks_the_same_slots_are_allowed(kept):
     assert np.array_equal(whole.allowed, bare.allowed)
     assert whole.risk.any()
     assert not bare.risk.any()
+
+
+def test_a_job_that_is_the_same_in_numbers_is_not_solved_again(kept, monkeypatch):
+    laid = laid_out(kept, SHORT, now=NOW)
+    calls = []
+    monkeypatch.setattr(solving, "tried", lambda problem: calls.append(problem) or tried(problem))
+    solving._solved.cache_clear()
+    named = replace(laid.job, tasks=tuple(replace(task, says=f"{task.says} again") for task in laid.job.tasks))
+    longer = replace(laid.job, paces={key: replace(pace, labor=pace.labor * 2) for key, pace in laid.job.paces.items()})
+    plans = [[(each.piece.name, each.slot) for each in scheduled(job, laid.asked).placed]
+             for job in (laid.job, named, longer)]  # fmt: skip
+
+    assert plans[0] == plans[1] != plans[2]
+    assert len(calls) == 2
+
+
+def test_what_has_not_hardened_makes_it_another_job(kept):
+    laid = laid_out(kept, SHORT, now=NOW)
+    problem = laid.schedule.problem
+    slower = replace(problem, ready=lambda link, ends: problem.ready(link, ends) + HOUR)
+
+    assert solving._numbers_of(problem) == solving._numbers_of(replace(problem))
+    assert solving._numbers_of(problem) != solving._numbers_of(slower)

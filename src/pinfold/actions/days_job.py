@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from functools import lru_cache
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -134,6 +135,7 @@ NOBODY = (
 )
 
 
+@lru_cache(maxsize=6)  # each of the coming days' sheets asks for all of them
 def works_told(laid: Laid) -> tuple[WorkTold, ...]:
     """Every piece of work in its place, with its reasons."""
     if laid.schedule is None:

@@ -33,7 +33,8 @@ from pinfold.studies.seasons.people import heat_hours
 from pinfold.studies.seasons.records import SeasonHours, SeasonWork
 from pinfold.studies.seasons.works import season_works
 from pinfold.studies.sun.positions import middles, standpoint, sun_at
-from pinfold.studies.weather.records import Element
+from pinfold.studies.sun.records import Standpoint, Sun
+from pinfold.studies.weather.records import Element, Weather
 from pinfold.units import SECOND, read
 
 _AHEAD = 400
@@ -187,12 +188,17 @@ def _outlook(days: SiteDays) -> tuple[Outlook | None, dict[tuple[str, str, str],
     }
     sun = None
     if days.is_placed:
-        sun = sun_at(standpoint(days.site.plan.place, coming.weather), middles(coming.weather))
+        sun = _sun(standpoint(days.site.plan.place, coming.weather), coming.weather)
     heat = heat_hours(coming.weather) if coming.weather.has(Element.HUMIDITY) else None
     return Outlook(
         weather=coming.weather, foreseen=np.asarray(coming.foreseen), seasons=seasons, heat=heat, sun=sun,
         light=days.light_in(coming.weather), drying=days.drying,
     ), works  # fmt: skip
+
+
+@lru_cache(maxsize=4)  # an entry in the log does not have the sun looked at again
+def _sun(place: Standpoint, weather: Weather) -> Sun:
+    return sun_at(place, middles(weather))
 
 
 def _key(work: SeasonWork) -> tuple[str, str, str]:

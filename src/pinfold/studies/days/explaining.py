@@ -158,9 +158,9 @@ class Teller:
         problem, number = self.schedule.problem, self._numbers[placed.piece.name]
         ready = max((self._by_name[other].end.timestamp() for wait in placed.piece.after
                      if (other := problem.pieces[wait.piece].name) in self._by_name), default=0.0)  # fmt: skip
+        begin = int(np.searchsorted(problem.slots.days, self._day(placed.slot)))
         sooner = [
-            slot for slot in range(placed.slot)
-            if self._day(slot) == self._day(placed.slot) and problem.allowed[number, slot]
+            slot for slot in range(begin, placed.slot) if problem.allowed[number, slot]
             and problem.slots.seconds[slot] >= ready - 1.0 and slot not in self._busy
         ]  # fmt: skip
         if sooner and problem.risk[number, placed.slot] < problem.risk[number, sooner[0]] - _LESS:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -38,13 +40,41 @@ def solved(problem: Problem, *, time: Second, near: Ratio = 0.005) -> Solved:
     """The best schedule that is found, with a bound that no schedule is under.
 
     What is proven best in the time is taken; else the best of many quick schedules, which is the same on a slow machine
-    as on a quick one, and the time only says how near the bound comes.
+    as on a quick one, and the time only says how near the bound comes. It is kept for problems that are the same in
+    numbers: most of what a log teaches changes neither how long work takes nor where it may begin.
 
     Args:
         problem: pieces and slots
         time: for the proof
         near: to how near the best it is proven
     """
+    return _solved(_Case(_numbers_of(problem), problem), time, near)
+
+
+@dataclass(frozen=True)
+class _Case:
+    """A problem, known by its numbers alone."""
+
+    numbers: tuple[object, ...]
+    problem: Problem = field(compare=False)
+
+
+def _numbers_of(problem: Problem) -> tuple[object, ...]:
+    """All that a schedule hangs on."""
+    pieces = tuple((each.slots, each.people, each.tail, *(wait.piece for wait in each.after)) for each in problem.pieces)
+    free = tuple(
+        problem.free_from(wait, int(slot))
+        for each in problem.pieces
+        for wait in each.after
+        for slot in np.flatnonzero(problem.allowed[wait.piece])
+    )
+    arrays = (problem.slots.seconds, problem.slots.days, problem.allowed, problem.risk)
+    return problem.crew, problem.day_most, pieces, free, *(array.tobytes() for array in arrays)
+
+
+@lru_cache(maxsize=4)
+def _solved(case: _Case, time: Second, near: Ratio) -> Solved:
+    problem = case.problem
     if not problem.pieces or not problem.slots.count:
         quick = listed(problem)
         return Solved(quick, problem.cost_of(quick), problem.cost_of(quick), proven=True)
