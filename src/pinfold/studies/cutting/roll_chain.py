@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain, repeat
 from typing import NamedTuple
 
 import numpy as np
@@ -11,7 +14,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from pinfold.studies.cutting.records import Steps
 from pinfold.studies.cutting.roll_records import Band, Roll, RollOrder, Stretched, Unrolled
 
-_TRIES = 40
+_TRIES = 30
 _OLD = 1e-3
 
 
@@ -57,30 +60,56 @@ def cheapest(order: RollOrder, length: Steps) -> Bought | None:
 
 
 def chained(order: RollOrder) -> tuple[Unrolled, ...] | None:
-    """A plan with as few rolls as the rule finds room in; None where those on hand and for sale do not do."""
+    """The best plan that the rule finds; None where the rolls on hand and for sale do not do."""
     need = sum(band.many * band.length for band in order.bands)
+    prices = {roll.mark: roll.price for roll in order.rolls}
+    best: tuple[int, int] | None = None
+    found = None
     for extra in range(_TRIES):
-        bought = cheapest(order, need + extra * max(order.lap, need // 200))
-        if bought is None:
-            return None
+        bought = cheapest(order, need + extra * max(order.lap, need // 100))
+        if bought is None or (best is not None and bought.money >= best[0]):
+            break
         for eager in (False, True):
-            found = _laid(order, bought.rolls, eager=eager)
-            if found is not None:
-                return found
-    return None
+            laid = _laid(order, bought.rolls, eager=eager)
+            worth = None if laid is None else (sum(prices[each.roll] for each in laid), _pieces(laid))
+            if worth is not None and (best is None or worth < best):
+                best, found = worth, laid
+    return found
+
+
+def _pieces(laid: tuple[Unrolled, ...]) -> int:
+    return sum(len(each.pieces) for each in laid)
 
 
 def _laid(order: RollOrder, rolls: tuple[Roll, ...], *, eager: bool) -> tuple[Unrolled, ...] | None:
-    """The bands off these rolls; joined as seldom as they allow, or wherever a roll has room for a bay."""
+    """The bands off these rolls, and off further ones where they do not do.
+
+    Joined as seldom as they allow, or wherever a roll has room for a bay.
+    """
     tails = [_Tail(band, layer, 0) for band in order.bands for layer in range(1, band.many + 1)]
     spare = sum(roll.length for roll in rolls)
-    found = []
-    for roll in rolls:
-        spare -= roll.length
+    found: list[Unrolled] = []
+    for number, roll in enumerate(chain(rolls, _further(order, rolls))):
+        if not tails:
+            break
+        spare = max(spare - roll.length, 0)
         pieces, rest = _off(roll.length, tails, lap=order.lap, spare=0 if eager else spare)
         if pieces:
             found.append(Unrolled(roll=roll.mark, pieces=tuple(pieces), rest=rest, kept=rest >= order.keep > 0))
+        elif number >= len(rolls) and roll.count is None:
+            return None
     return None if tails else tuple(found)
+
+
+def _further(order: RollOrder, rolls: tuple[Roll, ...]) -> Iterator[Roll]:
+    """Rolls that are left, then as many of the longest that is for sale as are asked for."""
+    used = Counter(roll.mark for roll in rolls)
+    for roll in order.rolls:
+        if roll.count is not None:
+            yield from repeat(roll, roll.count - used[roll.mark])
+    endless = [roll for roll in order.rolls if roll.count is None]
+    if endless:
+        yield from repeat(max(endless, key=lambda roll: roll.length))
 
 
 def _off(room: Steps, tails: list[_Tail], *, lap: Steps, spare: Steps) -> tuple[list[Stretched], Steps]:
