@@ -7,9 +7,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache, partial
 
 from pinfold.logbook.entries import Entry
-from pinfold.studies.days.records import Job, Task, Work
+from pinfold.studies.days.records import Job, Measures, Task, Work
 from pinfold.units import Ratio
 
 DONE = 0.97
@@ -59,6 +60,8 @@ class _Tally:
 
     def __init__(self, job: Job) -> None:
         self.job = job
+        self.batched = cache(partial(_batched, job))  # a long log asks for the same few again and again
+        self.whole = {(task.key, per): _whole(task, per) for task in job.tasks for per in _PER}
         self.shares: dict[str, float] = defaultdict(float)
         self.when: dict[str, datetime] = {}
 
@@ -66,7 +69,7 @@ class _Tally:
         """An amount to tasks in their order, each as far as it takes it; whether any took some."""
         taken = False
         for task in tasks:
-            whole = task.measures.by(per) if per != "volume" else sum(dose.volume for dose in task.doses)
+            whole = self.whole[task.key, per]
             room = whole * (1.0 - self.shares[task.key]) if whole > 0 else 0.0
             if amount <= 0 or room <= 1e-9:
                 continue
@@ -76,6 +79,13 @@ class _Tally:
             amount -= part
             taken = True
         return taken
+
+
+_PER = (*Measures._fields, "volume")
+
+
+def _whole(task: Task, per: str) -> float:
+    return sum(dose.volume for dose in task.doses) if per == "volume" else task.measures.by(per)
 
 
 def progress_of(job: Job, entries: Iterable[Entry]) -> Progress:
@@ -154,19 +164,23 @@ def _read_hours(tally: _Tally, entry: Entry) -> bool:
 
 def _read_batch(tally: _Tally, entry: Entry) -> bool:
     """Batches by layer and place, as the volume they made."""
-    layer, place, mix = entry.text("layer"), entry.text("place"), entry.text("mix")
-    works = _NAMED.get(layer.lower()) if layer else None
-    tasks = [
-        task for task in tally.job.tasks
-        if _is_there(task, place) and (works is None or task.work in works)
-        and any(dose.mix == mix for dose in task.doses)
-    ]  # fmt: skip
+    layer, place = entry.text("layer"), entry.text("place")
     if not place and not layer:
         return True  # tried somewhere else, or nobody says where it went
+    tasks = tally.batched(layer, place, entry.text("mix"))
     count = entry.number("batches") or 1.0
     made = entry.number("made")
     volume = count * made if made else count * _usual(tasks)
     return tally.give(tasks, volume, "volume", entry.when) if math.isfinite(volume) else False
+
+
+def _batched(job: Job, layer: str, place: str, mix: str) -> list[Task]:
+    works = _NAMED.get(layer.lower()) if layer else None
+    return [
+        task for task in job.tasks
+        if _is_there(task, place) and (works is None or task.work in works)
+        and any(dose.mix == mix for dose in task.doses)
+    ]  # fmt: skip
 
 
 def _usual(tasks: list[Task]) -> float:

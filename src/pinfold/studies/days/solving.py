@@ -61,7 +61,9 @@ class _Case:
 
 def _numbers_of(problem: Problem) -> tuple[object, ...]:
     """All that a schedule hangs on."""
-    pieces = tuple((each.slots, each.people, each.tail, *(wait.piece for wait in each.after)) for each in problem.pieces)
+    pieces = tuple(
+        (each.slots, each.people, each.tail, *(wait.piece for wait in each.after)) for each in problem.pieces
+    )
     free = tuple(
         problem.free_from(wait, int(slot))
         for each in problem.pieces
