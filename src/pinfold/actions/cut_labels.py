@@ -13,7 +13,7 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.reports.cut_labels import HOW, SHEETS, label_sheets, labels_page
 from pinfold.studies.parts.labels import Label, flat_labels_of, labels_of
 
-SHOWN = 20
+SHOWN = 10
 """Sheets of labels on one page."""
 
 
