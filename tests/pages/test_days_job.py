@@ -6,6 +6,7 @@ from datetime import date
 
 import icalendar
 import pytest
+from pypdf import PdfReader
 
 from pinfold.store import starting
 
@@ -63,3 +64,13 @@ def test_it_reads_on_a_phone_without_script_and_in_the_dark(new_tab, axe, settin
         if settings.get("java_script_enabled", True):
             assert tab.evaluate(WIDER) <= 0
             assert axe(tab) == []
+
+
+def test_the_sheet_of_a_day_prints_on_one_page(tab, tmp_path):
+    for day in ("today", "tomorrow"):
+        tab.goto(f"/days/sheet/{day}")
+        tab.locator(".daysheet").wait_for(timeout=30_000)
+        tab.pdf(
+            path=tmp_path / "day.pdf", format="Letter", margin=dict.fromkeys(("top", "bottom", "left", "right"), "12mm")
+        )
+        assert len(PdfReader(tmp_path / "day.pdf").pages) == 1
