@@ -37,7 +37,7 @@ def test_a_pan_of_sand_is_tried_then_written_down_and_believed(tab):
 
 
 def test_a_card_counts_sand_by_the_shovel(tab):
-    tab.goto("/mix")
+    tab.goto("/mix/card")
     tab.get_by_label("Sand by the").select_option("shovel")
     tab.get_by_role("button", name="Work it out").click()
 
