@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
+from functools import lru_cache
 
 import numpy as np
 
@@ -19,7 +20,7 @@ from pinfold.studies.layout.records import Layout
 from pinfold.studies.sun.positions import middles, standpoint, sun_at
 from pinfold.studies.sun.records import Face, Light, Sky, Standpoint, Sun
 from pinfold.studies.sun.shade import LEFT_OUT, incidence, lit_shares, sky_views
-from pinfold.studies.weather.records import Element, Weather, WeatherKind
+from pinfold.studies.weather.records import Element, Hours, Weather, WeatherKind
 from pinfold.studies.weather.sunning import Spot, with_sun
 from pinfold.units import RATIO
 
@@ -68,7 +69,7 @@ def light_on(layout: Layout, faces: Sequence[Face], lighting: Lighting) -> Light
     from pvlib.irradiance import get_ground_diffuse, haydavies
 
     sun, sky = lighting.sun, lighting.sky
-    lit, views = lit_shares(layout, faces, sun), sky_views(layout, faces)
+    lit, views = lit_shares(layout, faces, sun), _views(layout, tuple(faces))
     beam, dome, ground = (np.zeros_like(lit) for _ in range(3))
     up = np.flatnonzero(sun.is_up | (sky.level > 0))
     cosines = np.maximum(np.array([incidence(face, sun)[up] for face in faces]), 0.0)
@@ -87,6 +88,11 @@ def light_on(layout: Layout, faces: Sequence[Face], lighting: Lighting) -> Light
         faces=tuple(faces), sun=sun, lit=lit, sky_view=views, beam=beam, sky=dome, ground=ground,
         estimated=sky.estimated, notes=(*lighting.place.notes, *sky.notes, _thrown_back(lighting.albedo), LEFT_OUT),
     )  # fmt: skip
+
+
+@lru_cache(maxsize=4)  # of a wall and what stands around it, whatever day it is
+def _views(layout: Layout, faces: tuple[Face, ...]) -> Hours:
+    return sky_views(layout, faces)
 
 
 def _thrown_back(albedo: Figure) -> str:
