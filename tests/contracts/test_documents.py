@@ -117,6 +117,9 @@ TOLD = (
     "seasons.records",
     "seasons.days",
     "seasons.people",
+    "parts.sawn",
+    "parts.flat_cut",
+    "parts.labels",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",

@@ -76,7 +76,7 @@ def _shown(
 ) -> CutShown:  # fmt: skip
     blocks = answer.page.blocks
     heads = [at for at, block in enumerate(blocks) if isinstance(block, Heading)]
-    ends = [*heads[1:], len(blocks)]
+    ends = [*heads[1:], len(blocks)][: len(heads)]
     sections = tuple(
         SectionShown(says=_says(blocks[start]), picture=picture, body=_body(answer, blocks[start + 1 : end]))
         for start, end, picture in zip(heads, ends, pictures, strict=True)
