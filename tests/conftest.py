@@ -12,13 +12,21 @@ settings.register_profile("ci", deadline=None, max_examples=60, derandomize=True
 settings.load_profile("ci" if os.environ.get("CI") else "at home")
 
 
+OPT_IN = {
+    "fuzz": ("the long fuzz of the plan reader", "make fuzz"),
+    "cutting": ("the long run of cutting instances", "--cutting"),
+}
+"""Markers of what runs only when asked for."""
+
+
 def pytest_addoption(parser):
-    parser.addoption("--fuzz", action="store_true", help="run the long fuzz of the plan reader too")
+    for name, (says, _) in OPT_IN.items():
+        parser.addoption(f"--{name}", action="store_true", help=f"run {says} too")
 
 
 def pytest_collection_modifyitems(config, items):
-    if config.getoption("--fuzz"):
-        return
-    for item in items:
-        if "fuzz" in item.keywords:
-            item.add_marker(pytest.mark.skip(reason="the long fuzz runs with make fuzz"))
+    for name, (says, how) in OPT_IN.items():
+        if not config.getoption(f"--{name}"):
+            for item in items:
+                if item.get_closest_marker(name):
+                    item.add_marker(pytest.mark.skip(reason=f"{says} runs with {how}"))

@@ -34,7 +34,8 @@ def share_of_clear_sun(*, cloud: Ratio) -> Ratio:
         >>> share_of_clear_sun(cloud=1.0)
         0.25
     """
-    return 1.0 - 0.75 * within(cloud, "share of the sky clouded", low=0.0, high=1.0) ** 3.4
+    share: float = 1.0 - 0.75 * within(cloud, "share of the sky clouded", low=0.0, high=1.0) ** 3.4
+    return share
 
 
 def sky_emissivity(*, dew_point_c: Celsius, cloud: Ratio) -> Ratio:

@@ -6,10 +6,11 @@ from typing import NamedTuple
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import hstack
+from scipy.sparse import csc_array, hstack
 
+from pinfold.studies.cutting.master import Real
 from pinfold.studies.cutting.packing import Fill, Laid, Packing, Whole
-from pinfold.studies.cutting.relaxing import Bound, columns, openings, prices, rows
+from pinfold.studies.cutting.relaxing import Bound
 
 _OPTIMAL, _INFEASIBLE = 0, 2
 _WIDEST = 2 * 10**7
@@ -46,16 +47,17 @@ class Chosen(NamedTuple):
 
 def chosen(packing: Packing, known: list[Fill], limits: Limits) -> Chosen:
     """The plan out of known fills that costs least, within limits."""
-    coins = prices(packing, len(known))
-    body = hstack([columns(packing, known), openings(packing)], format="csc")
+    coins = _prices(packing, len(known))
+    body = hstack([_columns(packing, known), _openings(packing)], format="csc")
+    lower = np.concatenate([np.zeros(len(known)), [room.least for room in packing.rooms]])
     upper = np.concatenate([np.full(len(known), np.inf), [room.most for room in packing.rooms]])
     answer = milp(
         coins,
         constraints=[
-            LinearConstraint(body, rows(packing), np.inf),
+            LinearConstraint(body, _rows(packing), np.inf),
             LinearConstraint(coins[None, :], limits.least, limits.most),
         ],
-        bounds=Bounds(0, upper),
+        bounds=Bounds(lower, upper),
         integrality=np.ones(len(coins)),
         options={"time_limit": max(limits.seconds, 0.01), "node_limit": limits.nodes, "mip_rel_gap": 0},
     )
@@ -63,6 +65,34 @@ def chosen(packing: Packing, known: list[Fill], limits: Limits) -> Chosen:
         return Chosen(None, answer.status == _INFEASIBLE)
     times = np.rint(answer.x[: len(known)]).astype(int).tolist()
     return Chosen({fill: many for fill, many in zip(known, times, strict=True) if many}, answer.status == _OPTIMAL)
+
+
+def _columns(packing: Packing, chosen: list[Fill]) -> csc_array:
+    """A column for each fill: the parts in it, then the bay it takes (negative)."""
+    kinds = len(packing.needs)
+    body = np.zeros((kinds + len(packing.bays), len(chosen)))
+    if chosen:
+        body[:kinds] = np.array([fill.counts for fill in chosen]).T
+        body[[kinds + fill.bay for fill in chosen], range(len(chosen))] = -1
+    return csc_array(body)
+
+
+def _openings(packing: Packing) -> csc_array:
+    """A column for each room: the bays that one piece of it gives."""
+    body = np.zeros((len(packing.needs) + len(packing.bays), len(packing.rooms)))
+    for index, bay in enumerate(packing.bays):
+        body[len(packing.needs) + index, bay.room] = bay.times
+    return csc_array(body)
+
+
+def _rows(packing: Packing) -> Real:
+    """What each row must come to at least: the parts wanted, and no bay used that is not there."""
+    return np.concatenate([packing.counts, np.zeros(len(packing.bays))]).astype(float)
+
+
+def _prices(packing: Packing, many: int) -> Real:
+    """Of so many fills, which cost nothing, and then of the rooms."""
+    return np.concatenate([np.zeros(many), [room.price for room in packing.rooms]]).astype(float)
 
 
 def all_that_pay(packing: Packing, bound: Bound, *, most: int, limit: int) -> list[Fill] | None:
@@ -79,7 +109,7 @@ def all_that_pay(packing: Packing, bound: Bound, *, most: int, limit: int) -> li
     for index, bay in enumerate(packing.bays):
         room = packing.rooms[bay.room]
         missing = max(room.price * bound.fine - sum(int(suffix[0][size]) for size in room.sizes), 0)
-        least = int(suffix[0][bay.size]) - spare + missing
+        least = int(suffix[0][bay.size]) - spare + (0 if room.least else missing)
         part = _full_fills(packing, (bound.worths, suffix), size=bay.size, least=least, limit=limit - len(found))
         if part is None:
             return None

@@ -9,7 +9,7 @@ import numpy as np
 
 from pinfold.studies.cutting.choosing import Limits, all_that_pay, chosen
 from pinfold.studies.cutting.packing import Fill, Laid, Packing, money
-from pinfold.studies.cutting.relaxing import Relaxed, relaxed
+from pinfold.studies.cutting.relaxing import Relaxed, master_of, relaxed
 from pinfold.studies.cutting.resting import Rest, rest_of
 from pinfold.studies.cutting.watching import Watch
 
@@ -18,15 +18,18 @@ _FEW = 1500
 _LONGEST = 2.0
 """Seconds for one such search."""
 _UNSURE = 0.15
+LO, HI = 0.8, 0.98
+SHARE = 0.7
 """How far a share is shaken, so that no two dives are alike."""
 
 
 def dived(packing: Packing, start: Iterable[Fill], most: int, *, seed: int, watch: Watch) -> Laid | None:
     """A plan of no more than so many coins; None where this dive ends in none."""
     chance = np.random.default_rng(seed)
-    sure = float(chance.uniform(0.45, 0.95))
+    sure = float(chance.uniform(LO, HI))
     laid: Counter[Fill] = Counter()
-    known = list(start)
+    known = [fill for fill in start if chance.random() < SHARE]
+    unsure = float(chance.uniform(0, _UNSURE))
     while True:
         rest = rest_of(packing, laid)
         if not len(rest.kinds):
@@ -39,14 +42,14 @@ def dived(packing: Packing, start: Iterable[Fill], most: int, *, seed: int, watc
         if last is not None:
             laid.update(rest.all_of_whole(last))
             return dict(laid) if last else None
-        laid.update(rest.all_of_whole(_settled(rest.packing, found, sure, chance)))
+        laid.update(rest.all_of_whole(_settled(rest.packing, found, (sure, unsure), chance)))
         known = [rest.of_whole(fill) for fill in found.fills]
 
 
 def _within(rest: Rest, known: list[Fill], spend: int, watch: Watch) -> Relaxed | None:
     """What the rest costs at least; None where that is more than can be spent, or the time is over."""
     found = None
-    for found in relaxed(rest.packing, rest.still(known), enough=spend + 1):
+    for found in relaxed(rest.packing, master_of(rest.packing, rest.still(known)), enough=spend + 1):
         if found.bound.coins > spend or watch.left < 0:
             return None
     return found
@@ -63,9 +66,10 @@ def _whole_rest(rest: Rest, found: Relaxed, spend: int, watch: Watch) -> Laid | 
     return answer.laid
 
 
-def _settled(packing: Packing, found: Relaxed, sure: float, chance: np.random.Generator) -> Laid:
+def _settled(packing: Packing, found: Relaxed, bounds: tuple[float, float], chance: np.random.Generator) -> Laid:
     """The fills used most, as often as is surely right, at least one."""
-    shares = found.shares + (found.shares > 1e-6) * chance.uniform(0, _UNSURE, len(found.shares))
+    sure, unsure = bounds
+    shares = found.shares + (found.shares > 1e-6) * chance.uniform(0, unsure, len(found.shares))
     left, laid = packing.counts.copy(), Counter[Fill]()
     free = [bay.times * packing.rooms[bay.room].most for bay in packing.bays]
     for at in np.argsort(-shares, kind="stable").tolist():

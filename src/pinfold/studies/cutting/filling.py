@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from pinfold.studies.cutting.packing import Whole
+from pinfold.studies.cutting.packing import Whole, shares
 
 
 class _Lot(NamedTuple):
@@ -68,13 +68,3 @@ def _laid_in(best: Whole, need: int, worth: int) -> NDArray[np.bool_]:
     taken = with_it > without
     np.maximum(without, with_it, out=without)
     return taken
-
-
-def shares(count: int) -> list[int]:
-    """Lots out of which every number up to the count can be put together: 1, 2, 4 … and the rest."""
-    found, lot = [], 1
-    while count > 0:
-        found.append(min(lot, count))
-        count -= lot
-        lot *= 2
-    return found

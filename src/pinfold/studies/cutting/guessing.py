@@ -32,7 +32,7 @@ def first_fit(packing: Packing) -> Laid:
     stock = [room.most for room in packing.rooms]
     begun: list[_Bay] = []
     for index, room in enumerate(packing.rooms):
-        while not room.price and stock[index]:
+        for _ in range(room.least if room.price else room.most):
             begun += _cut_into(packing, index, stock)
     for kind, (need, count) in enumerate(zip(packing.needs.tolist(), packing.counts.tolist(), strict=True)):
         at = 0

@@ -15,7 +15,8 @@ from pinfold.studies.cutting.clearing import usable
 from pinfold.studies.cutting.laying import patterns
 from pinfold.studies.cutting.packing import opened
 from pinfold.studies.cutting.records import CutOrder, CutPlan, PartWanted, Pattern, Proof, Uncut
-from pinfold.studies.cutting.solving import Solved, solved
+from pinfold.studies.cutting.solution import Solved
+from pinfold.studies.cutting.solving import solved
 from pinfold.studies.cutting.tidying import tidied
 from pinfold.studies.cutting.watching import Progress, watch
 

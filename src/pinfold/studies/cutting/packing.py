@@ -11,6 +11,9 @@ from numpy.typing import NDArray
 
 Whole = NDArray[np.int64]
 
+_WIDEST = 10**6
+"""Coins up to which all sums are looked at."""
+
 
 class Room(NamedTuple):
     """Pieces alike with the clear lengths between their defects.
@@ -21,6 +24,7 @@ class Room(NamedTuple):
         most: how many there are.
         endless: whether there are as many as are wanted; `most` then says how many can be of use.
         new: length bought with one; 0 for what is on hand.
+        least: how many are bought in any case.
     """
 
     sizes: tuple[int, ...]
@@ -28,6 +32,7 @@ class Room(NamedTuple):
     most: int
     endless: bool = False
     new: int = 0
+    least: int = 0
 
 
 class Bay(NamedTuple):
@@ -95,11 +100,11 @@ Laid = dict[Fill, int]
 
 
 def opened(packing: Packing, laid: Laid) -> list[int]:
-    """How many pieces of each room are cut into."""
+    """How many pieces of each room are cut into, or bought in any case."""
     filled = [0] * len(packing.bays)
     for fill, times in laid.items():
         filled[fill.bay] += times
-    many = [0] * len(packing.rooms)
+    many = [room.least for room in packing.rooms]
     for bay, times in zip(packing.bays, filled, strict=True):
         many[bay.room] = max(many[bay.room], -(-times // bay.times))
     return many
@@ -117,3 +122,27 @@ def spare_bays(packing: Packing, laid: Laid) -> list[int]:
     for fill, times in laid.items():
         spare[fill.bay] -= times
     return spare
+
+
+def next_sum(packing: Packing, least: int, *, below: int) -> int:
+    """The next money from `least` up that pieces can come to at all; `below` where there is none under it."""
+    start = sum(room.price * room.least for room in packing.rooms)
+    if below > _WIDEST:
+        return max(least, start)
+    sums, mask = 1 << start if start < below else 0, (1 << below) - 1
+    for room in packing.rooms:
+        if room.price:
+            for many in shares(min(room.most - room.least, below // room.price)):
+                sums |= sums << many * room.price & mask
+    sums >>= least
+    return least + (sums & -sums).bit_length() - 1 if sums else below
+
+
+def shares(count: int) -> list[int]:
+    """Lots out of which every number up to the count can be put together: 1, 2, 4 … and the rest."""
+    found, lot = [], 1
+    while count > 0:
+        found.append(min(lot, count))
+        count -= lot
+        lot *= 2
+    return found

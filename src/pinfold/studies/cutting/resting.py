@@ -90,7 +90,7 @@ def rest_of(packing: Packing, laid: Laid) -> Rest:
     rooms, bays = [], []
     for index, (room, many) in enumerate(zip(packing.rooms, opened(packing, laid), strict=True)):
         if room.most > many:
-            rooms.append(room._replace(most=room.most - many))
+            rooms.append(room._replace(most=room.most - many, least=0))
             bays += [bay for bay, each in enumerate(packing.bays) if each.room == index]
     for bay, many in enumerate(spare_bays(packing, laid)):
         if many:

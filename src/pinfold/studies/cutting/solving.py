@@ -3,53 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from pinfold.studies.cutting.branching import branched
 from pinfold.studies.cutting.choosing import Limits, all_that_pay, chosen
 from pinfold.studies.cutting.diving import dived
 from pinfold.studies.cutting.guessing import BENDS, filled_up, first_fit
-from pinfold.studies.cutting.packing import Fill, Laid, Packing, money
-from pinfold.studies.cutting.relaxing import Relaxed, relaxed
-from pinfold.studies.cutting.resting import uncovered
+from pinfold.studies.cutting.packing import Fill, Packing, money, next_sum
+from pinfold.studies.cutting.relaxing import master_of, relaxed
+from pinfold.studies.cutting.solution import Solved
 from pinfold.studies.cutting.watching import Watch
 
 _FEW, _MANY = 1000, 12_000
 """Fills that a search through all of them is tried with, early and late."""
-_SOON, _NODES = 3.0, 2000
-"""Seconds and nodes for choosing among the fills that are known."""
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Solved:
-    """The best plan so far.
-
-    Attributes:
-        laid: the plan.
-        money: what it costs.
-        bound: no plan costs less.
-        relaxed: where the bound comes from.
-    """
-
-    laid: Laid
-    money: int
-    bound: int
-    relaxed: Relaxed | None = None
-
-    @property
-    def closed(self) -> bool:
-        """Whether no plan is cheaper."""
-        return self.bound >= self.money
-
-    @property
-    def fills(self) -> list[Fill]:
-        """All that are known."""
-        return list(dict.fromkeys([*self.laid, *(self.relaxed.fills if self.relaxed else [])]))
-
-    def or_better(self, packing: Packing, laid: Laid | None) -> Solved:
-        """This, or a plan that cuts all for less."""
-        if laid is None or uncovered(packing, laid).any() or money(packing, laid) >= self.money:
-            return self
-        return replace(self, laid=laid, money=money(packing, laid))
 
 
 Stage = Callable[[Packing, Solved, Watch], Solved]
@@ -75,8 +41,8 @@ def bettered(packing: Packing, best: Solved, stages: Sequence[tuple[str, Stage]]
 
 def _bounded(packing: Packing, best: Solved, watch: Watch) -> Solved:
     """Asks what any plan costs at least."""
-    for found in relaxed(packing, best.fills, enough=best.money):
-        best = replace(best, relaxed=found, bound=found.bound.coins)
+    for found in relaxed(packing, master_of(packing, best.fills), enough=best.money):
+        best = replace(best, relaxed=found, bound=next_sum(packing, found.bound.coins, below=best.money))
         if watch.left < 0:
             break
     return best
@@ -84,9 +50,9 @@ def _bounded(packing: Packing, best: Solved, watch: Watch) -> Solved:
 
 def _sharpened(packing: Packing, best: Solved, watch: Watch) -> Solved:
     """Raises the bound by parts of a coin, which leaves fewer fills to search."""
-    for found in relaxed(packing, best.fills, enough=best.money, whole=False):
+    for found in relaxed(packing, master_of(packing, best.fills), enough=best.money, whole=False):
         if best.relaxed is None or found.bound.least > best.relaxed.bound.least:
-            best = replace(best, relaxed=found, bound=found.bound.coins)
+            best = replace(best, relaxed=found, bound=max(best.bound, found.bound.coins))
         if watch.left < 0:
             break
     return best
@@ -95,11 +61,9 @@ def _sharpened(packing: Packing, best: Solved, watch: Watch) -> Solved:
 def _rounded(packing: Packing, best: Solved, watch: Watch) -> Solved:
     """Uses fills as often as whole in the bound, and fills up the rest."""
     assert best.relaxed is not None
-    shares = zip(best.relaxed.fills, best.relaxed.shares.tolist(), strict=True)
-    whole = {fill: int(share + 1e-6) for fill, share in shares if share + 1e-6 >= 1}
     for bend in BENDS:
         if not best.closed:
-            best = best.or_better(packing, filled_up(packing, whole, bend=bend))
+            best = best.or_better(packing, filled_up(packing, best.relaxed.whole, bend=bend))
     return best
 
 
@@ -115,12 +79,6 @@ def _diving(first: int, last: int) -> Stage:
         return best
 
     return stage
-
-
-def _choosing(packing: Packing, best: Solved, watch: Watch) -> Solved:
-    """The cheapest plan out of all fills that are known."""
-    answer = chosen(packing, best.fills, Limits(best.bound, best.money - 1, min(watch.left, _SOON), _NODES))
-    return best.or_better(packing, answer.laid)
 
 
 def _searching(limit: int, share: float) -> Stage:
@@ -161,13 +119,13 @@ def _as_many(packing: Packing, best: Solved, limit: int) -> tuple[list[Fill], bo
 QUICK: tuple[tuple[str, Stage], ...] = (
     ("what it costs at least", _bounded),
     ("rounding", _rounded),
-    ("choosing", _choosing),
-    ("what it costs at least", _sharpened),
-    ("searching a few fills", _searching(_FEW, 0.3)),
 )
 ALL: tuple[tuple[str, Stage], ...] = (
     *QUICK,
-    ("diving", _diving(0, 12)),
+    ("how many of each to buy", branched),
+    ("what it costs at least", _sharpened),
+    ("searching a few fills", _searching(_FEW, 0.3)),
+    ("diving", _diving(3, 12)),
     ("searching many fills", _searching(_MANY, 0.6)),
     ("diving", _diving(12, 10**6)),
 )

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from pinfold.studies.cutting.packing import Laid, Packing, money, opened
 from pinfold.studies.cutting.resting import exact
-from pinfold.studies.cutting.solving import QUICK, Solved, bettered
+from pinfold.studies.cutting.solution import Solved
+from pinfold.studies.cutting.solving import QUICK, bettered
 from pinfold.studies.cutting.watching import Watch, watch
 
 _LONGEST = 1.0
