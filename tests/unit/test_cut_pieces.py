@@ -374,3 +374,33 @@ def test_labels_come_sheet_by_sheet(garden):
     assert first.later == 11
     assert labels_shown(garden, each=True, first=10**8).first == first.whole
     assert math.ceil(first.labels / 21) == first.whole
+
+
+def test_a_part_as_long_as_the_longest_length_sold_is_that_length():
+    longest = 3.048  # 10 ft; a metric tape rounds a post of that up to its next mark
+    post = Part(mark="T1", says="line post", kind=kind("posts", "wood-round-5"), length=longest + 0.0007, count=1,
+                places=("P1",))  # fmt: skip
+    yard = Yard(pile=(), prices={}, cutting=METRIC, mixing=MIXING, system=System.METRIC)
+    (order,) = section_orders((post,), yard)
+
+    assert not cut_lengths(order.order).uncut
+
+
+def test_a_rest_of_a_roll_goes_back_with_its_height(garden):
+    cut_done(garden, Done(item="welded-2x4-14ga", length="38 ft", width="4 ft", pile="yes", parts="M3", kept="16 ft"))
+    site = open_site(garden)
+    (row,) = [row for row in site.lessons.pile if row.item == "welded-2x4-14ga"]
+
+    assert (row.length, row.width) == (pytest.approx(16 * 0.3048), pytest.approx(4 * 0.3048))
+    assert "M3" not in {piece.mark for flat in rolls_of(site) for roll in flat.rolls for piece in roll.pieces}
+
+
+def test_sheets_of_a_gate_are_as_wide_as_they_come(garden):
+    text = (garden / "plan.toml").read_text(encoding="utf-8")
+    planfile.write_plan(garden / "plan.toml", text.replace('kind = "wood-frame-mesh"', 'kind = "sheet-panel"'))
+    (found,) = sheets_of(open_site(garden))
+
+    assert not found.uncut
+    assert sum(len(sheet.parts) * sheet.times for sheet in found.sheets) == sum(
+        part.count for part in parts(open_site(garden).layout) if part.says == "gate sheet"
+    )

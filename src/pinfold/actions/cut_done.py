@@ -44,6 +44,7 @@ class Done:
     Attributes:
         item: what was cut.
         length: of each piece, raw ends in it.
+        width: of sheets, and the height of rolls; empty for lengths.
         count: how many pieces were cut so; one where empty.
         pile: `yes` where they lay on the pile; new ones else.
         parts: marks of what one piece gave, with commas: `T8, T1, T1`.
@@ -53,6 +54,7 @@ class Done:
 
     item: str = ""
     length: str = ""
+    width: str = ""
     count: str = ""
     pile: str = ""
     parts: str = ""
@@ -134,7 +136,9 @@ def _read(site: Site, done: Done) -> _Read:
     if not found.each and not problems:
         problems.append(InputError("name at least one part that was cut, such as T8", place="parts"))
     whole = sum(found.back) + sum(by_mark[mark].length * many for mark, many in found.each.items())
-    if whole > found.length + _SLACK and not problems:
+    if done.width:
+        _length(done.width, "width", problems)
+    elif whole > found.length + _SLACK and not problems:
         problems.append(InputError("parts and offcuts are longer than the piece; measure it again", place="length"))
     problems += [InputError(f"{mark} was not cut", place="spoiled") for mark in found.spoiled if mark not in found.each]
     if problems:
@@ -164,15 +168,16 @@ def _fields(
     done: Done, read: _Read, parts: Mapping[str, Part], system: System
 ) -> Iterator[tuple[str, dict[str, str]]]:  # fmt: skip
     """Kind and fields of each entry: the piece off the pile, its parts, what goes back."""
+    size = {"item": done.item} | ({"width": done.width} if done.width else {})
     if done.pile:
-        yield "pile", {"way": "out", "item": done.item, "count": str(read.many), "length": done.length}
+        yield "pile", {"way": "out", **size, "count": str(read.many), "length": done.length}
     for mark, many in read.each.items():
         fields = {"part": mark, "item": done.item, "count": str(many * read.many)}
         fields |= {} if parts[mark].splice else {"length": _typed(parts[mark].length, system)}
         yield "cut", fields | ({"spoiled": str(read.spoiled[mark])} if read.spoiled[mark] else {})
     for length, many in Counter(read.back).items():
         count = str(many * read.many)
-        yield "pile", {"way": "in", "item": done.item, "count": count, "length": _typed(length, system)}
+        yield "pile", {"way": "in", **size, "count": count, "length": _typed(length, system)}
 
 
 def _length(text: str, place: str, problems: list[InputError]) -> Meter:

@@ -78,6 +78,7 @@ def labels(site: Path, as_json: bool, *, each: bool) -> None:  # noqa: FBT001
 @click.argument("code", metavar="[CODE]", required=False, default="")
 @click.option("--item", default="", help="What was cut, where no CODE is given.")
 @click.option("--length", default="", help="Of each piece, raw ends in it.")
+@click.option("--width", default="", help="Of sheets, and the height of rolls.")
 @click.option("--count", default="", help="How many pieces were cut so.")
 @click.option("--pile", is_flag=True, help="They lay on the pile.")
 @click.option("--parts", default="", help="What one piece gave: 'T8, T1, T1'.")

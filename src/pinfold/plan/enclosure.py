@@ -103,6 +103,9 @@ def _holds(run: Run, gate: Gate) -> bool:
     return run.start - 1e-6 <= gate.start and gate.end <= run.end + 1e-6
 
 
+_USUAL_PEOPLE = People()
+
+
 @dataclass(frozen=True, kw_only=True)
 class Enclosure:
     """What is to be built, read and checked.
@@ -142,7 +145,7 @@ class Enclosure:
     lines: tuple[BuriedLine, ...]
     buildups: Mapping[str, Buildup]
     banks: tuple[Bank, ...] = ()
-    people: People = People()
+    people: People = _USUAL_PEOPLE
     cutting: Cutting = METRIC
 
     def corner(self, name: str) -> Point:

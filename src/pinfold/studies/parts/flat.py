@@ -13,7 +13,7 @@ from pinfold.studies.gathering.packs import pack_priced
 from pinfold.studies.gathering.sizes import rolled
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.parts.listing import marked
-from pinfold.studies.parts.orders import Source, Yard, in_steps
+from pinfold.studies.parts.orders import Source, Yard, in_steps, no_longer_than
 from pinfold.studies.parts.pieces import Piece
 from pinfold.studies.quantities.reach import reaches
 from pinfold.studies.quantities.records import Part
@@ -61,20 +61,22 @@ def sheet_orders(parts: Iterable[Part], yard: Yard) -> tuple[FlatOrder, ...]:
 def _sheets(parts: Sequence[Part], yard: Yard) -> FlatOrder:
     kind, system = parts[0].kind, yard.system
     stock = [*_sheets_on_hand(kind, yard), _sheet_for_sale(kind, yard)]
-    wanted = tuple(
-        SheetPart(
-            mark=part.mark, wide=in_steps(part.width or 0.0, system), high=in_steps(part.length, system),
-            count=part.count, turns=kind.word("grain", "upright") == "none", says=part.says, places=part.places,
-            up=part.up,
-        )
-        for part in parts
-    )  # fmt: skip
+    whole = stock[-1][0]
+    wanted = tuple(_rectangle(part, whole, system) for part in parts)
     order = SheetOrder(
         parts=wanted, stock=tuple(each for each, _ in stock), kerf=_kerf(kind, yard),
         keep=in_steps(yard.cutting.keep_side, system),
     )  # fmt: skip
     sources = {each.mark: source for each, source in stock}
     return FlatOrder(kind=kind, says=kind.says, sheets=order, sources=sources, priced=kind.name in yard.prices)
+
+
+def _rectangle(part: Part, whole: SheetStock, system: System) -> SheetPart:
+    return SheetPart(
+        mark=part.mark, wide=no_longer_than(in_steps(part.width or 0.0, system), whole.wide, system),
+        high=no_longer_than(in_steps(part.length, system), whole.high, system), count=part.count,
+        turns=part.kind.word("grain", "upright") == "none", says=part.says, places=part.places, up=part.up,
+    )  # fmt: skip
 
 
 def _kerf(kind: Kind, yard: Yard) -> Steps:

@@ -14,6 +14,7 @@ from pinfold.studies.cutting.records import STEP, CutOrder, Defect, EndCut, Part
 from pinfold.studies.gathering.amounts import how_sold
 from pinfold.studies.gathering.packs import pack_of, pack_priced
 from pinfold.studies.quantities.records import Part
+from pinfold.studies.quantities.standing import TAPE_STEP
 from pinfold.tables.shelf import Kind, kind, shelf
 from pinfold.units import METER, Meter, System, tape
 
@@ -102,8 +103,9 @@ def _order(section: str, parts: list[Part], yard: Yard) -> SectionOrder:
     kinds = tuple(dict.fromkeys([*(part.kind for part in parts), *_kinds_of(section)]))
     old = tuple(_on_hand({each.name for each in kinds}, yard))
     new, priced = _for_sale(kinds, yard)
+    longest = max((stock.length for stock, _ in (*old, *new)), default=0)
     order = CutOrder(
-        parts=tuple(_wanted(part, yard.system) for part in parts),
+        parts=tuple(_wanted(part, longest, yard.system) for part in parts),
         stock=tuple(stock for stock, _ in (*old, *new)),
         kerf=in_steps(yard.cutting.kerf, yard.system), keep=in_steps(yard.cutting.keep, yard.system),
         system=yard.system,
@@ -117,10 +119,15 @@ def _kinds_of(section: str) -> Iterator[Kind]:
     return (kind(name, section) for name in _SHELVES if section in shelf(name))
 
 
-def _wanted(part: Part, system: System) -> PartWanted:
+def no_longer_than(wanted: Steps, whole: Steps, system: System) -> Steps:
+    """A size that was rounded up to the tape past the whole of what it is cut from is that whole."""
+    return whole if whole < wanted < whole + in_steps(TAPE_STEP[system], system) else wanted
+
+
+def _wanted(part: Part, longest: Steps, system: System) -> PartWanted:
     over = in_steps(part.deep, system)
     return PartWanted(
-        mark=part.mark, length=in_steps(part.length, system), count=part.count,
+        mark=part.mark, length=no_longer_than(in_steps(part.length, system), longest, system), count=part.count,
         left=_end(part.left, over), right=_end(part.right, over),
         tolerance=math.floor(part.tolerance / STEP[system] + 1e-6), allows=part.allows, splice=part.splice,
         says=part.says, places=part.places, up=part.up,

@@ -15,7 +15,7 @@ from pinfold.web.pages.records import get_route
 from pinfold.web.pairing import caller_of
 
 _ASKED = ("section", "kerf", "trim", "keep")
-_DONE = ("item", "length", "count", "pile", "parts", "kept", "spoiled")
+_DONE = ("item", "length", "width", "count", "pile", "parts", "kept", "spoiled")
 
 
 def pieces(request: Request) -> Response:
