@@ -98,17 +98,15 @@ def _wrong_in(pattern, piece: Stock, order: CutOrder) -> list[str]:
     found = []
     if [start for start, _ in spans] + [piece.length] != [0] + [end for _, end in spans]:
         found.append(f"parts, cuts and offcuts do not add up to {piece}: {spans}")
-    whole = [(place.start, place.end) for place in pattern.parts] + [(saw.start, saw.end) for saw in pattern.cuts]
     left, right = pattern.parts[0].start, piece.length - pattern.parts[-1].end
     if left < piece.trim.left or right < piece.trim.right:
         found.append(f"a raw end in {pattern}")
-    for defect in piece.defects:
-        inside = piece.trim.left and defect.start < piece.trim.left or piece.trim.right and defect.end > piece.length - piece.trim.right
-        if not inside and any(start < defect.end and end > defect.start for start, end in whole):
-            found.append(f"{defect} is touched in {pattern}")
-    for saw in pattern.cuts:
-        if saw.end - saw.start > order.kerf:
-            found.append(f"{saw} is wider than the blade")
+    touching = [(place.start, place.end) for place in pattern.parts] + [(saw.start, saw.end) for saw in pattern.cuts]
+    for start, end in touching:
+        start, end = max(start, piece.trim.left), min(end, piece.length - piece.trim.right)  # raw ends may be sawn into
+        found += [f"{defect} is touched in {pattern}" for defect in piece.defects
+                  if start < end and start < defect.end and end > defect.start]  # fmt: skip
+    found += [f"{saw} is wider than the blade" for saw in pattern.cuts if saw.end - saw.start > order.kerf]
     return found
 
 

@@ -26,6 +26,8 @@ _DEAR = 4
 """A piece that is lacking costs so many times the best plan, so that no better plan has any."""
 _SECONDS, _NODES = 2.0, 300
 """For choosing among known fills where the numbers are whole."""
+_FEW = 600
+"""So few known fills are chosen among."""
 _DIVES = 3
 
 
@@ -103,7 +105,8 @@ def _plans(part: Packing, found: Relaxed, money_range: tuple[int, int], watch: W
     if _most_off(part, found) is not None:
         return
     yield filled_up(part, found.whole, bend=BENDS[0])
-    tried = [chosen(part, found.fills, Limits(least, most, min(watch.left, _SECONDS), _NODES)).laid]
+    few = len(found.fills) <= _FEW
+    tried = [chosen(part, found.fills, Limits(least, most, min(watch.left, _SECONDS), _NODES)).laid] if few else []
     for seed in range(_DIVES):
         yield from (laid for laid in tried if laid is not None)
         tried = [dived(part, found.fills, least, seed=seed, watch=watch)]

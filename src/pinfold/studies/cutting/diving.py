@@ -13,23 +13,24 @@ from pinfold.studies.cutting.relaxing import Relaxed, master_of, relaxed
 from pinfold.studies.cutting.resting import Rest, rest_of
 from pinfold.studies.cutting.watching import Watch
 
-_FEW = 1500
+_FEW = 300
 """So few fills are searched through whole."""
-_LONGEST = 2.0
+_LONGEST = 1.0
 """Seconds for one such search."""
+_SURE = 0.8, 0.98
+"""A fill is settled once more where so much of it is used: between these, dive by dive."""
 _UNSURE = 0.15
-LO, HI = 0.8, 0.98
-SHARE = 0.7
-"""How far a share is shaken, so that no two dives are alike."""
+"""How far a share is shaken at most, so that no two dives are alike."""
+_KNOWN = 0.7
+"""Share of the known fills that a dive starts from, for the same reason."""
 
 
 def dived(packing: Packing, start: Iterable[Fill], most: int, *, seed: int, watch: Watch) -> Laid | None:
     """A plan of no more than so many coins; None where this dive ends in none."""
     chance = np.random.default_rng(seed)
-    sure = float(chance.uniform(LO, HI))
+    sure, unsure = float(chance.uniform(*_SURE)), float(chance.uniform(0, _UNSURE))
+    known = [fill for fill in start if chance.random() < _KNOWN]
     laid: Counter[Fill] = Counter()
-    known = [fill for fill in start if chance.random() < SHARE]
-    unsure = float(chance.uniform(0, _UNSURE))
     while True:
         rest = rest_of(packing, laid)
         if not len(rest.kinds):
