@@ -238,7 +238,9 @@ def test_half_a_hole_or_coat_is_refused_and_not_cut_off(name, key):
 def test_the_foam_told_is_that_of_the_batch_on_the_card():
     small = proposed("foamed", volume="10 L")
 
-    assert any(line.startswith("Foam for one batch: 1.6 gal (6.07 L), made of 0.205 fl oz (6.07 mL) ") for line in small.notes)
+    assert any(
+        line.startswith("Foam for one batch: 1.6 gal (6.07 L), made of 0.205 fl oz (6.07 mL) ") for line in small.notes
+    )
 
 
 def test_ready_bags_bring_cautions_of_silica_and_hot_water():
