@@ -69,10 +69,12 @@ def entries(draw, *, most=8):
     made = []
     for name in names:
         kind = draw(st.sampled_from([kind for kind in entry_kinds().values() if kind.name != "photo"]))
+        seen = draw(st.sampled_from([way for way in kind.ways if len(way) == 1] or [()]))
         fields = {
             field.key: draw(typed(field))
             for field in kind.fields
-            if field.sort is not Sort.PHOTO and (field.needed or draw(st.booleans()))
+            if field.sort is not Sort.PHOTO
+            and (field.needed or field.key in seen or (not kind.ways and draw(st.booleans())))
         }
         others = ["", "gone-entry", *(other for other in names if other != name)]
         corrects = draw(st.sampled_from(others[1:] if kind.name == WITHDRAWN else others))
