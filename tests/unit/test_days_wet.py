@@ -257,3 +257,12 @@ def test_a_wetting_without_weather_of_its_hour_or_on_no_face_is_set_aside(site):
 
     assert lesson.count == 0
     assert len(lesson.set_aside) == 2
+
+
+def test_what_a_log_teaches_of_mixes_leaves_the_rounds_as_they_are(site):
+    before = asked(site).record
+    weighed = {"item": "building-sand", "measure": "bucket", "mass": "18 kg"}
+    take_entries(site, [{"id": "weighed-1", "kind": "bucket", "at": "2026-05-03T08:00-06:00", "who": "Ana", "device": "phone",
+                         "fields": weighed}])  # fmt: skip
+
+    assert asked(site).record.faces is before.faces

@@ -14,7 +14,7 @@ import numpy as np
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.days_site import NO_PLACE, NO_WEATHER, SiteDays, days_site
 from pinfold.actions.days_wet_log import drying_lesson
-from pinfold.actions.sites import Site
+from pinfold.actions.sites import Site, as_drawn
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.figures import Figure, given
 from pinfold.reports.days_wet import WetDay, not_shown, wet_blocks, wet_page
@@ -157,7 +157,7 @@ def worst_of(found: WetDay) -> WetFace | None:
 def _found(days: SiteDays, asked: WetAsked) -> WetDay:
     _, wanted = _read(days, asked)
     lesson = drying_lesson(days, wanted)
-    return replace(_kept(days.site, days.weather.sources, days.today, asked, lesson), weather=days.told)
+    return replace(_kept(as_drawn(days.site), days.weather.sources, days.today, asked, lesson), weather=days.told)
 
 
 @lru_cache(maxsize=8)  # a march takes a third of a second, and pages are looked at again

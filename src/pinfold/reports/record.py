@@ -48,7 +48,9 @@ def _plain(answer: object) -> object:
         return answer if math.isfinite(answer) else None
     if isinstance(answer, Mapping):
         return {str(key): as_json(value) for key, value in answer.items()}
-    if isinstance(answer, tuple | list | frozenset | set):
+    if isinstance(answer, frozenset | set):
+        return [as_json(value) for value in sorted(answer, key=str)]  # a set has another order in every run
+    if isinstance(answer, tuple | list):
         return [as_json(value) for value in answer]
     if answer is None or isinstance(answer, bool | int | str):
         return answer
