@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cutting_cases import BESIDE, least_money, lines_of, orders, wrong_with, yard_order
-from pinfold.studies.cutting.asking import asked
+from cutting_cases import BESIDE, leaning_orders, least_money, lines_of, orders, wrong_with, yard_order
+from pinfold.studies.cutting.asking import Reading, asked
 from pinfold.studies.cutting.guessing import first_fit
 from pinfold.studies.cutting.lengths import cut_lengths
 from pinfold.studies.cutting.packing import money
@@ -27,6 +27,18 @@ def test_no_way_to_share_out_the_parts_costs_less_than_the_plan(order):
     assert plan.money == plan.bound == least_money(order)
 
 
+@given(leaning_orders())
+@settings(max_examples=150)
+def test_leaning_ends_and_allowed_knots_against_all_ways_to_lie(order):
+    plan = cut_lengths(order)
+    least = least_money(order)
+
+    assert wrong_with(plan) == []
+    assert not plan.uncut
+    assert plan.bound <= least <= plan.money
+    assert plan.proof is not Proof.OPTIMUM or plan.money == least
+
+
 @given(orders(most_parts=14, most_old=6))
 def test_larger_plans_keep_to_the_pieces_and_are_proven(order):
     plan = cut_lengths(order)
@@ -38,7 +50,7 @@ def test_larger_plans_keep_to_the_pieces_and_are_proven(order):
 
 @given(orders(most_parts=14, most_old=6))
 def test_a_plan_never_costs_more_than_first_fit(order):
-    question = asked(order)
+    question = asked(order, Reading())
 
     assert cut_lengths(order).money <= money(question.packing, first_fit(question.packing)) * question.coin
 

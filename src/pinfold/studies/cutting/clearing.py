@@ -26,12 +26,12 @@ def clears(stock: Stock, kerf: Steps, *, allowed: frozenset[str] = frozenset()) 
     A cut beside a defect keeps the whole blade out of it; a raw end is cut off with the blade in what comes off. At a
     good end no cut is needed where a part ends there.
     """
-    left, right = (max(trim, kerf) if trim else 0 for trim in stock.trim)
-    found, start = [], left
+    start, right = (max(trim, kerf) if trim else 0 for trim in stock.trim)
+    found, end = [], stock.length - right + kerf
     for defect in _apart(defect for defect in stock.defects if defect.kind not in allowed):
-        found.append(Clear(start, defect.start - start))
+        found.append(Clear(start, min(defect.start, end) - start))
         start = max(start, defect.end + kerf)
-    found.append(Clear(start, stock.length - right + kerf - start))
+    found.append(Clear(start, end - start))
     return tuple(clear for clear in found if clear.room > kerf)
 
 

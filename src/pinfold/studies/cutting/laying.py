@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from pinfold.studies.cutting.asking import Asked
 from pinfold.studies.cutting.packing import Laid, opened
-from pinfold.studies.cutting.placing import placed
+from pinfold.studies.cutting.placing import Piece, placed
 from pinfold.studies.cutting.records import CutOrder, Pattern
 
 _Counts = tuple[int, ...]
@@ -30,19 +30,26 @@ class _Slot(NamedTuple):
     clear: int
 
 
-def patterns(order: CutOrder, question: Asked, laid: Laid) -> tuple[Pattern, ...]:
+def patterns(order: CutOrder, question: Asked, laid: Laid) -> tuple[tuple[Pattern, ...], frozenset[str]]:
     """How all pieces are cut, in the order of the stock, those cut alike together.
 
-    The plan must cut no part too many. What lies in pieces that are lacking is left out.
+    Beside it the marks of stock in which parts do not come out so. The plan must cut no part too many. What lies in
+    pieces that are lacking is left out.
     """
     left = [Counter({part.mark: part.count for part in parts}) for parts in question.kinds]
     by_mark = {part.mark: part for parts in question.kinds for part in parts}
-    found = []
+    found, failed = [], set()
     for (stock, used), times in sorted(_pieces(order, question, laid).items()):
+        piece = Piece(order=order, stock=order.stock[stock], allowed=question.reading.allowed(order.stock[stock]))
         for marks, alike in _marked(used, times, left):
-            parts = {clear: [by_mark[mark] for mark in each] for clear, each in marks.items()}
-            found.append(placed(order, order.stock[stock], parts, times=alike))
-    return tuple(found)
+            pattern = placed(
+                piece, {clear: [by_mark[mark] for mark in each] for clear, each in marks.items()}, times=alike
+            )
+            if pattern is None:
+                failed.add(order.stock[stock].mark)
+            else:
+                found.append(pattern)
+    return tuple(found), frozenset(failed)
 
 
 def _pieces(order: CutOrder, question: Asked, laid: Laid) -> Counter[tuple[int, _Used]]:

@@ -3,28 +3,48 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise, product
 
-from pinfold.studies.cutting.clearing import Clear, clears, usable
+from pinfold.studies.cutting.arranging import Ground, arranged, kerf_of
+from pinfold.studies.cutting.clearing import clears, usable
 from pinfold.studies.cutting.records import CutOrder, Offcut, PartWanted, Pattern, Placed, Saw, Steps, Stock
 
 _TRIED = 4
 """Up to so many clear lengths of a piece are tried with their parts at either end."""
 
 
-def placed(order: CutOrder, stock: Stock, parts: Mapping[int, Sequence[PartWanted]], *, times: int) -> Pattern:
-    """Parts in the clear lengths of a piece, at those ends of them that leave the best offcuts."""
-    zones = clears(stock, order.kerf)
-    ends = product((False, True), repeat=len(parts)) if len(parts) <= _TRIED else [(False,) * len(parts)]
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """A piece before the saw.
+
+    Attributes:
+        order: what is asked.
+        stock: what it is.
+        allowed: kinds of defects that its clear lengths go on over, as some of the parts may have them.
+    """
+
+    order: CutOrder
+    stock: Stock
+    allowed: frozenset[str]
+
+
+def placed(piece: Piece, parts: Mapping[int, Sequence[PartWanted]], *, times: int) -> Pattern | None:
+    """Parts in clear lengths of pieces alike, at those ends that leave the best offcuts; None where they do not fit."""
+    laid = [_laid_in(piece, clear, each) for clear, each in parts.items()]
+    ends = product((0, 1), repeat=len(laid)) if len(laid) <= _TRIED else [(0,) * len(laid)]
     tried = []
     for at_right in ends:
-        lying = [
-            place
-            for right, (clear, each) in zip(at_right, parts.items(), strict=True)
-            for place in _side_by_side(zones[clear], each, order.kerf, at_right=right)
-        ]
-        cuts, offcuts = tuple(_cuts(stock, lying, order.kerf)), tuple(_offcuts(order, stock, lying))
-        tried.append(Pattern(stock=stock.mark, times=times, parts=tuple(lying), cuts=cuts, offcuts=offcuts))
+        lying: list[Placed] = []
+        for side, found in zip(at_right, laid, strict=True):
+            if found is None:
+                return None
+            places, spare = found
+            lying += [
+                place._replace(start=place.start + side * spare, end=place.end + side * spare) for place in places
+            ]
+        cuts, offcuts = tuple(_cuts(piece, lying)), tuple(_offcuts(piece, lying))
+        tried.append(Pattern(stock=piece.stock.mark, times=times, parts=tuple(lying), cuts=cuts, offcuts=offcuts))
     return max(tried, key=_worth)
 
 
@@ -34,30 +54,50 @@ def _worth(pattern: Pattern) -> tuple[int, int, int]:
     return sum(kept), max(kept, default=0), -len(pattern.cuts)
 
 
-def _side_by_side(clear: Clear, parts: Sequence[PartWanted], kerf: Steps, *, at_right: bool) -> Iterator[Placed]:
-    start = clear.start
-    if at_right:
-        start += clear.room - sum(part.length + kerf for part in parts)
+def _laid_in(piece: Piece, clear: int, parts: Sequence[PartWanted]) -> tuple[Sequence[Placed], Steps] | None:
+    """Parts as far left as they go in a clear length, and how far they may be moved right; None if they do not fit."""
+    kerf = piece.order.kerf
+    room = clears(piece.stock, kerf, allowed=piece.allowed)[clear]
+    zones = tuple(zone for zone in piece.stock.defects if zone.kind in piece.allowed)
+    ground = Ground(room.start, room.start + room.room - kerf, zones, kerf)
+    leaning = any(part.left.run or part.right.run for part in parts)
+    places = arranged(ground, parts) if zones or leaning else list(_side_by_side(ground, parts))
+    if places is None:
+        return None
+    last = places[-1]
+    furthest = last.end + max(last.right.run, 0) + kerf_of(last.right, kerf) - kerf
+    return places, 0 if zones else ground.end - furthest
+
+
+def _side_by_side(ground: Ground, parts: Sequence[PartWanted]) -> Iterator[Placed]:
+    start = ground.start
     for part in sorted(parts, key=lambda part: -part.length):
         yield Placed(part.mark, start, start + part.length)
-        start += part.length + kerf
+        start += part.length + ground.kerf
 
 
-def _cuts(stock: Stock, lying: Sequence[Placed], kerf: Steps) -> Iterator[Saw]:
-    """One cut between parts side by side, else one at each end that is no end of the piece."""
-    if lying[0].start:
-        yield Saw(max(lying[0].start - kerf, 0), lying[0].start)
+def _cuts(piece: Piece, lying: Sequence[Placed]) -> Iterator[Saw]:
+    """One cut between parts that face each other alike, else one at each end that is no end of the piece."""
+    kerf, length = piece.order.kerf, piece.stock.length
+    first, last = lying[0], lying[-1]
+    if first.start or first.left.run:
+        yield Saw(first.start - min(kerf_of(first.left, kerf), first.start), first.start, first.left.run)
     for one, other in pairwise(lying):
-        yield Saw(one.end, one.end + kerf)
-        if other.start > one.end + kerf:
-            yield Saw(max(other.start - kerf, one.end + kerf), other.start)
-    if lying[-1].end < stock.length:
-        yield Saw(lying[-1].end, min(lying[-1].end + kerf, stock.length))
+        wide = kerf_of(one.right, kerf)
+        yield Saw(one.end, one.end + wide, one.right.run)
+        if one.right.run != other.left.run or other.start > one.end + wide:
+            square = not one.right.run and not other.left.run
+            start = other.start - kerf_of(other.left, kerf)
+            yield Saw(max(start, one.end + wide) if square else start, other.start, other.left.run)
+    if last.end < length or last.right.run:
+        yield Saw(last.end, min(last.end + kerf_of(last.right, kerf), length), last.right.run)
 
 
-def _offcuts(order: CutOrder, stock: Stock, lying: Sequence[Placed]) -> Iterator[Offcut]:
-    starts = [0, *(part.end + order.kerf for part in lying)]
-    ends = [*(part.start - order.kerf for part in lying), stock.length]
+def _offcuts(piece: Piece, lying: Sequence[Placed]) -> Iterator[Offcut]:
+    """What is left between parts, as far as it is not pointed."""
+    kerf, keep = piece.order.kerf, piece.order.keep
+    starts = [0, *(part.end + max(part.right.run, 0) + kerf_of(part.right, kerf) for part in lying)]
+    ends = [*(part.start + min(part.left.run, 0) - kerf_of(part.left, kerf) for part in lying), piece.stock.length]
     for start, end in zip(starts, ends, strict=True):
         if end > start:
-            yield Offcut(start, end, usable(stock, start, end, order.kerf) >= order.keep)
+            yield Offcut(start, end, usable(piece.stock, start, end, kerf) >= keep)
