@@ -265,3 +265,22 @@ def test_what_has_not_hardened_makes_it_another_job(kept):
 
     assert solving._numbers_of(problem) == solving._numbers_of(replace(problem))
     assert solving._numbers_of(problem) != solving._numbers_of(slower)
+
+
+def test_a_part_of_a_task_tells_which_share_of_its_amounts_is_meant():
+    from pinfold.actions.days_job import _said
+    from pinfold.studies.days.pieces import Piece
+    from pinfold.studies.days.records import Measures, Task, Work
+
+    task = Task(
+        key="dig a",
+        work=Work.DIG,
+        says="dig the trench, 9 m³",
+        place="a",
+        layer="trench",
+        measures=Measures(m3=9.0),
+        norms=(),
+    )
+    whole = Piece(task=task, part=0, parts=1, slots=2, people=2, labor=1.0, after=(), tail=0.0, share=1.0)
+    assert _said(whole) == "dig the trench, 9 m³"
+    assert _said(whole._replace(part=2, parts=9, share=1 / 9)) == "dig the trench, 9 m³ in all, 11% of it now"

@@ -22,6 +22,7 @@ from pinfold.reports.days_season import season_brief
 from pinfold.reports.pages import Block, Page, Paragraph
 from pinfold.store.writing import write_bytes
 from pinfold.studies.days.finishing import Finish
+from pinfold.studies.days.pieces import Piece
 from pinfold.studies.days.scheduling import Placed
 from pinfold.tables.shelf import kind
 
@@ -150,7 +151,7 @@ def _work(laid: Laid, placed: Placed) -> WorkTold:
     doses = task.doses
     pace = laid.job.paces[task.key]
     return WorkTold(
-        key=task.key, work=task.work.value, says=task.says, place=task.place, face=task.face, part=piece.part,
+        key=task.key, work=task.work.value, says=_said(piece), place=task.place, face=task.face, part=piece.part,
         parts=piece.parts, start=placed.start.astimezone(zone), end=placed.end.astimezone(zone), people=piece.people,
         mixes=tuple(dict.fromkeys(dose.mix for dose in doses)),
         batches=known(math.fsum(dose.batches for dose in doses) * piece.share),
@@ -158,6 +159,15 @@ def _work(laid: Laid, placed: Placed) -> WorkTold:
         not_shown=(*explained.not_shown, *(() if pace.is_known else ("its time is NOT SHOWN",))),
         estimated=not placed.foreseen, pace=pace.told,
     )  # fmt: skip
+
+
+def _said(piece: Piece) -> str:
+    """What is to be done; amounts in it are of the whole task, so the share of it is told beside them."""
+    says = piece.task.says
+    return says if piece.share > _WHOLE else f"{says} in all, {piece.share:.0%} of it now"
+
+
+_WHOLE = 0.995
 
 
 def job_told(laid: Laid, finish: Finish | None) -> JobTold:
