@@ -10,7 +10,7 @@ import tomllib
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from bench import days, drying, log, pages, plots, storms, sun, trials
+from bench import cutting, days, drying, log, pages, plots, storms, sun, trials
 
 ROOT = Path(__file__).parents[1]
 
@@ -111,6 +111,7 @@ def main() -> None:
         *log.rows(),
         *trials.rows(),
         *sun.rows(),
+        *cutting.rows(),
         *drying.rows(),
         *days.rows(),
     ]

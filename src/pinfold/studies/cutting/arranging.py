@@ -21,12 +21,14 @@ class Ground(NamedTuple):
     Attributes:
         start: where the first may start.
         end: where the last must end.
+        cut_end: where its cut must end, beside a defect; None at the end of a piece.
         zones: defects in it that some of the parts may have.
         kerf: of a square cut.
     """
 
     start: Steps
     end: Steps
+    cut_end: Steps | None
     zones: tuple[Defect, ...]
     kerf: Steps
 
@@ -77,10 +79,11 @@ def _with_one_more(ground: Ground, begun: _Begun, groups: Sequence[Sequence[Part
     for at, (group, many) in enumerate(zip(groups, begun.left, strict=True)):
         if many:
             part = group[-many]
-            for left, right in _ways_round(part):
+            for left, right in sorted(_ways_round(part), reverse=True):
                 place = _next_place(ground, begun.places, part, (left, right))
                 furthest = place.end + max(right.run, 0)
-                if furthest + kerf_of(right, ground.kerf) - ground.kerf <= ground.end:
+                cut = furthest + kerf_of(right, ground.kerf)
+                if furthest <= ground.end and (ground.cut_end is None or cut <= ground.cut_end):
                     yield _Begun(furthest, (*begun.places, place), (*begun.left[:at], many - 1, *begun.left[at + 1 :]))
 
 

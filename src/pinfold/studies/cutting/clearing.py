@@ -26,13 +26,18 @@ def clears(stock: Stock, kerf: Steps, *, allowed: frozenset[str] = frozenset()) 
     A cut beside a defect keeps the whole blade out of it; a raw end is cut off with the blade in what comes off. At a
     good end no cut is needed where a part ends there.
     """
-    start, right = (max(trim, kerf) if trim else 0 for trim in stock.trim)
+    start, right = trimmed(stock, kerf)
     found, end = [], stock.length - right + kerf
     for defect in _apart(defect for defect in stock.defects if defect.kind not in allowed):
         found.append(Clear(start, min(defect.start, end) - start))
         start = max(start, defect.end + kerf)
     found.append(Clear(start, end - start))
     return tuple(clear for clear in found if clear.room > kerf)
+
+
+def trimmed(stock: Stock, kerf: Steps) -> Trim:
+    """What comes off its raw ends: never less than a cut takes."""
+    return Trim(*(max(trim, kerf) if trim else 0 for trim in stock.trim))
 
 
 def _apart(defects: Iterable[Defect]) -> list[Defect]:

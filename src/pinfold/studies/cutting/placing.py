@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 from pinfold.studies.cutting.arranging import Ground, arranged, kerf_of
-from pinfold.studies.cutting.clearing import clears, usable
+from pinfold.studies.cutting.clearing import clears, trimmed, usable
 from pinfold.studies.cutting.records import CutOrder, Offcut, PartWanted, Pattern, Placed, Saw, Steps, Stock
 
 _TRIED = 4
@@ -59,14 +59,16 @@ def _laid_in(piece: Piece, clear: int, parts: Sequence[PartWanted]) -> tuple[Seq
     kerf = piece.order.kerf
     room = clears(piece.stock, kerf, allowed=piece.allowed)[clear]
     zones = tuple(zone for zone in piece.stock.defects if zone.kind in piece.allowed)
-    ground = Ground(room.start, room.start + room.room - kerf, zones, kerf)
+    end = room.start + room.room
+    at_end = end == piece.stock.length + kerf - trimmed(piece.stock, kerf).right
+    ground = Ground(room.start, end - kerf, None if at_end else end, zones, kerf)
     leaning = any(part.left.run or part.right.run for part in parts)
     places = arranged(ground, parts) if zones or leaning else list(_side_by_side(ground, parts))
     if places is None:
         return None
     last = places[-1]
-    furthest = last.end + max(last.right.run, 0) + kerf_of(last.right, kerf) - kerf
-    return places, 0 if zones else ground.end - furthest
+    wider = 0 if at_end else kerf_of(last.right, kerf) - kerf
+    return places, 0 if zones else ground.end - wider - last.end - max(last.right.run, 0)
 
 
 def _side_by_side(ground: Ground, parts: Sequence[PartWanted]) -> Iterator[Placed]:
