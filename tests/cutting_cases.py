@@ -76,11 +76,12 @@ def old_pieces(draw, mark: str) -> Stock:
 def leaning_orders(draw) -> CutOrder:
     """A few parts whose ends lean or that may have knots in them, and a few pieces, some with knots."""
     kerf = draw(st.sampled_from([0, 2]))
+    kinds = draw(st.integers(1, 3))
     parts = tuple(
-        PartWanted(mark=f"R{number}", length=draw(st.integers(20, 40)), count=draw(st.integers(1, 2)),
+        PartWanted(mark=f"R{number}", length=draw(st.integers(20, 40)), count=1 if kinds == 3 else draw(st.integers(1, 2)),
                    left=draw(end_cuts()), right=draw(end_cuts()), turns=draw(st.booleans()),
                    allows=draw(st.sampled_from([frozenset(), frozenset({"knot"})])))
-        for number in range(draw(st.integers(1, 3)))
+        for number in range(kinds)
     )  # fmt: skip
     old = tuple(replace(draw(old_pieces(f"P{number}")), price=0, count=1) for number in range(draw(st.integers(0, 2))))
     old = tuple(
@@ -190,6 +191,8 @@ def least_money(order: CutOrder) -> int:
 
 
 def _fits(stock: Stock, parts: list[PartWanted], kerf: int) -> bool:
+    if sum(part.length - abs(part.left.run) - abs(part.right.run) for part in parts) > stock.length:
+        return False
     marks = {part.mark: part for part in parts}
     orders = set(permutations(part.mark for part in parts))
     return any(
@@ -203,14 +206,14 @@ def _fits_so(stock: Stock, lying: list[tuple[PartWanted, tuple[int, int]]], kerf
     """Parts in this order and lying so, each as far left as it may, step by step."""
     lower = upper = (max(stock.trim.left, kerf) if stock.trim.left else 0) - kerf
     last = stock.length - (max(stock.trim.right, kerf) if stock.trim.right else 0)
-    before = 0
+    before, begun = 0, False
     for part, (left, right) in lying:
-        gap = max(_kerf(before, kerf), _kerf(left, kerf)) if lower >= 0 or upper >= 0 else kerf
+        gap = (_kerf(left, kerf) if before == left else _kerf(before, kerf) + _kerf(left, kerf)) if begun else kerf
         at = max(lower + gap, upper + gap - left)
         length = part.length - max(-left, 0) - max(right, 0)
         while max(at + length, at + length + right) <= last and _touches(stock, (part, at, left, length, right), kerf):
             at += 1
-        lower, upper, before = at + length, at + length + right, right
+        lower, upper, before, begun = at + length, at + length + right, right, True
         if max(lower, upper) > last:
             return False
     return True

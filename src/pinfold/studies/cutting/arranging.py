@@ -53,8 +53,9 @@ def kerf_of(cut: EndCut, kerf: Steps) -> Steps:
 
 
 def kerf_with(part: PartWanted, kerf: Steps) -> Steps:
-    """What is counted for the cuts of a part: one kerf, and what its two cuts take more because they lean."""
-    return kerf_of(part.left, kerf) + kerf_of(part.right, kerf) - kerf
+    """What is counted for the cuts of a part that finds no partner: one kerf, or both of its cuts where one leans."""
+    leans = part.left.run or part.right.run
+    return kerf_of(part.left, kerf) + kerf_of(part.right, kerf) if leans else kerf
 
 
 def arranged(ground: Ground, parts: Sequence[PartWanted]) -> list[Placed] | None:
@@ -105,7 +106,8 @@ def _next_place(ground: Ground, before: Sequence[Placed], part: PartWanted, cuts
     wide = kerf_of(left, ground.kerf)
     if before:
         last = before[-1]
-        start = last.end + max(kerf_of(last.right, ground.kerf), wide) + max(last.right.run - left.run, 0)
+        taken = wide if last.right.run == left.run else kerf_of(last.right, ground.kerf) + wide
+        start = last.end + taken + max(last.right.run - left.run, 0)
     else:
         start = ground.start + max(-left.run, 0) + (wide - ground.kerf if ground.start else 0)
     lower = part.length - max(-left.run, 0) - max(right.run, 0)

@@ -96,8 +96,9 @@ def weight(order: CutOrder, stock: Stock) -> int:
 
 def longest(order: CutOrder, part: PartWanted) -> Steps:
     """The longest that any stock gives of a part like this."""
-    wide = kerf_with(part, order.kerf)
-    rooms = (clear.room - wide for stock in order.stock for clear in clears(stock, order.kerf, allowed=part.allows))
+    rooms = (
+        clear.room - order.kerf for stock in order.stock for clear in clears(stock, order.kerf, allowed=part.allows)
+    )
     return max(rooms, default=0)
 
 

@@ -56,7 +56,7 @@ def _steps(pattern: Pattern, length: Steps) -> Iterator[SawStep]:
     fresh = 0
     for saw in pattern.cuts:
         falls = by_end.pop(saw.start, None)
-        if falls is not None or saw.start > fresh:
+        if falls is not None or saw.start > fresh or saw.run:
             yield _step(falls, fresh, saw.start, run=saw.run, sawn=True)
         fresh = saw.end
     if fresh < length:
