@@ -18,7 +18,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
-from pinfold.studies.cutting.asking import Reading, asked
+from pinfold.studies.cutting.asking import asked
 from pinfold.studies.cutting.guessing import first_fit
 from pinfold.studies.cutting.packing import Packing, Room, money
 from pinfold.studies.cutting.records import CutOrder, Defect, PartWanted, Stock, Trim
@@ -144,8 +144,8 @@ def _arcs(packing: Packing, places: Sequence[int]) -> tuple[list[tuple[int, int]
 
 def _told(what: str, runs: Sequence[Run]) -> str:
     seconds = [run.seconds for run in runs]
-    return (f"{what}{sum(run.proven for run in runs)} of {len(runs)} proven, median {statistics.median(seconds):.2f} s, "
-            f"worst {max(seconds):.1f} s")  # fmt: skip
+    proven = f"{sum(run.proven for run in runs)} of {len(runs)} proven"
+    return f"{what}{proven}, median {statistics.median(seconds):.2f} s, worst {max(seconds):.1f} s"
 
 
 def _compared(packings: Sequence[Packing], mine: Sequence[Run]) -> str:
