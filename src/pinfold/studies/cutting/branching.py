@@ -59,10 +59,7 @@ def branched(packing: Packing, best: Solved, watch: Watch) -> Solved:
         found = _within(part, master, best.money, watch)
         bound = next_sum(part, max(branch.bound, found.bound.coins), below=best.money)
         at = _most_off(part, found)
-        for laid in _plans(part, found, (bound, best.money - 1), watch) if bound < best.money else ():
-            best = best.or_better(packing, laid if money(part, laid) < best.money else None)
-            if bound >= best.money:
-                break
+        best = _bettered(packing, best, (part, found, bound), watch)
         if bound < best.money and at is None:
             unsettled = min(unsettled, bound)
         elif bound < best.money and at is not None:
@@ -98,16 +95,29 @@ def _halves(rooms: tuple[Room, ...], at: int, many: float) -> Iterator[tuple[Roo
         yield (*rooms[:at], half, *rooms[at + 1 :])
 
 
-def _plans(part: Packing, found: Relaxed, money_range: tuple[int, int], watch: Watch) -> Iterator[Laid]:
+def _bettered(packing: Packing, best: Solved, branch: tuple[Packing, Relaxed, int], watch: Watch) -> Solved:
+    """The best plan, or a better one of a branch."""
+    part, found, bound = branch
+    if bound >= best.money:
+        return best
+    for laid in _plans(packing, part, found, Limits(bound, best.money - 1, _SECONDS, _NODES), watch):
+        best = best.or_better(packing, laid if money(part, laid) < best.money else None)
+        if bound >= best.money:
+            break
+    return best
+
+
+def _plans(packing: Packing, part: Packing, found: Relaxed, limits: Limits, watch: Watch) -> Iterator[Laid]:
     """Plans of a branch: rounded; where numbers of pieces are whole, chosen out of known fills and dived for too."""
-    least, most = money_range
     yield filled_up(part, found.whole, bend=BENDS[1])
     if _most_off(part, found) is not None:
         return
     yield filled_up(part, found.whole, bend=BENDS[0])
     few = len(found.fills) <= _FEW
-    tried = [chosen(part, found.fills, Limits(least, most, min(watch.left, _SECONDS), _NODES)).laid] if few else []
+    tried = [chosen(part, found.fills, limits._replace(seconds=min(watch.left, _SECONDS))).laid] if few else []
+    one = sum(room.price > 0 for room in packing.rooms) == 1  # then the number of pieces need not be held: money does
+    known = [fill for fill in found.fills if fill.bay < len(packing.bays)] if one else found.fills
     for seed in range(_DIVES):
         yield from (laid for laid in tried if laid is not None)
-        tried = [dived(part, found.fills, least, seed=seed, watch=watch)]
+        tried = [dived(packing if one else part, known, limits.least, seed=seed, watch=watch)]
     yield from (laid for laid in tried if laid is not None)

@@ -125,7 +125,7 @@ ALL: tuple[tuple[str, Stage], ...] = (
     ("how many of each to buy", branched),
     ("what it costs at least", _sharpened),
     ("searching a few fills", _searching(_FEW, 0.3)),
-    ("diving", _diving(3, 12)),
-    ("searching many fills", _searching(_MANY, 0.6)),
-    ("diving", _diving(12, 10**6)),
+    ("diving", _diving(3, 40)),
+    ("searching many fills", _searching(_MANY, 0.5)),
+    ("diving", _diving(40, 10**6)),
 )
