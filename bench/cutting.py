@@ -6,6 +6,7 @@ old pieces, defects, raw ends and prices. Seconds are of the processor, as the m
 
 from __future__ import annotations
 
+import itertools
 import json
 import statistics
 import sys
@@ -16,9 +17,9 @@ from typing import NamedTuple
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import coo_array
+from scipy.sparse import coo_array, csc_array
 
-from pinfold.studies.cutting.asking import asked
+from pinfold.studies.cutting.asking import Reading, asked
 from pinfold.studies.cutting.guessing import first_fit
 from pinfold.studies.cutting.packing import Packing, Room, money
 from pinfold.studies.cutting.records import CutOrder, Defect, PartWanted, Stock, Trim
@@ -67,7 +68,8 @@ def yard() -> list[Packing]:
                for number, each in enumerate(case["pieces"])]  # fmt: skip
         new = [Stock(mark=f"N{number}", length=each["length"], count=None, price=each["price"], old=False)
                for number, each in enumerate(case["new_stock"])]  # fmt: skip
-        question = asked(CutOrder(parts=tuple(parts), stock=(*old, *new), kerf=case["kerf"], keep=case["keep_min"]))
+        order = CutOrder(parts=tuple(parts), stock=(*old, *new), kerf=case["kerf"], keep=case["keep_min"])
+        question = asked(order, Reading())
         assert question is not None
         found.append(question.packing)
     return found
@@ -82,37 +84,39 @@ def ours(packing: Packing) -> Run:
 def arc_flow(packing: Packing) -> Run:
     """Every part an arc between two places on a length, every piece a path through them; solved as it stands."""
     start = time.process_time()
-    places = _places(packing)
-    arcs, kinds = _arcs(packing, places)
-    bays, rooms = len(packing.bays), len(packing.rooms)
-    index = {place: row for row, place in enumerate(places)}
-    columns = len(arcs) + len(places) - 1 + bays + rooms
-    entries: list[tuple[int, int, float]] = []
-    loss = [(places[at], places[at + 1]) for at in range(len(places) - 1)]
-    for column, (tail, head) in enumerate([*arcs, *loss]):
-        entries += [(index[tail], column, -1.0), (index[head], column, 1.0)]
-    at = len(arcs) + len(loss)
-    for column, bay in enumerate(packing.bays, start=at):
-        end = max(place for place in places if place <= bay.size)
-        entries += [(0, column, 1.0), (index[end], column, -1.0)]
-    flow = len(places)
-    for column, kind in enumerate(kinds):
-        entries.append((flow + kind, column, 1.0))
-    demand = flow + len(packing.needs)
-    for number, bay in enumerate(packing.bays):
-        entries += [(demand + number, at + number, -1.0), (demand + number, at + bays + bay.room, float(bay.times))]
-    rows, cols, values = zip(*entries, strict=True)
-    body = coo_array((values, (rows, cols)), shape=(demand + bays, columns)).tocsc()
-    low = np.concatenate([np.zeros(flow), packing.counts, np.zeros(bays)])
-    high = np.concatenate([np.zeros(flow), np.full(len(packing.needs) + bays, np.inf)])
-    most = np.concatenate([np.full(columns - rooms, np.inf), [room.most for room in packing.rooms]])
-    costs = np.concatenate([np.zeros(columns - rooms), [room.price for room in packing.rooms]])
+    body, low, high = _flows(packing)
+    rooms = len(packing.rooms)
+    others = body.shape[1] - rooms
+    most = np.concatenate([np.full(others, np.inf), [room.most for room in packing.rooms]])
+    costs = np.concatenate([np.zeros(others), [room.price for room in packing.rooms]])
     answer = milp(costs, constraints=LinearConstraint(body, low, high), bounds=Bounds(0, most),
-                  integrality=np.ones(columns), options={"time_limit": ARC_LIMIT, "mip_rel_gap": 0})  # fmt: skip
+                  integrality=np.ones(len(costs)), options={"time_limit": ARC_LIMIT, "mip_rel_gap": 0})  # fmt: skip
     took = time.process_time() - start
     if answer.x is None:
         return Run(sys.maxsize, 0, took)
     return Run(round(answer.fun), round(answer.fun) if answer.status == 0 else int(answer.mip_dual_bound), took)
+
+
+def _flows(packing: Packing) -> tuple[csc_array, np.ndarray, np.ndarray]:
+    """Columns: arcs of parts and of loss, clear lengths, pieces. Rows: places, parts wanted, clear lengths."""
+    places = _places(packing)
+    arcs, kinds = _arcs(packing, places)
+    loss = list(itertools.pairwise(places))
+    row = {place: at for at, place in enumerate(places)}
+    wanted, there = len(places), len(places) + len(packing.needs)
+    first, bays = len(arcs) + len(loss), len(packing.bays)
+    entries = [(wanted + kind, column, 1.0) for column, kind in enumerate(kinds)]
+    for column, (tail, head) in enumerate([*arcs, *loss]):
+        entries += [(row[tail], column, -1.0), (row[head], column, 1.0)]
+    for number, bay in enumerate(packing.bays):
+        end = max(place for place in places if place <= bay.size)
+        entries += [(0, first + number, 1.0), (row[end], first + number, -1.0), (there + number, first + number, -1.0),
+                    (there + number, first + bays + bay.room, float(bay.times))]  # fmt: skip
+    at, columns, values = zip(*entries, strict=True)
+    shape = (there + bays, first + bays + len(packing.rooms))
+    low = np.concatenate([np.zeros(wanted), packing.counts, np.zeros(bays)])
+    high = np.concatenate([np.zeros(wanted), np.full(len(packing.needs) + bays, np.inf)])
+    return coo_array((values, (at, columns)), shape=shape).tocsc(), low, high
 
 
 def _places(packing: Packing) -> list[int]:
