@@ -41,7 +41,7 @@ class Beside(Generic[Found]):
         with self._turn:
             if key != self._key and not self._working:
                 self._working = True
-                threading.Thread(target=self._work, args=(key, work), daemon=True).start()
+                threading.Thread(target=self._work, args=(key, work)).start()  # a solver cut short would abort the exit
             self._turn.wait_for(lambda: key == self._key or not self._working, timeout=patience)
             return Latest(self._answer, key == self._key)
 

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from pinfold.store.log import Log
 
 _AT_ONCE = 2000
-_PATIENCE_S = 0.04
-"""How long an answer waits for a count that has only begun."""
+_PATIENCE_S = 0.3
+"""How long an answer waits for a count that has only begun: long enough for a short log beside other work at once."""
 
 
 def batch_key(mix: str, layer: str) -> str:
