@@ -26,7 +26,8 @@ def serve(asked: Asked, says: Callable[[str], None]) -> None:
         StoreError: the port is taken, or the home network cannot be used.
     """
     look_for_plan(asked.folder)
-    threading.Thread(target=work_ahead, args=(asked.folder,)).start()  # waited for at the end: a solver cut short aborts
+    # waited for at the end: a solver cut short would abort the exit
+    threading.Thread(target=work_ahead, args=(asked.folder,)).start()
     with suppress(KeyboardInterrupt):  # one that comes before listening has begun
         listen(asked, says)
     says("Stopped.")
