@@ -120,6 +120,7 @@ TOLD = (
     "parts.sawn",
     "parts.flat_cut",
     "parts.labels",
+    "weighing.records",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",

@@ -1,0 +1,173 @@
+"""What weighing gives: build-ups to choose from, what they are judged on, and how each came out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import NamedTuple
+
+from pinfold.figures import Figure
+from pinfold.findings import Step, Verdict
+from pinfold.plan.changes import Change
+from pinfold.sources import Standing
+from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, SECOND, Unit
+
+
+class Better(StrEnum):
+    """Which way a criterion is better."""
+
+    LESS = "less"
+    MORE = "more"
+
+
+class Shown(StrEnum):
+    """How the number of a criterion is shown."""
+
+    MONEY = "money"  # in the smallest coin
+    MONEY_PER_LENGTH = "money per length"  # in the smallest coin for a meter
+    AMOUNT = "amount"  # in the unit of the criterion
+    COUNT = "count"
+    SHARE = "share"  # of one, as percent
+    HOURS = "hours"  # of work; the number is in seconds
+    DAYS = "days"  # from the first to the last
+    YEARS = "years"
+
+
+class Theme(StrEnum):
+    """What criteria stand together in one table."""
+
+    MONEY = "money"
+    WORK = "work"
+    STUFF = "stuff"
+    SAFETY = "safety"
+    USE = "use"
+
+
+class Criterion(NamedTuple):
+    """One thing that build-ups are judged on.
+
+    Attributes:
+        key: how a command, a link or a limit names it.
+        says: in a few words, as the table heads it.
+        asks: what it tells, in one line.
+        theme: with which others it stands.
+        shown: how its number is shown.
+        unit: SI unit of its number; plain for money, counts and shares, seconds for hours of work.
+        better: less or more.
+    """
+
+    key: str
+    says: str
+    asks: str
+    theme: Theme
+    shown: Shown
+    better: Better
+    unit: Unit = RATIO
+
+
+_LESS, _MORE = Better.LESS, Better.MORE
+CRITERIA: tuple[Criterion, ...] = (
+    Criterion("cash_now", "cash now", "goods, trips to the shop and for water", Theme.MONEY, Shown.MONEY, _LESS),
+    Criterion("cash_later", "cash later", "upkeep and replacing over the years asked, at today's prices",
+              Theme.MONEY, Shown.MONEY, _LESS),
+    Criterion("cost_per_length", "per length", "cash now for a length of enclosure",
+              Theme.MONEY, Shown.MONEY_PER_LENGTH, _LESS),
+    Criterion("hours", "hours", "work of all hands, by the norms or your own pace",
+              Theme.WORK, Shown.HOURS, _LESS, SECOND),
+    Criterion("days", "days", "from the first day to the last, with the people there are",
+              Theme.WORK, Shown.DAYS, _LESS),
+    Criterion("skills", "skills", "crafts to learn or to hire", Theme.WORK, Shown.COUNT, _LESS),
+    Criterion("tools", "tools", "tools beyond shovel, barrow, hammer and level", Theme.WORK, Shown.COUNT, _LESS),
+    Criterion("water", "water", "mixing, washing, keeping damp", Theme.STUFF, Shown.AMOUNT, _LESS, CUBIC_METER),
+    Criterion("cement", "cement", "in every mix", Theme.STUFF, Shown.AMOUNT, _LESS, KILOGRAM),
+    Criterion("hauled", "hauled", "weight of all that is hauled from the shop",
+              Theme.STUFF, Shown.AMOUNT, _LESS, KILOGRAM),
+    Criterion("trips", "trips", "to the shop and for water", Theme.STUFF, Shown.COUNT, _LESS),
+    Criterion("carbon", "carbon", "carbon dioxide set free by making it", Theme.STUFF, Shown.AMOUNT, _LESS, KILOGRAM),
+    Criterion("margin", "to spare", "strength left over in the check that governs; below nothing it fails",
+              Theme.SAFETY, Shown.SHARE, _MORE),
+    Criterion("cracking", "cracks", "probability that a panel or coat of it cracks", Theme.SAFETY, Shown.SHARE, _LESS),
+    Criterion("falling", "falls", "probability that some of it falls within the years of the worlds",
+              Theme.SAFETY, Shown.SHARE, _LESS),
+    Criterion("frost", "frost", "depth to spare below the frost", Theme.SAFETY, Shown.SHARE, _MORE),
+    Criterion("wet", "wet", "strength of the wall left when it is soaked", Theme.USE, Shown.SHARE, _MORE),
+    Criterion("tightness", "kept out", "share of the animals asked that it keeps out", Theme.USE, Shown.SHARE, _MORE),
+    Criterion("life", "life", "years until the part that bears it is worn out", Theme.USE, Shown.YEARS, _MORE),
+    Criterion("upkeep", "upkeep", "hours of upkeep in a year", Theme.USE, Shown.HOURS, _LESS, SECOND),
+    Criterion("reclaimable", "reclaimed", "share of its weight that can be taken down and used again",
+              Theme.USE, Shown.SHARE, _MORE),
+)  # fmt: skip
+CRITERION_BY_KEY: Mapping[str, Criterion] = {each.key: each for each in CRITERIA}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Option:
+    """A build-up to choose.
+
+    Attributes:
+        name: how a command or a link names it; `as planned` for the plan as it stands.
+        says: what it is, in one line.
+        change: what choosing it writes into the plan; empty for the plan as it stands.
+    """
+
+    name: str
+    says: str
+    change: Change
+
+
+@dataclass(frozen=True, kw_only=True)
+class Score:
+    """How one option came out on one criterion.
+
+    Attributes:
+        value: in SI of the criterion's unit, money in the smallest coin; None where it is not shown.
+        low: end of its spread; None where it is not shown or no spread is known.
+        high: likewise.
+        standing: the weakest of what went in.
+        because: what it rests on; where it is not shown, what is missing.
+        working: lines of working that lead to it.
+        figures: the figures that went in.
+    """
+
+    value: float | None
+    low: float | None = None
+    high: float | None = None
+    standing: Standing = Standing.DERIVED
+    because: str = ""
+    working: tuple[Step, ...] = ()
+    figures: tuple[tuple[str, Figure], ...] = ()
+
+    @property
+    def is_shown(self) -> bool:
+        """Whether there is a number."""
+        return self.value is not None
+
+
+def not_shown(because: str, figures: tuple[tuple[str, Figure], ...] = ()) -> Score:
+    """A score that cannot be told, and why."""
+    return Score(value=None, because=because, figures=figures)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weighed:
+    """One option judged.
+
+    Attributes:
+        option: which.
+        scores: by key of the criterion; empty where it cannot be built here.
+        verdict: whether everything in it holds.
+        governs: the check that leaves least to spare, and where; empty where none is shown.
+        complaints: what fails or is not shown, or why it cannot be built here.
+    """
+
+    option: Option
+    scores: Mapping[str, Score]
+    verdict: Verdict
+    governs: str
+    complaints: tuple[str, ...]
+
+    @property
+    def can_be_built(self) -> bool:
+        """Whether the plan could be laid out with it."""
+        return bool(self.scores)
