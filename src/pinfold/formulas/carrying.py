@@ -1,8 +1,8 @@
 """What a number learned at one place says of the same thing at another, and shares and rates learned by counting.
 
-A number at a place lies off what was thought by a part that is the same everywhere, such as the hand and the cement, and
-by a part that the place has of its own. How much of the variance is shared is told by one share: 1 for the very same
-place, 0 for places that have nothing to do with each other.
+A number at a place lies off what was thought by a part that is the same everywhere, such as the hand and the cement,
+and by a part that the place has of its own. How much of the variance is shared is told by one share: 1 for the very
+same place, 0 for places that have nothing to do with each other.
 """
 
 from __future__ import annotations

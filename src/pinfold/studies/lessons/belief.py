@@ -11,7 +11,7 @@ import numpy as np
 from pinfold.findings import Step, work
 from pinfold.formulas import learning
 from pinfold.studies.lessons.habits import CLIP, FREEDOM, OWN_FROM, USUAL_COUNTS
-from pinfold.studies.lessons.records import Prior, Reading
+from pinfold.studies.lessons.records import Alone, Prior, Reading
 
 _MOST_ROUNDS = 200
 _STILL = 1e-13
@@ -57,6 +57,21 @@ def learned_from(readings: Sequence[Reading], prior: Prior) -> Learned:
     belief = last.result
     assert isinstance(belief, learning.Belief)
     return Learned(belief.value, belief.spread, belief.weight, (*steps, last))
+
+
+def alone(readings: Sequence[Reading], prior: Prior) -> Alone:
+    """What readings say by themselves: what is believed after them with the prior taken out again.
+
+    Args:
+        readings: at least one
+        prior: what was thought before
+    """
+    found = learned_from(readings, prior)
+    if prior.value is None or prior.spread is None:
+        return Alone(found.value, found.spread)
+    sure = 1 / found.spread**2 - 1 / prior.spread**2
+    value = (found.value / found.spread**2 - prior.value / prior.spread**2) / sure
+    return Alone(value, 1 / math.sqrt(sure))
 
 
 def _belief(weighed: _Weighed, prior: Prior, scatter: float) -> learning.Belief:

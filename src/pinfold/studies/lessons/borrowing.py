@@ -14,7 +14,7 @@ from typing import NamedTuple, TypeVar
 
 from pinfold.findings import Step, work
 from pinfold.formulas import learning
-from pinfold.studies.lessons.belief import Learned, learned_from
+from pinfold.studies.lessons.belief import Learned, alone, learned_from
 from pinfold.studies.lessons.records import Prior, Reading
 
 SHARED = 0.5
@@ -58,10 +58,8 @@ def learned_in_family(members: Mapping[Thing, Member]) -> dict[Thing, Learned]:
 
 def _said(member: Member) -> _Said:
     middle, spread = _thought(member.prior)
-    found = learned_from(member.readings, member.prior)
-    sure = 1 / found.spread**2 - 1 / spread**2
-    off = (found.value / found.spread**2 - middle / spread**2) / sure - middle
-    return _Said(off / spread, 1 / (math.sqrt(sure) * spread))
+    found = alone(member.readings, member.prior)
+    return _Said((found.value - middle) / spread, found.spread / spread)
 
 
 def _thought(prior: Prior) -> tuple[float, float]:

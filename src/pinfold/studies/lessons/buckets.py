@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -11,26 +11,28 @@ from pinfold.errors import OutOfRangeError
 from pinfold.formulas import learning
 from pinfold.logbook.entries import Amount
 from pinfold.studies.batching.loose import bag_of
-from pinfold.studies.lessons.belief import learned_from
+from pinfold.studies.lessons.belief import Learned, learned_from
+from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
 from pinfold.studies.lessons.habits import BAG_SPREAD, BAG_WITHIN, DENSITY_SPREAD, DENSITY_WITHIN
 from pinfold.studies.lessons.holding import WATER
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
-from pinfold.studies.lessons.things import Measures
+from pinfold.studies.lessons.things import Measures, thing
 from pinfold.studies.lessons.weighings import Weighing, dampness
 from pinfold.tables.shelf import Kind
 from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, KILOGRAM, System
 
 
 def weights(
-    weighed: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], system: System
-) -> Taught:  # fmt: skip
+    weighed: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], carried: Carried, system: System
+) -> Taught:
     """Loose densities, and what each measure of each thing weighs.
 
     Args:
         weighed: measures weighed
         measures: of the site
         damp: moisture of the sand, as learned
+        carried: lessons of other places
         system: of the plan
     """
     aside: Counter[str] = Counter()
@@ -39,17 +41,21 @@ def weights(
     for material in dict.fromkeys(each.material for each in weighed if each.material.name != WATER):
         of_it = [each for each in weighed if each.material is material]
         lessons += _by_measure(of_it, measures, damp, system)
-        taught = _density(of_it, measures, damp, system, aside)
+        taught = _density(of_it, measures, damp, (carried, system), aside)
         if taught is not None:
             lessons.append(taught[0])
             figures.append(taught[1])
+    for lesson, figure in _brought({each.kind for each in figures}, carried, system):
+        lessons.append(lesson)
+        figures.append(figure)
     return Taught(lessons=tuple(lessons), figures=tuple(figures), set_aside=aside)
 
 
 def _density(
-    weighings: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], system: System, aside: Counter[str]
+    weighings: Sequence[Weighing], measures: Measures, damp: tuple[Override, ...], to: tuple[Carried, System],
+    aside: Counter[str],
 ) -> tuple[Lesson, Override] | None:  # fmt: skip
-    material = weighings[0].material
+    (carried, system), material = to, weighings[0].material
     moisture, swelling, usual = dampness(material, measures.mixing, damp)
     readings = []
     for each in weighings:
@@ -68,17 +74,45 @@ def _density(
         readings.append(Reading(density, each.day))
     if not readings:
         return None
-    prior = _density_prior(material, [reading.value for reading in readings])
+    prior = _density_here(material, [reading.value for reading in readings], carried, system)
     learned = learned_from(readings, prior)
     figure = learned_figure(learned, prior, readings, system)
     believed = with_spread(learned.value, learned.spread, KG_PER_CUBIC_METER, system)
     dry = " dry in damp loose sand" if material.has("bulking_low") else " loose"
     told = f"{material.name} weighs {believed}{dry} by {entries(len(readings))}{_before(prior, system)}."
     lesson = lesson_of(
-        learned, prior, readings, topic=Topic.BUCKET_WEIGHT, subject=f"{material.name}, loose", told=told,
-        used="masses of batches and loads",
+        learned, prior, readings, topic=Topic.BUCKET_WEIGHT, subject=_loose(material), told=told, used=_USED,
     )  # fmt: skip
     return lesson, Override("materials", material.name, "bulk_density", figure, f"Your log: {told}")
+
+
+def _brought(weighed: set[str], carried: Carried, system: System) -> Iterator[tuple[Lesson, Override]]:
+    """Loose densities of what was weighed elsewhere alone."""
+    for subject, _ in carried.subjects(Topic.BUCKET_WEIGHT):
+        material = thing("materials", subject.partition(",")[0])
+        if material is None or material.name in weighed:
+            continue
+        said = [each.said.value for _, each in carried.about(Topic.BUCKET_WEIGHT, subject)]
+        prior = _density_here(material, said, carried, system)
+        assert prior.figure is not None
+        assert prior.value is not None
+        assert prior.spread is not None
+        told = f"{material.name} weighs {prior.figure.printed} loose"
+        thought = Learned(prior.value, prior.spread, 0.0, ())
+        lesson = carried_lesson(thought, prior, Topic.BUCKET_WEIGHT, subject, carried, told=told, used=_USED)
+        yield lesson, Override("materials", material.name, "bulk_density", prior.figure, f"Your log: {lesson.told}")
+
+
+def _density_here(material: Kind, densities: Sequence[float], carried: Carried, system: System) -> Prior:
+    prior = _density_prior(material, densities)
+    return prior_here(prior, Topic.BUCKET_WEIGHT, _loose(material), carried, system=system)
+
+
+def _loose(material: Kind) -> str:
+    return f"{material.name}, loose"
+
+
+_USED = "masses of batches and loads"
 
 
 def _volume(each: Weighing, measures: Measures) -> float | None:

@@ -9,7 +9,6 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from pinfold.errors import NotFoundError, OutOfRangeError
-from pinfold.figures import Figure
 from pinfold.formulas import learning
 from pinfold.logbook.entries import Entry
 from pinfold.plan.buildups import Coat
@@ -19,9 +18,10 @@ from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.lessons.belief import Learned, learned_from
 from pinfold.studies.lessons.borrowing import Member, learned_in_family
+from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
 from pinfold.studies.lessons.habits import COAT_SPREAD, COAT_WITHIN, THICKNESS_SPREAD, THICKNESS_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
-from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
+from pinfold.studies.lessons.telling import by_others, entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, thing
 from pinfold.studies.quantities.lines import waste_of
 from pinfold.tables.shelf import Kind
@@ -35,7 +35,7 @@ class _Laid(NamedTuple):
 
 
 def coverage(
-    laid: Sequence[Entry], plan: Enclosure, measures: Measures, figures: tuple[Override, ...], system: System
+    laid: Sequence[Entry], plan: Enclosure, measures: Measures, figures: tuple[Override, ...], carried: Carried
 ) -> Taught:  # fmt: skip
     """Waste of each coat, and its thickness as laid.
 
@@ -44,8 +44,9 @@ def coverage(
         plan: with the coats it wants
         measures: of the site
         figures: learned of mixes and materials
-        system: of the plan
+        carried: lessons of other places
     """
+    system = plan.units
     aside: Counter[str] = Counter()
     groups: dict[str, list[_Laid]] = defaultdict(list)
     for entry in laid:
@@ -56,18 +57,19 @@ def coverage(
             groups[coat.kind.name].append(_Laid(coat, entry, entry.when.date().isoformat()))
     used = {name: _uses(of_one, measures, figures, aside) for name, of_one in groups.items()}
     kinds = {**_coat_kinds(plan), **{name: of_one[0].coat.kind for name, of_one in groups.items()}}
-    members = {
-        name: Member(_use_prior(waste_of(of, "concrete")), used.get(name, ())) for name, of in kinds.items()
-    }  # fmt: skip
-    believed = learned_in_family(members) if any(used.values()) else {}
+    members = {name: Member(_use_prior(of, carried, system), used.get(name, ())) for name, of in kinds.items()}
+    believed = learned_in_family(members)
     lessons: list[Lesson] = []
     for name, of_one in groups.items():
         if used[name]:
-            lessons.append(_waste(kinds[name], used[name], believed[name], system))
+            lessons.append(_waste(kinds[name], members[name], believed[name], system))
         lessons += _thickness(of_one, system)
-    found = [
-        _override(kinds[name], learned, used, system) for name, learned in believed.items() if not _planned(kinds[name])
-    ]
+    told = [name for name in believed if any(used.values()) or members[name].prior.shipped]
+    lessons += [
+        _brought(kinds[name], believed[name], members[name].prior, (carried, system)) for name in told
+        if not used.get(name) and members[name].prior.shipped
+    ]  # fmt: skip
+    found = [_override(kinds[name], believed[name], members, system) for name in told if not _planned(kinds[name])]
     return Taught(lessons=tuple(lessons), figures=tuple(found), set_aside=aside)
 
 
@@ -106,12 +108,24 @@ def _planned(of: Kind) -> bool:
     return of.has("waste") and waste_of(of, "concrete").standing is Standing.GIVEN
 
 
-def _waste(of: Kind, readings: Sequence[Reading], learned: Learned, system: System) -> Lesson:
-    waste = waste_of(of, "concrete")
+def _waste(of: Kind, member: Member, learned: Learned, system: System) -> Lesson:
     return lesson_of(
-        learned, _use_prior(waste), readings, topic=Topic.COVERAGE, subject=f"{of.name}, mix used",
-        told=_told(of, readings, learned, system), used="" if _planned(of) else "mix for the coat",
+        learned, member.prior, member.readings, topic=Topic.COVERAGE, subject=_subject(of),
+        told=_told(of, member.readings, learned, system), used=_used(of),
     )  # fmt: skip
+
+
+def _brought(of: Kind, learned: Learned, prior: Prior, to: tuple[Carried, System]) -> Lesson:
+    told = f"{of.name} takes {with_spread(learned.value, learned.spread, RATIO, to[1])} of its net volume"
+    return carried_lesson(learned, prior, Topic.COVERAGE, _subject(of), to[0], told=told, used=_used(of))
+
+
+def _subject(of: Kind) -> str:
+    return f"{of.name}, mix used"
+
+
+def _used(of: Kind) -> str:
+    return "" if _planned(of) else "mix for the coat"
 
 
 def _told(of: Kind, readings: Sequence[Reading], learned: Learned, system: System) -> str:
@@ -125,32 +139,34 @@ def _told(of: Kind, readings: Sequence[Reading], learned: Learned, system: Syste
     )
 
 
-def _override(of: Kind, learned: Learned, used: Mapping[str, Sequence[Reading]], system: System) -> Override:
-    """Waste as learned; of a coat that was never measured by the others of the plan."""
-    own = used.get(of.name, ())
-    readings = own or [reading for of_one in used.values() for reading in of_one]
+def _override(of: Kind, learned: Learned, members: Mapping[str, Member], system: System) -> Override:
+    """Waste as learned; of a coat that was never measured here by the others of the plan, or from elsewhere."""
+    own, prior = members[of.name].readings, members[of.name].prior
+    others = [reading for member in members.values() for reading in member.readings]
     less_one = learned._replace(value=learned.value - 1)
     figure = replace(
-        learned_figure(less_one, _use_prior(waste_of(of, "concrete")), readings, system),
+        learned_figure(less_one, prior, own or others, system), value=less_one.value,
         printed=f"{less_one.value:.1%} waste", unit=RATIO,
     )  # fmt: skip
     told = (
-        _told(of, readings, learned, system)
+        _told(of, own, learned, system)
         if own
         else (
-            f"no coat of {of.name} was measured; by {entries(len(readings))} of other coats it is taken to take "
+            f"no coat of {of.name} was measured; by {by_others(others, prior, 'other coats')} it is taken to take "
             f"{with_spread(learned.value, learned.spread, RATIO, system)} of its net volume."
         )
     )
     return Override("coats", of.name, "waste", figure, f"Your log: {told}")
 
 
-def _use_prior(waste: Figure) -> Prior:
+def _use_prior(of: Kind, carried: Carried, system: System) -> Prior:
+    waste = waste_of(of, "concrete")
     use = 1 + waste.value
-    return Prior(
+    prior = Prior(
         value=use, spread=COAT_SPREAD * use, within=COAT_WITHIN * use, unit=RATIO, figure=waste,
         says="net volume and the usual waste",
     )  # fmt: skip
+    return prior_here(prior, Topic.COVERAGE, _subject(of), carried, system=system)
 
 
 def _use(

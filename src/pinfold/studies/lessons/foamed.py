@@ -16,9 +16,10 @@ from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.lessons.belief import Learned
 from pinfold.studies.lessons.borrowing import Member, learned_in_family
+from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
 from pinfold.studies.lessons.habits import LOSS_SPREAD, LOSS_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
-from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
+from pinfold.studies.lessons.telling import by_others, entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, part_named, thing
 from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
@@ -33,14 +34,15 @@ class _NoUseError(Exception):
 
 
 def foam_losses(
-    mixed: Sequence[Entry], measures: Measures, figures: tuple[Override, ...], system: System
-) -> Taught:  # fmt: skip
+    mixed: Sequence[Entry], measures: Measures, figures: tuple[Override, ...], carried: Carried, system: System
+) -> Taught:
     """How much of the foam of each foamed mix collapses.
 
     Args:
         mixed: entries of batches
         measures: of the site
         figures: learned of the materials
+        carried: lessons of other places
         system: of the plan
     """
     aside: Counter[str] = Counter()
@@ -57,14 +59,23 @@ def foam_losses(
             continue
         groups[mix].append(Reading(steps[mix].number, entry.when.date().isoformat()))
     alike = [mix for mix in shelf("mixes").values() if mix.word("yield_method") == "foamed"]
-    believed = learned_in_family({mix: Member(_prior(mix), groups.get(mix, ())) for mix in alike}) if groups else {}
-    taught = [_lesson(mix, readings, (believed[mix], steps[mix]), system) for mix, readings in groups.items()]
+    priors = {mix: prior_here(_prior(mix), Topic.FOAM, mix.name, carried, system=system) for mix in alike}
+    believed = learned_in_family({mix: Member(priors[mix], groups.get(mix, ())) for mix in alike})
+    taught = [_lesson(priors[mix], of_it, (believed[mix], steps[mix]), (mix, system)) for mix, of_it in groups.items()]
     everything = [reading for of_it in groups.values() for reading in of_it]
-    borrowed = [_borrowed(mix, believed[mix], everything, system) for mix in believed if mix not in groups]
+    others = [mix for mix in alike if mix not in groups and (groups or priors[mix].shipped)]
+    borrowed = [_borrowed(mix, believed[mix], priors[mix], everything, system) for mix in others]
+    brought = [_brought(mix, believed[mix], priors[mix], (carried, system)) for mix in others if priors[mix].shipped]
     return Taught(
-        lessons=tuple(lesson for lesson, _ in taught), figures=(*(figure for _, figure in taught), *borrowed),
+        lessons=(*(lesson for lesson, _ in taught), *brought), figures=(*(figure for _, figure in taught), *borrowed),
         set_aside=aside,
     )  # fmt: skip
+
+
+def _brought(mix: Kind, learned: Learned, prior: Prior, of: tuple[Carried, System]) -> Lesson:
+    lost = with_spread(max(learned.value, 0.0), learned.spread, RATIO, of[1])
+    told = f"{lost} of the foam of {mix.name} collapses when it is folded in"
+    return carried_lesson(learned, prior, Topic.FOAM, mix.name, of[0], told=told, used="foam to make")
 
 
 def _prior(mix: Kind) -> Prior:
@@ -74,13 +85,13 @@ def _prior(mix: Kind) -> Prior:
     )
 
 
-def _borrowed(mix: Kind, learned: Learned, others: Sequence[Reading], system: System) -> Override:
-    """What of the foam of a mix that was never weighed is taken to collapse."""
+def _borrowed(mix: Kind, learned: Learned, prior: Prior, others: Sequence[Reading], system: System) -> Override:
+    """What of the foam of a mix that was never weighed here is taken to collapse."""
     told = (
-        f"no batch of {mix.name} was weighed; by {entries(len(others))} of other foamed mixes "
+        f"no batch of {mix.name} was weighed; by {by_others(others, prior, 'other foamed mixes')} "
         f"{with_spread(max(learned.value, 0.0), learned.spread, RATIO, system)} of its foam is taken to collapse."
     )
-    return _override(mix, learned_figure(learned, _prior(mix), others, system), told)
+    return _override(mix, learned_figure(learned, prior, others, system), told)
 
 
 def _override(mix: Kind, figure: Figure, told: str) -> Override:
@@ -159,15 +170,15 @@ def _part(amount: Amount, material: Kind, measures: Measures) -> tuple[Kilogram,
 
 
 def _lesson(
-    mix: Kind, readings: Sequence[Reading], found: tuple[Learned, Step], system: System
+    prior: Prior, readings: Sequence[Reading], found: tuple[Learned, Step], of: tuple[Kind, System]
 ) -> tuple[Lesson, Override]:  # fmt: skip
-    learned, step = found
+    (learned, step), (mix, system) = found, of
     told = (
         f"{with_spread(learned.value, learned.spread, RATIO, system)} of the foam of {mix.name} collapses when it is "
         f"folded in, by {entries(len(readings))}."
     )
     lesson = lesson_of(
-        learned, _prior(mix), readings, topic=Topic.FOAM, subject=mix.name, told=told, used="foam to make",
+        learned, prior, readings, topic=Topic.FOAM, subject=mix.name, told=told, used="foam to make",
         before=(step,),
     )  # fmt: skip
-    return lesson, _override(mix, learned_figure(learned, _prior(mix), readings, system), told)
+    return lesson, _override(mix, learned_figure(learned, prior, readings, system), told)

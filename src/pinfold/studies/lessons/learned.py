@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from operator import attrgetter
 
 from pinfold.logbook.current import standing
@@ -12,6 +12,7 @@ from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.studies.lessons.applying import taught_plan
+from pinfold.studies.lessons.carried import NOTHING, Carried, beside_own
 from pinfold.studies.lessons.coverage import coverage
 from pinfold.studies.lessons.damp import dampness
 from pinfold.studies.lessons.foamed import foam_losses
@@ -35,7 +36,7 @@ TEACHING: Mapping[str, int | None] = {
 
 
 def learned(
-    plan: Enclosure, prices: Prices, pile: tuple[PilePiece, ...], entries: Iterable[Entry]
+    plan: Enclosure, prices: Prices, pile: tuple[PilePiece, ...], entries: Iterable[Entry], carried: Carried = NOTHING
 ) -> Lessons:  # fmt: skip
     """What the log teaches, and what plan, prices and pile become by it.
 
@@ -46,24 +47,27 @@ def learned(
         prices: the price list
         pile: the list of what is on hand, as it was when the log began
         entries: of the log, in any order; corrected ones and those taken back may be among them
+        carried: lessons of other places; what this log holds itself is left out of them
     """
-    by_kind = _by_kind(entries)
-    if not by_kind:
-        return Lessons(plan=plan, prices=prices, pile=pile)
+    given = tuple(entries)
+    by_kind = _by_kind(given)
+    carried = beside_own(carried, (each for entry in given for each in (entry.id, entry.corrects) if each))
+    if not by_kind and not carried.sites:
+        return Lessons(plan=plan, prices=prices, pile=pile, carried_told=carried.told)
     now = _last(by_kind)
     system = plan.units
     damp, mixing = dampness(by_kind.get("moisture", ()), plan.mixing, now, system)
     tried, weighed = by_kind.get("scale", ()), by_kind.get("bucket", ())
-    heavy, mixing = measured(tried, weighed, mixing, damp.figures, system)
+    heavy, mixing = measured((tried, weighed), mixing, damp.figures, carried, system)
     measures = Measures(mixing=mixing, volumes=volumes_of(mixing))
-    made = yields(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
-    lost = foam_losses(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), system)
+    made = yields(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), carried, system)
+    lost = foam_losses(by_kind.get("batch", ()), measures, (*damp.figures, *heavy.figures), carried, system)
     figures = (*damp.figures, *heavy.figures, *made.figures, *lost.figures)
-    covered = coverage(by_kind.get("coat", ()), plan, measures, figures, system)
+    covered = coverage(by_kind.get("coat", ()), plan, measures, figures, carried)
     crushed = strength_tests(by_kind.get("strength", ()), by_kind.get("hardness", ()), figures)
     strong = strength_lessons(crushed, plan, figures, system)
-    worked = pace(by_kind.get("hours", ()), system)
-    paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, now)
+    worked = pace(by_kind.get("hours", ()), carried, system)
+    paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, carried, now)
     stock = piled(by_kind.get("pile", ()), pile)
     taught = (heavy, damp, made, lost, covered, strong, worked, paid)
     all_figures: tuple[Override, ...] = (*figures, *covered.figures, *strong.figures)
@@ -76,11 +80,16 @@ def learned(
         pile_told=stock.told,
         set_aside=_aside(taught, stock.set_aside),
         strengths=crushed,
+        carried_told=carried.told,
     )
 
 
 def _last(by_kind: Mapping[str, Sequence[Entry]]) -> datetime:
-    return max(_happened(entry) for group in by_kind.values() for entry in group)
+    return max((_happened(entry) for group in by_kind.values() for entry in group), default=_LONG_AGO)
+
+
+_LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
+"""Where nothing was written down yet, nothing is old."""
 
 
 def _happened(entry: Entry) -> datetime:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 from fractions import Fraction
@@ -16,6 +16,7 @@ from pinfold.logbook.entries import Entry
 from pinfold.plan.place import Mixing
 from pinfold.plan.stock import Price, Prices
 from pinfold.sources import Standing
+from pinfold.studies.lessons.carried import Carried, CarriedPrice
 from pinfold.studies.lessons.habits import PRICE_SLIP, PRICE_WINDOW_DAYS
 from pinfold.studies.lessons.records import Lesson, Prior, Taught, Topic
 from pinfold.studies.lessons.telling import entries
@@ -44,7 +45,7 @@ class Paid(NamedTuple):
 
 
 def payments(
-    bought: Sequence[Entry], prices: Prices, mixing: Mixing, now: datetime
+    bought: Sequence[Entry], prices: Prices, mixing: Mixing, carried: Carried, now: datetime
 ) -> tuple[Taught, Prices]:  # fmt: skip
     """Prices as last paid, over the price list.
 
@@ -56,6 +57,7 @@ def payments(
         bought: entries of purchases
         prices: the price list of the site
         mixing: with the bags of the site
+        carried: lessons of other places; what was paid there counts where there is neither a price nor a payment here
         now: when the last entry of the log happened
     """
     aside: Counter[str] = Counter()
@@ -73,8 +75,30 @@ def payments(
         lessons.append(lesson)
         if lesson.used:
             new[name] = price
+    for lesson, price in _brought(carried, {*prices.by_item, *groups}, prices):
+        lessons.append(lesson)
+        new[price.item] = price
     by_item = {**prices.by_item, **new}
     return Taught(lessons=tuple(lessons), set_aside=aside), replace(prices, by_item=by_item) if new else prices
+
+
+def _brought(carried: Carried, known: set[str], prices: Prices) -> Iterator[tuple[Lesson, Price]]:
+    """Prices paid elsewhere in the same money, the last one of each thing that has none here."""
+    found: dict[str, tuple[CarriedPrice, str]] = {}
+    for site in carried.sites if carried.alike > 0 else ():
+        if (site.currency, site.digits) == (prices.currency, prices.digits):
+            for each in site.prices:
+                before = found.get(each.price.item)
+                if each.price.item not in known and (before is None or before[0].last < each.last):
+                    found[each.price.item] = each, site.name
+    for name, (each, where) in found.items():
+        cost = money(each.price.cost, prices.currency, prices.digits)
+        told = f"{name}: {cost} for {_of(each.price)} was last paid at {where} on {each.last}; no price is known here."
+        yield Lesson(
+            topic=Topic.PRICE, subject=name, prior=_prior(None), value=float(each.price.cost), spread=None, count=0,
+            weight=0.0, per=_of(each.price), told=told, used="cost of goods", since=each.last, last=each.last,
+            standing=Standing.LEARNED,
+        ), each.price  # fmt: skip
 
 
 @lru_cache(maxsize=4096)

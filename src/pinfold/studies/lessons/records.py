@@ -55,8 +55,10 @@ class Prior:
         spread: one standard deviation; None where nothing was thought.
         within: scatter of one reading, as long as the readings do not tell better.
         unit: SI unit of all three.
-        figure: the shipped figure behind it; None where there is none.
+        figure: the figure behind it, shipped or carried here; None where there is none.
         says: where it comes from, in plain words.
+        shipped: what was thought before anything was carried here; None where nothing was.
+        working: lines of working, from the shipped one to the one with what was carried.
     """
 
     value: float | None
@@ -65,6 +67,25 @@ class Prior:
     unit: Unit
     figure: Figure | None
     says: str
+    shipped: Prior | None = None
+    working: tuple[Step, ...] = ()
+
+    @property
+    def first(self) -> Prior:
+        """What was thought before anything was carried or read."""
+        return self.shipped or self
+
+
+class Alone(NamedTuple):
+    """What the readings of one place say by themselves, with what was thought before taken out again.
+
+    Attributes:
+        value: most likely.
+        spread: one standard deviation.
+    """
+
+    value: float
+    spread: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,6 +107,7 @@ class Lesson:
         last: day of the last.
         standing: how far it can be trusted: learned, once at least half of it comes from the log.
         working: lines of working.
+        alone: what the entries say by themselves, as it is carried elsewhere; None where nothing is to be carried.
     """
 
     topic: Topic
@@ -102,6 +124,7 @@ class Lesson:
     last: str
     standing: Standing
     working: tuple[Step, ...] = ()
+    alone: Alone | None = None
 
 
 class Override(NamedTuple):
@@ -135,6 +158,7 @@ class Lessons:
         pile_told: what changed on the pile, in plain words.
         set_aside: entries that could not be used, with the reason.
         strengths: what was crushed, broken and tried by hand.
+        carried_told: lessons of other places that do not count here, with the reason.
     """
 
     plan: Enclosure
@@ -145,6 +169,7 @@ class Lessons:
     pile_told: tuple[str, ...] = ()
     set_aside: tuple[str, ...] = ()
     strengths: StrengthTests = field(default_factory=StrengthTests)
+    carried_told: tuple[str, ...] = ()
 
     @property
     def mixing(self) -> Mixing:
@@ -154,7 +179,7 @@ class Lessons:
     @property
     def is_empty(self) -> bool:
         """Whether the log taught nothing and has nothing to tell."""
-        return not (self.lessons or self.pile_told or self.set_aside)
+        return not (self.lessons or self.pile_told or self.set_aside or self.carried_told)
 
     def about(self, topic: Topic) -> tuple[Lesson, ...]:
         """The lessons of one topic."""

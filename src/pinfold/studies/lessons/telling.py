@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pinfold.figures import Figure
 from pinfold.findings import Step
 from pinfold.sources import Standing, weakest
-from pinfold.studies.lessons.belief import Learned
+from pinfold.studies.lessons.belief import Learned, alone
 from pinfold.studies.lessons.records import Lesson, Prior, Reading, Topic
 from pinfold.units import METER, RATIO, SECOND, UNIT_BY_SYMBOL, System, Unit, printed, significant, symbol_for
 
@@ -63,6 +63,12 @@ def entries(count: int) -> str:
     return f"{count} entr{'y' if count == 1 else 'ies'}"
 
 
+def by_others(readings: Sequence[Reading], prior: Prior, of: str) -> str:
+    """`4 entries of other mixes`, and what was carried here; what nothing was read of here goes by."""
+    here = [f"{entries(len(readings))} of {of}"] if readings else []
+    return " and ".join([*here, *([f"what was {prior.says}"] if prior.shipped is not None else [])])
+
+
 def standing_of(learned: Learned, prior: Prior) -> Standing:
     """Learned once at least half of it comes from the log; below, no better than what was thought before."""
     before = prior.figure.standing if prior.figure is not None else Standing.PRACTICE
@@ -71,12 +77,18 @@ def standing_of(learned: Learned, prior: Prior) -> Standing:
 
 def learned_figure(learned: Learned, prior: Prior, readings: Sequence[Reading], system: System) -> Figure:
     """A figure as the log teaches it, with its place: how many entries, from when to when."""
+    if not readings and prior.figure is not None:  # nothing was read here: as it was carried
+        return prior.figure
     first, last = days_of(readings)
     return Figure(
         value=learned.value, unit=prior.unit, standing=standing_of(learned, prior), source="LOG",
-        where=f"{entries(len(readings))}, {first if first == last else f'{first} to {last}'}",
+        where=f"{entries(len(readings))}, {first if first == last else f'{first} to {last}'}{_and_carried(prior)}",
         printed=with_spread(learned.value, learned.spread, prior.unit, system),
     )  # fmt: skip
+
+
+def _and_carried(prior: Prior) -> str:
+    return f"; before them {prior.says}" if prior.shipped is not None else ""
 
 
 def lesson_of(
@@ -100,5 +112,6 @@ def lesson_of(
     return Lesson(
         topic=topic, subject=subject, prior=prior, value=learned.value, spread=learned.spread, count=len(readings),
         weight=learned.weight, per=per, told=told, used=used, since=first, last=last,
-        standing=standing_of(learned, prior), working=(*before, *learned.working),
+        standing=standing_of(learned, prior), working=(*before, *prior.working, *learned.working),
+        alone=alone(readings, prior.first) if readings else None,
     )  # fmt: skip

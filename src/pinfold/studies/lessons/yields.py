@@ -17,9 +17,10 @@ from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.lessons.belief import Learned
 from pinfold.studies.lessons.borrowing import Member, learned_in_family
+from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
 from pinfold.studies.lessons.habits import PROPORTIONS, YIELD_SPREAD, YIELD_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
-from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
+from pinfold.studies.lessons.telling import by_others, entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, part_named, thing
 from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
@@ -30,14 +31,15 @@ class _NoUseError(Exception):
 
 
 def yields(
-    mixed: Sequence[Entry], measures: Measures, figures: tuple[Override, ...], system: System
-) -> Taught:  # fmt: skip
+    mixed: Sequence[Entry], measures: Measures, figures: tuple[Override, ...], carried: Carried, system: System
+) -> Taught:
     """What a batch of each mix gave over what its rule says.
 
     Args:
         mixed: entries of batches
         measures: of the site
         figures: learned of the materials
+        carried: lessons of other places
         system: of the plan
     """
     aside: Counter[str] = Counter()
@@ -58,37 +60,61 @@ def yields(
             aside[f"batch of {mix.name}: {why}"] += 1
             continue
         groups[mix].append(Reading(ratio, entry.when.date().isoformat()))
-    believed = {mix: learned for family in _families(groups) for mix, learned in learned_in_family(family).items()}
-    taught = [_lesson(mix, groups[mix], (believed[mix], steps[mix]), system) for mix in groups]
-    borrowed = [_borrowed(mix, learned, groups, system) for mix, learned in believed.items() if mix not in groups]
+    priors = {mix: prior_here(_PRIOR, Topic.YIELD, mix.name, carried, system=system) for mix in _alike(groups, carried)}
+    believed = {mix: each for family in _families(priors, groups) for mix, each in learned_in_family(family).items()}
+    taught = [_lesson(priors[mix], mix, groups[mix], (believed[mix], steps[mix]), system) for mix in groups]
+    others = [mix for mix in believed if mix not in groups and _is_told(mix, priors[mix], groups)]
+    borrowed = [_borrowed(mix, believed[mix], priors[mix], groups, system) for mix in others]
+    brought = [_brought(mix, believed[mix], priors[mix], (carried, system)) for mix in others if priors[mix].shipped]
     return Taught(
-        lessons=tuple(lesson for lesson, _ in taught), figures=(*(figure for _, figure in taught), *borrowed),
+        lessons=(*(lesson for lesson, _ in taught), *brought), figures=(*(figure for _, figure in taught), *borrowed),
         set_aside=aside,
     )  # fmt: skip
 
 
-def _families(groups: Mapping[Kind, Sequence[Reading]]) -> Iterator[dict[Kind, Member]]:
-    """All shipped mixes of each family of which any was measured."""
-    for name in dict.fromkeys(mix.word("family") for mix in groups):
-        alike = [mix for mix in shelf("mixes").values() if mix.word("family") == name]
-        yield {mix: Member(_PRIOR, groups.get(mix, ())) for mix in alike if mix.word("yield_method") != "foamed"}
+def _alike(groups: Mapping[Kind, Sequence[Reading]], carried: Carried) -> tuple[Kind, ...]:
+    """All shipped mixes of each family of which any was measured here or elsewhere."""
+    elsewhere = [thing("mixes", name) for name, _ in carried.subjects(Topic.YIELD)]
+    families = {mix.word("family") for mix in (*groups, *elsewhere) if mix is not None}
+    return tuple(
+        mix for mix in shelf("mixes").values()
+        if mix.word("family") in families and mix.word("yield_method") != "foamed"
+    )  # fmt: skip
 
 
+def _families(priors: Mapping[Kind, Prior], groups: Mapping[Kind, Sequence[Reading]]) -> Iterator[dict[Kind, Member]]:
+    """Family by family, mixes with what was thought and what was read of them."""
+    for name in dict.fromkeys(mix.word("family") for mix in priors):
+        yield {mix: Member(of, groups.get(mix, ())) for mix, of in priors.items() if mix.word("family") == name}
+
+
+def _is_told(mix: Kind, prior: Prior, groups: Mapping[Kind, Sequence[Reading]]) -> bool:
+    """Whether anything is known of a mix that was never measured here: by its family, or from elsewhere."""
+    return prior.shipped is not None or any(other.word("family") == mix.word("family") for other in groups)
+
+
+def _brought(mix: Kind, learned: Learned, prior: Prior, of: tuple[Carried, System]) -> Lesson:
+    makes = with_spread(learned.value, learned.spread, RATIO, of[1])
+    told = f"A batch of {mix.name} makes {makes} of what its rule says"
+    return carried_lesson(learned, prior, Topic.YIELD, mix.name, of[0], told=told, used=_USED)
+
+
+_USED = "what a batch makes, number of batches"
 _PRIOR = Prior(value=1.0, spread=YIELD_SPREAD, within=YIELD_WITHIN, unit=RATIO, figure=None, says="the rule of the mix")
 
 
 def _borrowed(
-    mix: Kind, learned: Learned, groups: Mapping[Kind, Sequence[Reading]], system: System
+    mix: Kind, learned: Learned, prior: Prior, groups: Mapping[Kind, Sequence[Reading]], system: System
 ) -> Override:  # fmt: skip
-    """What a mix that was never measured is taken to make."""
+    """What a mix that was never measured here is taken to make."""
     family = mix.word("family")
     others = [reading for other, of_it in groups.items() if other.word("family") == family for reading in of_it]
     told = (
-        f"no batch of {mix.name} was measured; by {entries(len(others))} of other mixes of the family {family} it is "
-        f"taken to make {with_spread(learned.value, learned.spread, RATIO, system)} of what its rule says."
+        f"no batch of {mix.name} was measured; by {by_others(others, prior, f'other mixes of the family {family}')} it "
+        f"is taken to make {with_spread(learned.value, learned.spread, RATIO, system)} of what its rule says."
     )
     return Override(
-        "mixes", mix.name, "yield_ratio", learned_figure(learned, _PRIOR, others, system), f"Your log: {told}"
+        "mixes", mix.name, "yield_ratio", learned_figure(learned, prior, others, system), f"Your log: {told}"
     )
 
 
@@ -174,7 +200,7 @@ def _dry(mass: Kilogram, material: Kind, measures: Measures) -> Kilogram:
 
 
 def _lesson(
-    mix: Kind, readings: Sequence[Reading], found: tuple[Learned, tuple[Step, ...]], system: System
+    prior: Prior, mix: Kind, readings: Sequence[Reading], found: tuple[Learned, tuple[Step, ...]], system: System
 ) -> tuple[Lesson, Override]:  # fmt: skip
     learned, steps = found
     told = (
@@ -182,8 +208,8 @@ def _lesson(
         f"says, by {entries(len(readings))}."
     )
     lesson = lesson_of(
-        learned, _PRIOR, readings, topic=Topic.YIELD, subject=mix.name, told=told,
-        used="what a batch makes, number of batches", before=steps,
+        learned, prior, readings, topic=Topic.YIELD, subject=mix.name, told=told,
+        used=_USED, before=steps,
     )  # fmt: skip
-    figure = learned_figure(learned, _PRIOR, readings, system)
+    figure = learned_figure(learned, prior, readings, system)
     return lesson, Override("mixes", mix.name, "yield_ratio", figure, f"Your log: {told}")
