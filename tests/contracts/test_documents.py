@@ -121,6 +121,7 @@ TOLD = (
     "parts.flat_cut",
     "parts.labels",
     "weighing.records",
+    "ledger.records",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",
