@@ -18,7 +18,6 @@ from pinfold.studies.days.records import Link, Measures, Task, Work
 from pinfold.studies.days.slots import SLOT, slots_of
 from pinfold.studies.days.tasks import tasks_of
 from pinfold.studies.layout.resolve import lay_out
-from pinfold.studies.lessons.learned import learned
 from pinfold.studies.quantities.take_off import take_off
 
 ALWAYS = People(count=100, hours=24 * HOUR, start=0.0, end=24 * HOUR, weekdays=tuple(range(7)))
@@ -39,7 +38,7 @@ def counted(of):
 
 def job(of):
     """All of a plan's work, by the norms."""
-    return job_of(tasks_of(*counted(of)), of.people, learned(of, None, (), ()))
+    return job_of(tasks_of(*counted(of)), of.people)
 
 
 def piece(number, slots, people, after=(), tail=0.0):

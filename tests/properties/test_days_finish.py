@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from days_jobs import job, plan
-from pinfold.studies.days.finishing import finish_of
+from pinfold.studies.days.finishing import Scatter, finish_of
 from pinfold.studies.days.scheduling import Asked
 
 DENVER = ZoneInfo("America/Denver")
@@ -20,7 +20,7 @@ WHOLE = job(OF)
 
 def finish(whole=WHOLE, left=None, times=12, people=OF.people):
     asked = Asked(people=people, now=NOW, zone=DENVER, left=left or {})
-    return finish_of(whole, asked, 120, times=times)
+    return finish_of(whole, asked, 120, scatter=Scatter(times=times))
 
 
 def spread_by(share):
@@ -58,12 +58,12 @@ def test_nothing_left_has_no_finish():
 def test_what_finds_no_room_has_no_finish():
     asked = Asked(people=OF.people, now=NOW, zone=DENVER)
 
-    assert finish_of(WHOLE, asked, -20, times=3) is None
+    assert finish_of(WHOLE, asked, -20, scatter=Scatter(times=3)) is None
 
 
 def test_progress_is_told():
     seen = []
-    finish_of(WHOLE, Asked(people=OF.people, now=NOW, zone=DENVER), 120, times=3,
+    finish_of(WHOLE, Asked(people=OF.people, now=NOW, zone=DENVER), 120, scatter=Scatter(times=3),
               tell=lambda done, whole: seen.append((done, whole)))  # fmt: skip
 
     assert seen == [(0, 3), (1, 3), (2, 3)]

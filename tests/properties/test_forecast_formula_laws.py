@@ -1,4 +1,4 @@
-"""Laws of earned value and of learning curves, and a share's belief against closed form."""
+"""Laws of earned value and of learning curves."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
 
 from pinfold.formulas import earned_value as value
-from pinfold.formulas import learning, learning_curves
+from pinfold.formulas import learning_curves
 
 AMOUNT = st.floats(1.0, 1e6)
 RATE = st.floats(0.55, 1.0)
@@ -66,10 +65,3 @@ def test_the_average_of_a_share_is_that_of_the_curve(rate: float, share: float) 
     part = learning_curves.wright_time(first=60.0, before=0.0, until=100.0 * share, rate=rate) / (100 * share)
     assert part / whole == pytest.approx(learning_curves.slower_than_average(share=share, rate=rate))
     assert learning_curves.learning_exponent(rate=rate) == pytest.approx(math.log2(rate))
-
-
-@given(a=st.floats(0.5, 50), b=st.floats(0.5, 50), yes=st.integers(0, 60), no=st.integers(0, 60))
-def test_a_share_is_the_mean_of_its_beta_distribution(a: float, b: float, yes: int, no: int) -> None:
-    found = learning.share_posterior(prior_yes=a, prior_no=b, yes=float(yes), no=float(no))
-    rival = stats.beta(a + yes, b + no)
-    assert (found.value, found.spread) == pytest.approx((rival.mean(), rival.std()))

@@ -25,7 +25,7 @@ def hours(norm, **amount):
     def found():
         task = Task(key="t", work=Work.LAY, says="", place="", layer="", measures=Measures(),
                     norms=((norm, Measures(**amount)),))  # fmt: skip
-        return pace_of(task, PEOPLE, {}).labor / HOUR
+        return pace_of(task, PEOPLE).labor / HOUR
 
     return found
 
@@ -90,4 +90,4 @@ def test_every_norm_says_what_it_is_for_and_how_many_help():
 @pytest.mark.parametrize("sample", ["seed-garden", "quinta"])
 def test_every_task_of_the_samples_has_a_time(sample):
     for task in tasks_of(*counted(plan(sample))):
-        assert pace_of(task, PEOPLE, {}).labor > 0, task.key
+        assert pace_of(task, PEOPLE).labor > 0, task.key

@@ -13,7 +13,6 @@ import pytest
 
 from days_jobs import counted, job, plan
 from pinfold.plan.people import HOUR, People
-from pinfold.sources import Standing
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.durations import job_of, pace_of
 from pinfold.studies.days.pieces import pieces_of
@@ -22,7 +21,6 @@ from pinfold.studies.days.scheduling import Asked, scheduled
 from pinfold.studies.days.slots import SLOT, moment_of, slots_of
 from pinfold.studies.days.tasks import tasks_of
 from pinfold.studies.days.wall_tasks import day_heights
-from pinfold.studies.lessons.learned import learned
 
 SAMPLES = ("seed-garden", "quinta")
 DENVER = ZoneInfo("America/Denver")
@@ -113,18 +111,13 @@ def test_blocks_made_on_the_plot_cure_before_they_are_laid():
     assert link.wait == pytest.approx(28 * 24 * HOUR)
 
 
-def test_a_lesson_on_pace_goes_before_the_norm():
+def test_slowness_goes_over_the_norm():
     of = plan()
     layout, quantities, cards = counted(of)
     task = by_work(tasks_of(layout, quantities, cards), Work.LAY)[0]
-    lesson = type("Lesson", (), {"value": 3000.0, "spread": 300.0, "per": "m2", "told": "wall takes 50 min"})()
-    learned_pace = pace_of(task, of.people, {("wall", "m2"): lesson})
-    norm = pace_of(task, of.people, {})
+    norm = pace_of(task, of.people)
 
-    assert learned_pace.labor == pytest.approx(3000.0 * task.measures.m2)
-    assert learned_pace.standing is Standing.LEARNED
-    assert learned_pace.spread == pytest.approx(0.1)
-    assert pace_of(task, replace(of.people, slowness=3.0), {}).labor == pytest.approx(2 * norm.labor)
+    assert pace_of(task, replace(of.people, slowness=3.0)).labor == pytest.approx(2 * norm.labor)
 
 
 def test_pieces_fit_into_a_day_and_add_up():
@@ -243,7 +236,7 @@ def test_missing_amounts_are_told_and_not_counted():
         for line in quantities
     )  # fmt: skip
     tasks = tasks_of(layout, unknown, cards)
-    found = job_of(tasks, of.people, learned(of, None, (), ()), Counted(unknown, cards).missing)
+    found = job_of(tasks, of.people, Counted(unknown, cards).missing)
 
     assert not found.paces["grout south/1b"].is_known
     assert any("no density is known" in text for text in found.missing)

@@ -20,13 +20,17 @@ from pinfold.store.log import open_log
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.durations import job_of
 from pinfold.studies.days.explaining import Teller
-from pinfold.studies.days.finishing import Finish, finish_of
+from pinfold.studies.days.finishing import Finish, Scatter, finish_of
 from pinfold.studies.days.limiting import Ripening
 from pinfold.studies.days.outlook import Outlook
 from pinfold.studies.days.progress import WORK_KINDS, Progress, progress_of
 from pinfold.studies.days.records import Job
 from pinfold.studies.days.scheduling import Asked, Schedule, scheduled
 from pinfold.studies.days.tasks import tasks_of
+from pinfold.studies.forecasting.attendance import Attendance, attendance
+from pinfold.studies.forecasting.hands import hands_of
+from pinfold.studies.forecasting.rest import Rest, at_own_pace, rest_of
+from pinfold.studies.forecasting.timed import timed
 from pinfold.studies.ripening.wanting import Placing
 from pinfold.studies.seasons.hours import season_hours
 from pinfold.studies.seasons.people import heat_hours
@@ -66,10 +70,13 @@ class Laid:
     Attributes:
         days: the site and its weather.
         people: who works.
-        job: tasks and paces.
+        job: tasks and paces, the crew's own as far as the log tells.
         progress: how far it is.
         asked: what the schedule was asked for with.
         schedule: the job in days; None where nobody works.
+        rest: what is left, at the norms' times and with what the log says of the hands.
+        days_kept: planned days and what became of them.
+        scatter: how pace and days worked may come otherwise.
     """
 
     days: SiteDays
@@ -78,6 +85,9 @@ class Laid:
     progress: Progress
     asked: Asked
     schedule: Schedule | None
+    rest: Rest
+    days_kept: Attendance
+    scatter: Scatter
 
     @cached_property
     def teller(self) -> Teller:
@@ -146,8 +156,13 @@ def _laid(site: Site, sources: object, first: date | None, people: People, slot:
     days = days_site(site.folder, now=datetime.fromtimestamp(slot * 0.5 * HOUR, UTC))
     counted = reckon_all(site)
     missing = Counted(counted.quantities, counted.cards).missing
-    job = job_of(tasks_of(site.layout, counted.quantities, counted.cards), people, site.lessons, missing)
-    progress = progress_of(job, _work_logged(site))
+    norms = job_of(tasks_of(site.layout, counted.quantities, counted.cards), people, missing)
+    logged = work_logged(site)
+    progress = progress_of(norms, logged)
+    found, practice = timed(norms, logged)
+    rest = rest_of(norms, progress.left, hands_of(found), practice, days.now)
+    job, paces = at_own_pace(rest)
+    days_kept = attendance(logged, people.weekdays, logged)
     begin = days.now if first is None else datetime.combine(first, time(), days.zone)
     outlook, works = _outlook(replace(days, now=begin))
     asked = Asked(
@@ -155,16 +170,19 @@ def _laid(site: Site, sources: object, first: date | None, people: People, slot:
         ripening=None if outlook is None else _ripening(job, outlook, works, site),
     )  # fmt: skip
     return Laid(
-        days=days, people=people, job=job, progress=progress, asked=asked, schedule=scheduled(job, asked)
+        days=days, people=people, job=job, progress=progress, asked=asked, schedule=scheduled(job, asked), rest=rest,
+        days_kept=days_kept, scatter=Scatter(paces=paces, kept=days_kept.kept),
     )  # fmt: skip
 
 
-def _work_logged(site: Site) -> tuple[Entry, ...]:
-    """All that the log tells of work done; nothing where it cannot be read, which the answer's cautions tell."""
+@lru_cache(maxsize=4)  # schedule, plan against actual and forecast ask for the same
+def work_logged(site: Site) -> tuple[Entry, ...]:
+    """All that the log tells of work done and of weather; nothing where it cannot be read, as the cautions tell."""
     if site.log_told:
         return ()
     with open_log(site.folder) as log:
-        return tuple(entry for kind in WORK_KINDS for entry in log.entries(kind=kind, standing=True, limit=None))
+        kinds = (*WORK_KINDS, "weather")
+        return tuple(entry for kind in kinds for entry in log.entries(kind=kind, standing=True, limit=None))
 
 
 @lru_cache(maxsize=4)
@@ -172,7 +190,7 @@ def _finish(laid: Laid, told: Told | None) -> Finish | None:
     assert laid.schedule is not None
     assert laid.schedule.finish is not None
     span = (laid.schedule.finish.astimezone(laid.days.zone).date() - laid.asked.first).days + 1
-    return finish_of(laid.job, laid.asked, span, tell=told)
+    return finish_of(laid.job, laid.asked, span, scatter=laid.scatter, tell=told)
 
 
 def _outlook(days: SiteDays) -> tuple[Outlook | None, dict[tuple[str, str, str], SeasonWork]]:

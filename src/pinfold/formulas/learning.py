@@ -61,39 +61,6 @@ def normal_posterior(*, prior: Ratio, prior_spread: Ratio, mean: Ratio, spread: 
     return Belief(value=prior + read / both * (mean - prior), spread=1 / math.sqrt(both), weight=read / both)
 
 
-def share_posterior(*, prior_yes: Ratio, prior_no: Ratio, yes: Ratio, no: Ratio) -> Belief:
-    """A share after so many times yes and no: p = (a + y) / (a + b + y + n), s² = p (1 − p) / (a + b + y + n + 1).
-
-    What was thought before is a beta distribution: it counts like so many times yes and no seen already.
-
-    Args:
-        prior_yes: a, times yes that what was thought before is worth [-]
-        prior_no: b, times no likewise [-]
-        yes: y, times yes [-]
-        no: n, times no [-]
-
-    Returns:
-        share, spread and weight of what was seen (see Belief)
-
-    Raises:
-        OutOfRangeError: a prior count is not above 0, or a count is negative.
-
-    Range:
-        a > 0, b > 0, y ≥ 0, n ≥ 0; refused outside.
-
-    Source:
-        CONJUGATE, beta and binomial (memory)
-
-    Example:
-        >>> share_posterior(prior_yes=45.0, prior_no=55.0, yes=30.0, no=20.0)
-        Belief(value=0.5, spread=0.04069, weight=0.3333)
-    """
-    first = within(prior_yes, "times yes before", above=0.0) + within(prior_no, "times no before", above=0.0)
-    seen = within(yes, "times yes", low=0.0) + within(no, "times no", low=0.0)
-    share = (prior_yes + yes) / (first + seen)
-    return Belief(value=share, spread=math.sqrt(share * (1 - share) / (first + seen + 1)), weight=seen / (first + seen))
-
-
 def tail_weight(*, distance: Ratio, freedom: Ratio) -> Ratio:
     """How much a reading counts by how far out it lies: w = min(1, (ν + 1) / (ν + z²)).
 

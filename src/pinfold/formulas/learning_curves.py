@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import math
+import numpy as np
 
 from pinfold.formulas.ranges import within
 from pinfold.units import Ratio, Second
@@ -30,7 +30,8 @@ def learning_exponent(*, rate: Ratio) -> Ratio:
         >>> learning_exponent(rate=0.8)
         -0.3219
     """
-    return math.log2(within(rate, "learning rate", above=0.5, high=1.0))
+    found: Ratio = np.log2(within(rate, "learning rate", above=0.5, high=1.0))
+    return found
 
 
 def time_of_unit(*, first: Second, number: Ratio, rate: Ratio) -> Second:
@@ -58,7 +59,7 @@ def time_of_unit(*, first: Second, number: Ratio, rate: Ratio) -> Second:
         17640.0
     """
     exponent = learning_exponent(rate=rate)
-    return float(within(first, "time of the first in s", above=0.0) * within(number, "number", low=1.0) ** exponent)
+    return within(first, "time of the first in s", above=0.0) * within(number, "number", low=1.0) ** exponent
 
 
 def wright_time(*, first: Second, before: Ratio, until: Ratio, rate: Ratio) -> Second:
@@ -91,7 +92,7 @@ def wright_time(*, first: Second, before: Ratio, until: Ratio, rate: Ratio) -> S
     power = 1.0 + learning_exponent(rate=rate)
     done = within(before, "amount before", low=0.0)
     last = within(until, "amount afterwards", low=done)
-    return float(within(first, "time of the first in s", above=0.0) * (last**power - done**power))
+    return within(first, "time of the first in s", above=0.0) * (last**power - done**power)
 
 
 def slower_than_average(*, share: Ratio, rate: Ratio) -> Ratio:
@@ -118,4 +119,4 @@ def slower_than_average(*, share: Ratio, rate: Ratio) -> Ratio:
         1.2346
     """
     exponent = learning_exponent(rate=rate)
-    return float(within(share, "share done", above=0.0, high=1.0) ** exponent)
+    return within(share, "share done", above=0.0, high=1.0) ** exponent

@@ -28,6 +28,11 @@ _NAMED: Mapping[str, frozenset[Work]] = {
 """What the log's word for a layer means."""
 
 
+def named_works(layer: str) -> frozenset[Work]:
+    """The sorts of work that the log's word for a layer means; none where it means none."""
+    return _NAMED.get(" ".join(layer.lower().split()), frozenset())
+
+
 @dataclass(frozen=True, kw_only=True)
 class Progress:
     """How far the tasks are.
@@ -137,8 +142,8 @@ def _before(job: Job, begun: set[str]) -> set[str]:
 def _read_coat(tally: _Tally, entry: Entry) -> bool:
     """Area by stretch and face; the coat by its name, or the first that is not whole."""
     area = entry.number("area")
-    if not area:
-        return True
+    if not area or entry.text("again"):
+        return True  # what is done again was done before
     place, face, layer = entry.text("place"), entry.text("face"), entry.text("layer")
     tasks = [task for task in tally.job.tasks if task.work is Work.COAT and task.place == place]
     if face in ("outer", "inner"):
@@ -152,12 +157,12 @@ def _read_hours(tally: _Tally, entry: Entry) -> bool:
     """Length or area done; hours without either teach nothing here."""
     done = {per: entry.number(key) for key, per in (("done_area", "m2"), ("done_length", "m"))}
     amounts = [(per, amount) for per, amount in done.items() if amount]
-    works = _NAMED.get(" ".join(entry.text("layer").lower().split()))
-    if not amounts:
+    works = named_works(entry.text("layer"))
+    if not amounts or entry.text("again"):
         return True
-    if works is None:
+    if not works:
         return False
-    tasks = [task for task in tally.job.tasks if task.work in works and _is_there(task, entry.text("place"))]
+    tasks = [task for task in tally.job.tasks if task.work in works and is_there(task, entry.text("place"))]
     return any(tally.give([task for task in tasks if task.measures.by(per) > 0], amount, per, entry.when)
                for per, amount in amounts)  # fmt: skip
 
@@ -168,17 +173,17 @@ def _read_batch(tally: _Tally, entry: Entry) -> bool:
     if not place and not layer:
         return True  # tried somewhere else, or nobody says where it went
     tasks = tally.batched(layer, place, entry.text("mix"))
-    count = entry.number("batches") or 1.0
+    count = (entry.number("batches") or 1.0) - (entry.number("thrown") or 0.0)
     made = entry.number("made")
     volume = count * made if made else count * _usual(tasks)
     return tally.give(tasks, volume, "volume", entry.when) if math.isfinite(volume) else False
 
 
 def _batched(job: Job, layer: str, place: str, mix: str) -> list[Task]:
-    works = _NAMED.get(layer.lower()) if layer else None
+    works = named_works(layer)
     return [
         task for task in job.tasks
-        if _is_there(task, place) and (works is None or task.work in works)
+        if is_there(task, place) and (not works or task.work in works)
         and any(dose.mix == mix for dose in task.doses)
     ]  # fmt: skip
 
@@ -200,7 +205,7 @@ def _read_hole(tally: _Tally, entry: Entry) -> bool:
     return True
 
 
-def _is_there(task: Task, place: str) -> bool:
+def is_there(task: Task, place: str) -> bool:
     """Whether a task is at a place, its stretch or a run of several."""
     return not place or task.place == place or task.place.startswith(f"{place}a") or (
         task.place.rstrip("abcdefghijklmnopqrstuvwxyz") == place

@@ -169,6 +169,18 @@ class Pace:
         return math.isfinite(self.labor)
 
 
+class Kept(NamedTuple):
+    """How many of the days that are planned are really worked, as a belief: a beta distribution.
+
+    Attributes:
+        yes: planned days that were worked, those of what was thought before too.
+        no: likewise not worked.
+    """
+
+    yes: float
+    no: float
+
+
 @dataclass(frozen=True, kw_only=True)
 class Job:
     """All that is to be done.

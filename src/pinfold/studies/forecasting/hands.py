@@ -1,0 +1,129 @@
+"""What the log's hours say of the crew's hands: one normal linear model of all sorts of work together.
+
+ln(time over the norm's) of an entry = crew + work + (b + work's own b) (1 + ln practice) + scatter of the day. All of
+it starts from what is usual and is narrowed by every entry; a sort of work that was never timed takes over what the
+crew does otherwise. By Wright's curve the time up to a share s of a job is its average over the whole job times s^b, so
+the norm stands for the average of the whole job.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pinfold.formulas.learning_curves import learning_exponent, wright_time
+from pinfold.studies.days.records import Work
+from pinfold.studies.forecasting.timed import Timed
+from pinfold.tables.shelf import kind
+from pinfold.units import Ratio
+
+Floats = NDArray[np.float64]
+WORKS = tuple(Work)
+_CREW, _RATE = 0, 1 + len(WORKS)
+_COUNT = 2 + 2 * len(WORKS)
+_STEEPEST, _FLATTEST = -0.6, 0.0
+"""Exponents as far as a curve may bend: time falls by a third with each doubling, or not at all."""
+_SEED = 20_260_601
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Hands:
+    """The crew's pace as it is believed.
+
+    Attributes:
+        mean: of the model's figures.
+        spread: their covariance.
+        counts: entries by sort of work.
+    """
+
+    mean: Floats
+    spread: Floats
+    counts: Mapping[Work, int]
+
+    @cached_property
+    def _root(self) -> Floats:
+        values, vectors = np.linalg.eigh(self.spread)
+        found: Floats = (vectors * np.sqrt(np.clip(values, 0.0, None))) @ vectors.T
+        return found
+
+    def drawn(self, times: int) -> Floats:
+        """The figures as they may be, so many times; the same chance in every answer."""
+        chance = np.random.default_rng(_SEED).standard_normal((times, _COUNT))
+        found: Floats = self.mean + chance @ self._root
+        return found
+
+    def rate(self, work: Work) -> tuple[Ratio, Ratio, Ratio]:
+        """Time after doubling over time before, of a sort of work: likely, and one spread to either side."""
+        at = _RATE_OF[work]
+        middle = float(self.mean[_RATE] + self.mean[at])
+        own = self.spread[np.ix_([_RATE, at], [_RATE, at])].sum()
+        wide = math.sqrt(max(float(own), 0.0))
+        low, high = (float(np.clip(middle + side * wide, _STEEPEST, _FLATTEST)) for side in (-1, 1))
+        return 2.0 ** float(np.clip(middle, _STEEPEST, _FLATTEST)), 2.0**low, 2.0**high
+
+    def over_norm(self, work: Work) -> tuple[Ratio, Ratio]:
+        """Average over the whole job over the norm's, of a sort of work: likely, and spread as a share."""
+        at = [_CREW, 1 + WORKS.index(work)]
+        spread = math.sqrt(max(float(self.spread[np.ix_(at, at)].sum()), 0.0))
+        return math.exp(float(self.mean[at].sum())), math.expm1(spread)
+
+
+_RATE_OF = {work: _RATE + 1 + number for number, work in enumerate(WORKS)}
+
+
+def factors_of(drawn: Floats, work: Work, *, before: Ratio, share: Ratio) -> Floats:
+    """Time over the norm's that a share of a sort of work takes after so much practice, by drawn figures."""
+    exponent = np.clip(drawn[:, _RATE] + drawn[:, _RATE_OF[work]], _STEEPEST, _FLATTEST)
+    rates: Any = 2.0**exponent
+    time = wright_time(first=1.0, before=before, until=before + share, rate=rates)
+    found: Floats = np.exp(drawn[:, _CREW] + drawn[:, 1 + WORKS.index(work)]) * time / share
+    return found
+
+
+def usual_hands() -> Hands:
+    """What is thought before any entry."""
+    row = kind("job_rules", "hand")
+    rate = row.value("rate")
+    steepness = 1 / (rate * math.log(2.0))  # of the exponent for one of the rate
+    spreads = np.zeros(_COUNT)
+    spreads[_CREW], spreads[1 : 1 + len(WORKS)] = row.value("crew"), row.value("work")
+    spreads[_RATE] = row.value("rate_spread") * steepness
+    spreads[_RATE + 1 :] = row.value("own_rate_spread") * steepness
+    mean = np.zeros(_COUNT)
+    mean[_RATE] = learning_exponent(rate=rate)
+    return Hands(mean=mean, spread=np.diag(spreads**2), counts={})
+
+
+def hands_of(found: Iterable[Timed]) -> Hands:
+    """The crew's pace after what was timed: the normal posterior in closed form.
+
+    Args:
+        found: entries beside the norms, in any order
+    """
+    before, scatter = usual_hands(), kind("job_rules", "hand").value("day")
+    listed = tuple(found)
+    if not listed:
+        return before
+    seen, times = _rows(listed), np.log([each.took / each.due for each in listed])
+    sure = np.linalg.inv(before.spread)
+    spread = np.linalg.inv(sure + seen.T @ seen / scatter**2)
+    mean = spread @ (sure @ before.mean + seen.T @ times / scatter**2)
+    counts = {work: sum(each.work is work for each in listed) for work in {each.work for each in listed}}
+    return Hands(mean=mean, spread=(spread + spread.T) / 2, counts=counts)
+
+
+def _rows(listed: tuple[Timed, ...]) -> Floats:
+    numbers = np.array([WORKS.index(each.work) for each in listed])
+    bend = 1.0 + np.log([each.practice for each in listed])
+    rows, lines = np.zeros((len(listed), _COUNT)), np.arange(len(listed))
+    rows[:, _CREW] = 1.0
+    rows[lines, 1 + numbers] = 1.0
+    rows[:, _RATE] = bend
+    rows[lines, _RATE + 1 + numbers] = bend
+    return rows
