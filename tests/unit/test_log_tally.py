@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from pinfold.actions import log_tally
+from pinfold.actions import log_following, log_tally
 from pinfold.actions.log_tally import batch_key, batches_logged
 from pinfold.errors import StoreError
 from pinfold.logbook.entries import entry_of
@@ -20,7 +20,7 @@ NOW = "2026-05-03T12:20:00+00:00"
 
 @pytest.fixture(autouse=True)
 def patient(monkeypatch):
-    monkeypatch.setattr(log_tally, "_PATIENCE_S", 5.0)
+    monkeypatch.setattr(log_following, "PATIENCE_S", 5.0)
 
 
 def batch(number, mix="earth", batches="1", corrects=""):
@@ -90,7 +90,7 @@ def test_a_folder_that_goes_away_while_its_log_is_counted_is_told_and_leaves_no_
 
     monkeypatch.setattr(threading, "excepthook", traces.append)
     monkeypatch.setattr(Log, "entries", last_sight)
-    with pytest.raises(StoreError, match="while its batches were counted"):
+    with pytest.raises(StoreError, match="while it was counted"):
         batches_logged(site)
     monkeypatch.setattr(Log, "entries", really)
 
@@ -109,7 +109,7 @@ def test_trouble_met_after_patience_ran_out_is_told_to_who_asks_next(tmp_path, m
         raise StoreError("the disk does not answer")
 
     monkeypatch.setattr(Log, "entries", stopped)
-    monkeypatch.setattr(log_tally, "_PATIENCE_S", 0.0)
+    monkeypatch.setattr(log_following, "PATIENCE_S", 0.0)
     assert batches_logged(tmp_path) is None
     go.set()
     assert met.wait(5)
@@ -124,8 +124,8 @@ def test_trouble_met_after_patience_ran_out_is_told_to_who_asks_next(tmp_path, m
 
 def test_one_thread_counts_for_all_who_ask_and_none_of_them_sees_half_a_count(tmp_path, monkeypatch):
     written(tmp_path, *(batch(number) for number in range(40)))
-    monkeypatch.setattr(log_tally, "_AT_ONCE", 5)
-    monkeypatch.setattr(log_tally, "_PATIENCE_S", 0.005)
+    monkeypatch.setattr(log_following, "AT_ONCE", 5)
+    monkeypatch.setattr(log_following, "PATIENCE_S", 0.005)
     really, threads, asking = Log.entries, [], 8
     most = threading.active_count() + asking + 3  # who asks, who counts, and one or two that are just going
 
@@ -142,7 +142,7 @@ def test_one_thread_counts_for_all_who_ask_and_none_of_them_sees_half_a_count(tm
     monkeypatch.setattr(Log, "entries", slow)
     with ThreadPoolExecutor(asking) as crowd:
         answers = list(crowd.map(asked, range(200)))
-    monkeypatch.setattr(log_tally, "_PATIENCE_S", 5.0)
+    monkeypatch.setattr(log_following, "PATIENCE_S", 5.0)
 
     assert {each[batch_key("earth", "base")] % 40 for each in answers if each is not None} <= {0}
     assert None in answers

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -15,6 +16,7 @@ from pinfold.actions.log_pages import line_of
 from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import money_digits, site_of
 from pinfold.errors import InputError, InvalidPlan
+from pinfold.logbook.ahead import ahead
 from pinfold.reports.pages import Block, Caution, Page, Paragraph, table
 
 if TYPE_CHECKING:
@@ -237,6 +239,7 @@ def _judged(log: Log, rows: Sequence[CsvRow]) -> tuple[tuple[RowTold, ...], list
 
     receipts = iter(log.outcomes([row.entry for row in rows if row.entry]))
     stored = {photo.name for photo in log.photos()}
+    now = datetime.fromisoformat(received_now())
     told, complaints = [], []
     for row in rows:
         wrong = list(row.complaints)
@@ -251,6 +254,9 @@ def _judged(log: Log, rows: Sequence[CsvRow]) -> tuple[tuple[RowTold, ...], list
                 outcome = "wrong"
                 text = "this photo is not in the log; photos come with a backup, not with CSV"
                 wrong.append(InputError(text, place=f"line {row.line}, photo"))
+            elif outcome == "new" and (early := ahead(row.entry, now)):
+                outcome = "wrong"
+                wrong.append(InputError(early.message, place=f"line {row.line}, {early.place}"))
         complaints += wrong
         says = "; ".join(map(str, wrong)) or (f"{row.entry.kind} {line_of(row.entry)}".rstrip() if row.entry else "")
         told.append(RowTold(row.line, outcome, says, name))

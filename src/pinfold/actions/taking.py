@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -12,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from pinfold.actions.clock import received_now
 from pinfold.actions.remarks import Remark, remarks_on
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
+from pinfold.logbook.ahead import ahead
 from pinfold.logbook.entries import PHOTO, Entry, entry_of
 from pinfold.logbook.kinds import Sort, entry_kinds
 
@@ -138,7 +140,10 @@ def _entry(raw: object, digits: int) -> Entry:
         str(raw).encode("utf-8")
     except UnicodeEncodeError:
         raise InvalidPlan("entry", [InputError("holds letters that are none")]) from None
-    return entry_of(raw, digits=digits)
+    entry = entry_of(raw, digits=digits)
+    if wrong := ahead(entry, datetime.fromisoformat(received_now())):
+        raise InvalidPlan("entry", [wrong])
+    return entry
 
 
 def _written(log: Log, good: Mapping[int, Entry]) -> dict[int, Receipt | InvalidPlan]:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from pinfold.errors import InputError, OutOfRangeError
 from pinfold.findings import Step, work
 from pinfold.formulas import measures, sand, sand_tests
+from pinfold.logbook.bought import bought_wrongs
 from pinfold.logbook.broken import broken_wrongs
 from pinfold.logbook.kinds import EntryKind, entry_kind
 from pinfold.tables.shelf import kind as shelf_kind
@@ -54,8 +55,8 @@ def wrongs(kind: EntryKind, values: Mapping[str, object]) -> list[InputError]:
     lone = [key for key in _parts(kind) if key in values and not _in_whole_way(key, kind, values)]
     if lone:
         return [_lonely(kind, key, values) for key in lone]
-    if kind.name == "strength":
-        return broken_wrongs(values)
+    if kind.name in _JUDGES:
+        return _JUDGES[kind.name](values)
     try:
         seen(kind.name, values)
     except InputError as wrong:
@@ -224,6 +225,9 @@ def _scale(values: Mapping[str, float]) -> Seen:
     return Seen({key: values[key] for key in ("known", "shown") if key in values}, ())
 
 
+_JUDGES: Mapping[str, Callable[[Mapping[str, object]], list[InputError]]] = {
+    "strength": broken_wrongs, "purchase": bought_wrongs,
+}  # fmt: skip
 _READERS: Mapping[str, Callable[[Mapping[str, float]], Seen]] = {
     "moisture": _moisture, "bucket": _bucket, "scale": _scale,
 }  # fmt: skip

@@ -39,6 +39,7 @@ class Prices:
         trip: cost of one trip to the shop and back, in the smallest coin; None when not given.
         water_trip: cost of one trip for water; None when not given.
         by_item: price by item.
+        hour: what an hour of one's own work counts for, in the smallest coin; nothing unless told.
     """
 
     currency: str
@@ -46,6 +47,7 @@ class Prices:
     trip: int | None
     water_trip: int | None
     by_item: Mapping[str, Price]
+    hour: int = 0
 
 
 NO_PRICES = Prices(currency="", digits=2, trip=None, water_trip=None, by_item={})

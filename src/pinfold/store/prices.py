@@ -50,6 +50,7 @@ def prices_of(text: str, *, name: str = NAME) -> Prices:
         digits=digits,
         trip=_money(form, "trip", digits),
         water_trip=_money(form, "water_trip", digits),
+        hour=_money(form, "own_hour", digits) or 0,
         by_item={item: _price(part, item, digits) for item, part in form.tables("price", most=2000).items()},
     )
     form.refuse_unknown()
