@@ -22,6 +22,8 @@ AFTER = (
     "/gather",
 )  # fmt: skip
 """Pages looked at after entries that teach."""
+DAYS = ("/days", "/days/job", "/days/sheet/today")
+"""Pages that show what was worked out last while the job is laid out anew beside them."""
 
 
 def rows() -> list[tuple[str, str, str, str]]:
@@ -46,8 +48,8 @@ def rows() -> list[tuple[str, str, str, str]]:
             floor = statistics.median(_once(client, f"/static/{desk.version}/mark.svg") for _ in range(9))
             found = {path: min(_once(client, path) for _ in range(4)) for path in PAGES}
             again = _after_entries(client)
-            days = _after_an_entry(client, "/days", 1)
-    slowest, longest = (max(of, key=lambda path, of=of: of[path]) for of in (found, again))
+            days = {path: _waited_after_an_entry(client, path, 1000 + 10 * turn) for turn, path in enumerate(DAYS)}
+    slowest, longest, waited = (max(of, key=lambda path, of=of: of[path]) for of in (found, again, days))
     over = [path for path, took in found.items() if took > 0.1]
     told = f"slowest {slowest}" + (f"; over the target: {', '.join(over)}" if over else "")
     beside = f"{found[slowest] / floor:.0f} × a static file"
@@ -57,8 +59,8 @@ def rows() -> list[tuple[str, str, str, str]]:
          f"{first / floor:.0f} × a static file", "none set"),
         (f"{len(AFTER)} pages, each the first after a new entry, log of {MANY:,}, slowest {longest}",
          f"{again[longest] * 1000:.0f} ms", f"{again[longest] / floor:.0f} × a static file", "≤ 100 ms"),
-        (f"/days the first after a new entry, log of {MANY:,}", f"{days * 1000:.0f} ms",
-         f"{days / floor:.0f} × a static file", "none set"),
+        (f"{len(DAYS)} pages of the days, each the first after a new entry, log of {MANY:,}, by the clock, slowest "
+         f"{waited}", f"{days[waited] * 1000:.0f} ms", f"{days[waited] / floor:.0f} × a static file", "≤ 100 ms"),
     ]  # fmt: skip
 
 
@@ -73,19 +75,37 @@ def _after_entries(client) -> dict[str, float]:  # type: ignore[no-untyped-def]
 
 
 def _after_an_entry(client, path: str, first: int) -> float:  # type: ignore[no-untyped-def]
-    token = client.get("/api/phone/hello").json()["token"]
     client.get(path)
     runs = []
     for number in range(first, first + 5):
-        entry = {
-            "id": f"bench-{number:08}", "kind": "bucket", "at": "2026-05-03T08:00+02:00", "who": "me",
-            "device": "bench",
-            "fields": {"item": "building-sand", "measure": "bucket", "mass": f"{18 + number / 10} kg"},
-        }  # fmt: skip
-        sent = client.post("/api/log", json={"entries": [entry]},
-                           headers={"X-Pinfold-Token": token, "Origin": "http://127.0.0.1:8765"})  # fmt: skip
-        assert sent.json()["receipts"][0]["state"] == "new", sent.text
+        _written(client, number)
         runs.append(_once(client, path))
+    return statistics.median(runs)
+
+
+def _written(client, number: int) -> None:  # type: ignore[no-untyped-def]
+    """An entry that teaches."""
+    token = client.get("/api/phone/hello").json()["token"]
+    entry = {
+        "id": f"bench-{number:08}", "kind": "bucket", "at": "2026-05-03T08:00+02:00", "who": "me", "device": "bench",
+        "fields": {"item": "building-sand", "measure": "bucket", "mass": f"{18 + number % 100 / 10} kg"},
+    }  # fmt: skip
+    sent = client.post("/api/log", json={"entries": [entry]},
+                       headers={"X-Pinfold-Token": token, "Origin": "http://127.0.0.1:8765"})  # fmt: skip
+    assert sent.json()["receipts"][0]["state"] == "new", sent.text
+
+
+def _waited_after_an_entry(client, path: str, first: int) -> float:  # type: ignore[no-untyped-def]
+    """By the clock and not by the processor, which works beside it; the days have settled before each."""
+    runs = []
+    for number in range(first, first + 3):
+        while "Refresh" in client.get(path).headers:
+            time.sleep(0.5)
+        _settle(client)
+        _written(client, number)
+        start = time.perf_counter()
+        assert client.get(path).status_code == 200, path
+        runs.append(time.perf_counter() - start)
     return statistics.median(runs)
 
 

@@ -30,13 +30,19 @@ class Beside(Generic[Found]):
         self._answer: Found | None = None
         self._working = False
 
-    def latest(self, key: Hashable, work: Callable[[], Found], *, patience: float = 0.0) -> Latest[Found]:
+    @property
+    def last(self) -> Found | None:
+        """The newest answer, to whatever it was asked; None while there is none."""
+        with self._turn:
+            return self._answer
+
+    def latest(self, key: Hashable, work: Callable[[], Found], *, patience: float | None = 0.0) -> Latest[Found]:
         """The newest answer; work on a newer one is begun where it is to another key.
 
         Args:
             key: what the answer hangs on
             work: gives it
-            patience: seconds to wait for it
+            patience: seconds to wait for it; None for as long as it takes
         """
         with self._turn:
             if key != self._key and not self._working:

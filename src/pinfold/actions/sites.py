@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from pinfold.errors import InputError, StoreError
+from pinfold.logbook.carried import NOTHING, Carried
 from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
@@ -32,6 +33,7 @@ class Site:
         pile: what is on hand, as listed.
         entries: of the log, as far as they teach the plan.
         log_told: what is wrong with the log, so that nothing of it is in any answer; empty where it could be read.
+        carried: lessons carried here from other plots.
     """
 
     folder: Path
@@ -40,6 +42,7 @@ class Site:
     pile: tuple[PilePiece, ...]
     entries: tuple[Entry, ...] = ()
     log_told: str = ""
+    carried: Carried = NOTHING
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -51,7 +54,7 @@ class Site:
         """What the log teaches, and plan, prices and pile by it, worked out when first asked for."""
         from pinfold.studies.lessons.learned import learned
 
-        return learned(self.plan, self.prices, self.pile, self.entries)
+        return learned(self.plan, self.prices, self.pile, self.entries, self.carried)
 
     @cached_property
     def layout(self) -> Layout:
@@ -99,23 +102,33 @@ def as_drawn(site: Site) -> Site:
     return _site_at(site.folder, _stamps(site.folder))
 
 
+def site_stamps(folder: Path) -> tuple[object, ...]:
+    """What changes when plan, prices, pile, or what of the log teaches, is written; none of them is read whole."""
+    try:
+        log: object = _log_tip(folder)
+    except StoreError as fault:
+        log = str(fault)
+    return *_stamps(folder), log
+
+
 def _stamps(folder: Path) -> tuple[object, ...]:
     """What changes when any file of the folder is written."""
-    from pinfold.store import pile, planfile, prices
+    from pinfold.store import lessons_file, pile, planfile, prices
     from pinfold.store.stamps import stamp_of
 
-    return tuple(stamp_of(folder / name) for name in (planfile.NAME, prices.NAME, pile.NAME))
+    return tuple(stamp_of(folder / name) for name in (planfile.NAME, prices.NAME, pile.NAME, lessons_file.NAME))
 
 
 @lru_cache(maxsize=4)
 def _site_at(folder: Path, stamps: tuple[object, ...]) -> Site:  # read anew when they change
-    from pinfold.store import pile, planfile, prices
+    from pinfold.store import lessons_file, pile, planfile, prices
 
     return Site(
         folder=folder,
         plan=planfile.read_plan(folder / planfile.NAME),
         prices=prices.read_prices(folder / prices.NAME),
         pile=pile.read_pile(folder / pile.NAME),
+        carried=lessons_file.read_lessons(folder / lessons_file.NAME),
     )
 
 
