@@ -1,0 +1,116 @@
+"""Options held against limits: which keep to all of them, which miss by how much, which misses by least."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from pinfold.findings import Verdict
+from pinfold.studies.weighing.front import Column, Yes
+from pinfold.studies.weighing.limits import Bound, Limit
+from pinfold.studies.weighing.records import Weighed
+
+
+class Short(NamedTuple):
+    """By how much an option misses one limit.
+
+    Attributes:
+        limit: which.
+        by: past it, in the criterion's unit, money in the smallest coin.
+    """
+
+    limit: Limit
+    by: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Miss:
+    """One option that misses.
+
+    Attributes:
+        number: of the option, from 0 in the order they came.
+        shorts: limits it misses, the worst first.
+        share: by what part of the limit it misses the worst of them.
+    """
+
+    number: int
+    shorts: tuple[Short, ...]
+    share: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Held:
+    """Options held against limits.
+
+    Attributes:
+        kept: those that keep to all, (n,).
+        unsure: those that miss none that is shown, and of which something limited is not shown, (n,).
+        nearest: of the rest the one whose worst miss is least; None where there is none.
+    """
+
+    kept: Yes
+    unsure: Yes
+    nearest: Miss | None
+
+
+def columns_of(weighed: Sequence[Weighed], keys: Sequence[str]) -> Mapping[str, Column]:
+    """The numbers of options that were judged; nan where one is not shown.
+
+    What is left over counts as not shown where something of the option is not shown, so that nothing passes for holding
+    that was not looked at.
+    """
+    return {key: np.array([_number(each, key) for each in weighed], dtype=float) for key in keys}
+
+
+def _number(weighed: Weighed, key: str) -> float:
+    score = weighed.scores.get(key)
+    value = score.value if score is not None else None
+    if value is None or (key == "margin" and value >= 0 and weighed.verdict is Verdict.NOT_SHOWN):
+        return np.nan
+    return float(value)
+
+
+def past(columns: Mapping[str, Column], limits: Sequence[Limit]) -> Column:
+    """How far every option is past every limit, in the unit of its criterion, (n, limits); nan where not shown."""
+    signed = [
+        columns[limit.criterion.key] - limit.value if limit.bound is Bound.MOST
+        else limit.value - columns[limit.criterion.key] for limit in limits
+    ]  # fmt: skip
+    return np.stack(signed, axis=1)
+
+
+def held_against(columns: Mapping[str, Column], limits: Sequence[Limit]) -> Held:
+    """Options held against limits; all of them keep to none.
+
+    Args:
+        columns: by criterion, at least those that are limited, (n,)
+        limits: to keep to
+    """
+    if not limits:
+        count = len(next(iter(columns.values()), ()))
+        return Held(kept=np.ones(count, dtype=bool), unsure=np.zeros(count, dtype=bool), nearest=None)
+    over = past(columns, limits)
+    size = np.array([limit.value or 1.0 for limit in limits])
+    missed: Yes = np.asarray(over > _ROUNDING * size)
+    unshown: Yes = np.asarray(np.isnan(over).any(axis=1))
+    missing: Yes = np.asarray(missed.any(axis=1))
+    return Held(kept=~missing & ~unshown, unsure=~missing & unshown, nearest=_nearest(over, size, missed, limits))
+
+
+_ROUNDING = 1e-9
+
+
+def _nearest(over: Column, size: Column, missed: Yes, limits: Sequence[Limit]) -> Miss | None:
+    """The option whose worst miss is the least part of its limit, all that is limited being shown; of two alike the
+    one that misses fewer, then the first."""
+    fair = np.flatnonzero(missed.any(axis=1) & ~np.isnan(over).any(axis=1))
+    if not len(fair):
+        return None
+    shares = np.where(missed, over / size, 0.0)[fair]
+    best = np.lexsort((fair, missed[fair].sum(axis=1), shares.max(axis=1)))[0]
+    number, worst_first = int(fair[best]), np.argsort(-shares[best], kind="stable")
+    shorts = tuple(Short(limits[at], float(over[number, at])) for at in worst_first if missed[number, at])
+    return Miss(number=number, shorts=shorts, share=float(shares[best].max()))
