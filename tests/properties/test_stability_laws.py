@@ -165,8 +165,11 @@ def test_a_wider_footing_never_tips_sooner(family, width, more):
 @FEW
 def test_a_higher_wall_is_turned_more(family, height, more):
     low, high = found(family=family, height=height), found(family=family, height=height + more)
-    turned = {key for key, finding in low.items() if key[0] == "overturning" and finding.use is not None}
-    assert turned
+    turned = {
+        key for key, finding in low.items()
+        if key[0] == "overturning" and finding.use is not None and "between two columns" not in finding.because
+    }  # fmt: skip
+    assert turned  # between two columns the worse counts, and a higher wall may leave that for the better one alone
     for key in turned:  # by its use: the step that governs may be another one, and hold on to a corner
         assert high[key].use is not None
         assert high[key].use > low[key].use
