@@ -70,7 +70,7 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
     haul, water = gathered.haulage.cost, gathered.water.cost
     goods = gathered.goods
     total = goods + (haul or 0) + (water or 0)
-    shares, runs = shares_of(gathered.lines), _run_by_place(layout)
+    shares, runs = shares_of(gathered.lines), run_by_place(layout)
     buildups = dict(_buildup_by_run(layout))
     return Costs(
         currency=prices.currency,
@@ -131,7 +131,9 @@ def shared_out(amount: int, weights: Sequence[float]) -> tuple[int, ...]:
     return tuple(coins)
 
 
-def _run_by_place(layout: Layout) -> dict[str, str]:
+def run_by_place(layout: Layout) -> dict[str, str]:
+    """The run that a stretch, post, gate or run by its own name belongs to."""
+    """The run of every stretch, post and gate, by name."""
     runs = {stretch.run: stretch.run for stretch in layout.stretches}
     runs |= {post.name: post.run for post in layout.posts}
     runs |= {gate.gate.name: gate.run for gate in layout.gates.values()}
