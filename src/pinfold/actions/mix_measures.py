@@ -133,7 +133,7 @@ def try_reading(folder: Path, of_kind: str, typed: Mapping[str, str]) -> Answer:
     entry = _entry(folder, of_kind, typed)
     for remark in remarks_on(folder, [entry])[0]:
         raise InputError(remark.message, place=remark.place)
-    with_it = learned(site.plan, site.prices, site.pile, (*site.entries, entry))
+    with_it = learned(site.plan, site.prices, site.pile, (*site.entries, entry), site.carried)
     moved = _moved(site.lessons, with_it)
     found = seen(of_kind, entry.values)
     record = TriedAnswer(kind=of_kind, figures=found.figures, moved=moved, form=form_address(of_kind, typed))
@@ -174,7 +174,7 @@ def _says(entry: Entry, site: Site) -> Sequence[str]:
     figures = seen(entry.kind, entry.values).figures
     if entry.kind != "moisture" or not {"moisture", "bulking"} & set(figures):
         return ()
-    tried = learned(site.plan, site.prices, site.pile, (entry,))
+    tried = learned(site.plan, site.prices, site.pile, (entry,), site.carried)
     sand = taught_kind(kind("materials", "sand"), (*site.lessons.figures, *tried.figures))
     bucket, bulking = site.lessons.mixing.bucket, figures.get("bulking", site.lessons.mixing.sand_bulking)
     found = site_sand(sand, specified=bucket, mass=bucket * sand.value("bulk_density"), bulking=bulking)

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
 from pinfold.actions.sites import Site
+from pinfold.logbook.entries import Entry
 from pinfold.studies.batching.cards import batch_cards
 from pinfold.studies.batching.records import BatchCard
 from pinfold.studies.costing import Costs, planned_cost
 from pinfold.studies.gathering.gather import gather
 from pinfold.studies.gathering.records import Gathered
+from pinfold.studies.layout.records import Layout
 from pinfold.studies.lessons.applying import as_taught
+from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.mixing.pacing import paced
 from pinfold.studies.parts.done import progress, ready
 from pinfold.studies.parts.listing import parts
@@ -40,12 +44,22 @@ class Reckoning:
 
 @lru_cache(maxsize=4)  # several pages of one site ask
 def reckon_all(site: Site) -> Reckoning:
-    """Count everything of a site with what its log teaches, in the order that one needs the other."""
-    taught = site.lessons
-    quantities = as_taught(take_off(site.layout), taught)
-    cards = batch_cards(paced(quantities, site.layout, taught), taught.mixing)
-    pieces = parts(site.layout)
-    pile = (*taught.pile, *ready(pieces, progress(pieces, site.entries).cut))
-    gathered = gather(quantities, cards, layout=site.layout, prices=taught.prices, pile=pile, parts=pieces)
-    costs = planned_cost(gathered, site.layout, taught.prices)
+    """Count everything of a site with what its log teaches."""
+    return count_all(site.layout, site.lessons, site.entries)
+
+
+def count_all(layout: Layout, taught: Lessons, entries: Iterable[Entry]) -> Reckoning:
+    """Count everything with some lessons, in the order that one needs the other.
+
+    Args:
+        layout: the plan laid out with them
+        taught: the lessons
+        entries: of the log, for what is cut already
+    """
+    quantities = as_taught(take_off(layout), taught)
+    cards = batch_cards(paced(quantities, layout, taught), taught.mixing)
+    pieces = parts(layout)
+    pile = (*taught.pile, *ready(pieces, progress(pieces, tuple(entries)).cut))
+    gathered = gather(quantities, cards, layout=layout, prices=taught.prices, pile=pile, parts=pieces)
+    costs = planned_cost(gathered, layout, taught.prices)
     return Reckoning(quantities=quantities, cards=cards, parts=pieces, gathered=gathered, costs=costs)

@@ -9,10 +9,11 @@ import numpy as np
 
 from pinfold.errors import OutOfRangeError
 from pinfold.formulas import learning
+from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Amount
 from pinfold.studies.batching.loose import bag_of
 from pinfold.studies.lessons.belief import Learned, learned_from
-from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
+from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import BAG_SPREAD, BAG_WITHIN, DENSITY_SPREAD, DENSITY_WITHIN
 from pinfold.studies.lessons.holding import WATER
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
@@ -92,7 +93,7 @@ def _brought(weighed: set[str], carried: Carried, system: System) -> Iterator[tu
         material = thing("materials", subject.partition(",")[0])
         if material is None or material.name in weighed:
             continue
-        said = [each.said.value for _, each in carried.about(Topic.BUCKET_WEIGHT, subject)]
+        said = [each.value for _, each in carried.about(Topic.BUCKET_WEIGHT, subject)]
         prior = _density_here(material, said, carried, system)
         assert prior.figure is not None
         assert prior.value is not None

@@ -7,125 +7,19 @@ place is told by itself and stays so however often it is carried on: nothing is 
 
 from __future__ import annotations
 
-import hashlib
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import carrying, learning
-from pinfold.plan.stock import Price
+from pinfold.logbook.carried import Carried, CarriedFigure, CarriedSite, mark_of
 from pinfold.sources import Standing
 from pinfold.studies.lessons.belief import Learned
 from pinfold.studies.lessons.records import Alone, Lesson, Prior, Topic
 from pinfold.studies.lessons.telling import entries, with_spread
 from pinfold.units import Ratio, System
-
-ALIKE: Ratio = 0.5
-"""Share of the variance that a thing has in common at all places, unless told: our own judgment."""
-MARKS = 400
-"""So many of the lowest marks of entries stand for a log."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class CarriedFigure:
-    """What the log of one place says of one thing.
-
-    Attributes:
-        topic: what it is about.
-        subject: of which thing.
-        per: what one value is for: `m`, `m2`, or empty.
-        said: by its readings alone.
-        count: how many entries it rests on.
-        since: day of the first, ISO.
-        last: day of the last.
-    """
-
-    topic: Topic
-    subject: str
-    per: str
-    said: Alone
-    count: int
-    since: str
-    last: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class CarriedPrice:
-    """What was last paid at one place.
-
-    Attributes:
-        price: for one pack.
-        last: day of the payment, ISO.
-        count: how many payments it rests on.
-    """
-
-    price: Price
-    last: str
-    count: int
-
-
-@dataclass(frozen=True, kw_only=True)
-class CarriedSite:
-    """One place that lessons come from.
-
-    Attributes:
-        name: what the plot is called.
-        marks: of its log's entries, by which the same entry is known again wherever it turns up.
-        figures: what its log says.
-        currency: of its prices.
-        digits: decimals of that currency.
-        prices: last paid there.
-    """
-
-    name: str
-    marks: tuple[str, ...]
-    figures: tuple[CarriedFigure, ...] = ()
-    currency: str = ""
-    digits: int = 2
-    prices: tuple[CarriedPrice, ...] = ()
-
-
-@dataclass(frozen=True, kw_only=True)
-class Carried:
-    """All that was carried here.
-
-    Attributes:
-        alike: share of the variance that a thing has in common here and there; 0 where nothing of it counts.
-        sites: each once, whichever way it came.
-        told: what was left out because it is in this log, or in another's, already.
-    """
-
-    alike: Ratio = ALIKE
-    sites: tuple[CarriedSite, ...] = ()
-    told: tuple[str, ...] = ()
-
-    def about(self, topic: Topic, subject: str, per: str = "") -> tuple[tuple[CarriedSite, CarriedFigure], ...]:
-        """What each place says of one thing."""
-        wanted = (topic, subject, per)
-        return tuple(
-            (site, each) for site in self.sites if self.alike > 0 for each in site.figures
-            if (each.topic, each.subject, each.per) == wanted
-        )  # fmt: skip
-
-    def subjects(self, topic: Topic) -> tuple[tuple[str, str], ...]:
-        """Subject and what one is for of everything carried about a topic, each once."""
-        found = (each for site in self.sites if self.alike > 0 for each in site.figures if each.topic is topic)
-        return tuple(dict.fromkeys((each.subject, each.per) for each in found))
-
-
-NOTHING = Carried()
-
-
-def marks_of(ids: Iterable[str]) -> tuple[str, ...]:
-    """Marks of entries: they tell which entries are the same, and nothing of what is in them.
-
-    Args:
-        ids: of the entries
-    """
-    marks = {hashlib.blake2b(each.encode(), digest_size=6).hexdigest() for each in ids}
-    return tuple(sorted(marks)[:MARKS])
 
 
 def each_once(sites: Iterable[CarriedSite]) -> tuple[tuple[CarriedSite, ...], tuple[str, ...]]:
@@ -146,7 +40,7 @@ def each_once(sites: Iterable[CarriedSite]) -> tuple[tuple[CarriedSite, ...], tu
 
 
 def _entries(site: CarriedSite) -> int:
-    return sum(each.count for each in (*site.figures, *site.prices))
+    return sum(each.count for each in site.figures) + sum(each.count for each in site.prices)
 
 
 def beside_own(carried: Carried, ids: Iterable[str]) -> Carried:
@@ -158,7 +52,7 @@ def beside_own(carried: Carried, ids: Iterable[str]) -> Carried:
     """
     if not carried.sites:
         return carried
-    own = {hashlib.blake2b(each.encode(), digest_size=6).hexdigest() for each in ids}
+    own = {mark_of(each) for each in ids}
     sites, told = each_once(carried.sites)
     here = [site for site in sites if not own.isdisjoint(site.marks)]
     told += tuple(f"{site.name} is left out: entries of it are in this log too" for site in here)
@@ -179,7 +73,7 @@ def prior_here(prior: Prior, topic: Topic, subject: str, carried: Carried, *, pe
     voices = carried.about(topic, subject, per)
     if not voices:
         return prior
-    belief, steps = _thought(prior, [each.said for _, each in voices], carried.alike)
+    belief, steps = _thought(prior, [Alone(each.value, each.spread) for _, each in voices], carried.alike)
     figure = Figure(
         value=belief.value, unit=prior.unit, standing=Standing.LEARNED, source="LOG", where=_where(voices),
         printed=with_spread(belief.value, belief.spread, prior.unit, system),

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.formulas import learning
+from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
 from pinfold.plan.buildups import Coat
 from pinfold.plan.enclosure import Enclosure
@@ -18,7 +19,7 @@ from pinfold.studies.batching.charge import charge_of
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.lessons.belief import Learned, learned_from
 from pinfold.studies.lessons.borrowing import Member, learned_in_family
-from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
+from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import COAT_SPREAD, COAT_WITHIN, THICKNESS_SPREAD, THICKNESS_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import by_others, entries, learned_figure, lesson_of, with_spread

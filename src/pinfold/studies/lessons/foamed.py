@@ -10,13 +10,14 @@ from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.figures import Figure
 from pinfold.findings import Step, work
 from pinfold.formulas import corrections
+from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Amount, Entry
 from pinfold.studies.batching.loose import parts_of, water_density
 from pinfold.studies.batching.sand import moisture_of
 from pinfold.studies.lessons.applying import taught_kind
 from pinfold.studies.lessons.belief import Learned
 from pinfold.studies.lessons.borrowing import Member, learned_in_family
-from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
+from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import LOSS_SPREAD, LOSS_WITHIN
 from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import by_others, entries, learned_figure, lesson_of, with_spread

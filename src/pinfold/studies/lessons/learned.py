@@ -7,12 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from operator import attrgetter
 
+from pinfold.logbook.carried import NOTHING, Carried
 from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.studies.lessons.applying import taught_plan
-from pinfold.studies.lessons.carried import NOTHING, Carried, beside_own
+from pinfold.studies.lessons.carried import beside_own
 from pinfold.studies.lessons.coverage import coverage
 from pinfold.studies.lessons.damp import dampness
 from pinfold.studies.lessons.foamed import foam_losses

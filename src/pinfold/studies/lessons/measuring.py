@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
 from pinfold.plan.place import Mixing
 from pinfold.studies.lessons.buckets import weights
-from pinfold.studies.lessons.carried import Carried
 from pinfold.studies.lessons.holding import held, held_by_weight, volumes_of, with_measures
 from pinfold.studies.lessons.records import Override, Taught
 from pinfold.studies.lessons.scales import scales

@@ -8,9 +8,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from pinfold.formulas import learning
+from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
 from pinfold.studies.lessons.belief import Learned, learned_from
-from pinfold.studies.lessons.carried import Carried, carried_lesson, prior_here
+from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import PACE_WITHIN
 from pinfold.studies.lessons.records import Lesson, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, for_one, lesson_of, with_spread
@@ -57,7 +58,7 @@ def _lesson(layer: str, per: str, readings: Sequence[Reading], carried: Carried,
 
 def _prior(layer: str, per: str, readings: Sequence[Reading], carried: Carried) -> Prior:
     values = [reading.value for reading in readings]
-    middle = float(np.median(values or [each.said.value for _, each in carried.about(Topic.PACE, layer, per)]))
+    middle = float(np.median(values or [each.value for _, each in carried.about(Topic.PACE, layer, per)]))
     return Prior(
         value=None, spread=None, within=PACE_WITHIN * middle, unit=SECOND, figure=None, says="no time is shipped"
     )

@@ -12,11 +12,11 @@ from functools import lru_cache, partial
 from typing import NamedTuple
 
 from pinfold.errors import InputError
+from pinfold.logbook.carried import Carried, CarriedPrice
 from pinfold.logbook.entries import Entry
 from pinfold.plan.place import Mixing
 from pinfold.plan.stock import Price, Prices
 from pinfold.sources import Standing
-from pinfold.studies.lessons.carried import Carried, CarriedPrice
 from pinfold.studies.lessons.habits import PRICE_SLIP, PRICE_WINDOW_DAYS
 from pinfold.studies.lessons.records import Lesson, Prior, Taught, Topic
 from pinfold.studies.lessons.telling import entries
@@ -64,7 +64,7 @@ def payments(
     groups: dict[str, list[Paid]] = defaultdict(list)
     for entry in bought:
         name = item_named(entry.text("item"))
-        paid = _paid(entry, name, prices.by_item.get(name), mixing, aside) if name else None
+        paid = paid_for_pack(entry, name, prices.by_item.get(name), mixing, aside) if name else None
         if not name:
             aside[f"purchase: nothing called {entry.text('item')!r} is known"] += 1
         elif paid is not None:
@@ -108,9 +108,10 @@ def item_named(name: str) -> str:
     return next((kind.name for kind in found if kind is not None), "")
 
 
-def _paid(
+def paid_for_pack(
     entry: Entry, name: str, listed: Price | None, mixing: Mixing, aside: Counter[str]
 ) -> Paid | None:  # fmt: skip
+    """What a purchase says of the price of one pack; None, and why in `aside`, where it says nothing."""
     packs, cost = entry.number("packs"), entry.number("cost")
     if not packs or cost is None:
         return None
