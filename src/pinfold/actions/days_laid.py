@@ -28,9 +28,10 @@ from pinfold.studies.days.records import Job
 from pinfold.studies.days.scheduling import Asked, Schedule, scheduled
 from pinfold.studies.days.tasks import tasks_of
 from pinfold.studies.forecasting.attendance import Attendance, attendance
-from pinfold.studies.forecasting.hands import hands_of
+from pinfold.studies.forecasting.hands import elsewhere, hands_of
 from pinfold.studies.forecasting.rest import Rest, at_own_pace, rest_of
 from pinfold.studies.forecasting.timed import timed
+from pinfold.studies.lessons.records import Topic
 from pinfold.studies.ripening.wanting import Placing
 from pinfold.studies.seasons.hours import season_hours
 from pinfold.studies.seasons.people import heat_hours
@@ -160,7 +161,8 @@ def _laid(site: Site, sources: object, first: date | None, people: People, slot:
     logged = work_logged(site)
     progress = progress_of(norms, logged)
     found, practice = timed(norms, logged)
-    rest = rest_of(norms, progress.left, hands_of(found), practice, days.now)
+    hands = hands_of(found, elsewhere(norms, site.lessons.about(Topic.PACE)))
+    rest = rest_of(norms, progress.left, hands, practice, days.now)
     job, paces = at_own_pace(rest)
     days_kept = attendance(logged, people.weekdays, logged)
     begin = days.now if first is None else datetime.combine(first, time(), days.zone)

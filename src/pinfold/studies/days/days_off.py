@@ -37,7 +37,7 @@ def with_days_off(
     if not real or not people.weekdays:
         return found or list(ends)
     clocks = [datetime.fromtimestamp(end, zone) for end in real]
-    days = np.array([_worked(first, clock.date(), people.weekdays) for clock in clocks])
+    days = np.array([days_of_week(first, clock.date(), people.weekdays) for clock in clocks])
     missed = _missed(days, kept)
     return found + [
         _moved(clock, int(more), people.weekdays).timestamp()
@@ -54,7 +54,7 @@ def _missed(days: NDArray[np.int64], kept: Kept) -> NDArray[np.float64]:
     return found
 
 
-def _worked(first: date, last: date, weekdays: Sequence[int]) -> int:
+def days_of_week(first: date, last: date, weekdays: Sequence[int]) -> int:
     """Days of the week that are worked from one day to another, both counted."""
     whole, rest = divmod((last - first).days + 1, 7)
     return whole * len(weekdays) + sum((first + timedelta(days=day)).weekday() in weekdays for day in range(rest))

@@ -9,17 +9,19 @@ the norm stands for the average of the whole job.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pinfold.formulas.learning_curves import learning_exponent, wright_time
-from pinfold.studies.days.records import Work
-from pinfold.studies.forecasting.timed import Timed
+from pinfold.studies.days.records import Job, Work
+from pinfold.studies.forecasting.timed import Timed, norm_of
+from pinfold.studies.lessons.records import Lesson
 from pinfold.tables.shelf import kind
 from pinfold.units import Ratio
 
@@ -56,6 +58,19 @@ class Hands:
         """The figures as they may be, so many times; the same chance in every answer."""
         chance = np.random.default_rng(_SEED).standard_normal((times, _COUNT))
         found: Floats = self.mean + chance @ self._root
+        return found
+
+    def crew(self, drawn: Floats) -> Floats:
+        """Of drawn figures the crew's pace at all work."""
+        return drawn[:, _CREW]
+
+    def bend(self, drawn: Floats) -> Floats:
+        """Of drawn figures how fast all work is learned."""
+        return drawn[:, _RATE]
+
+    def own(self, drawn: Floats, work: Work) -> Floats:
+        """Of drawn figures the pace of one sort of work apart from the crew's."""
+        found: Floats = drawn[:, 1 + WORKS.index(work)]
         return found
 
     def rate(self, work: Work) -> tuple[Ratio, Ratio, Ratio]:
@@ -100,28 +115,67 @@ def usual_hands() -> Hands:
     return Hands(mean=mean, spread=np.diag(spreads**2), counts={})
 
 
-def hands_of(found: Iterable[Timed]) -> Hands:
+class Elsewhere(NamedTuple):
+    """What another place's log says of a sort of work.
+
+    Attributes:
+        work: what sort.
+        over_norm: time over the norm's.
+        spread: as a share.
+    """
+
+    work: Work
+    over_norm: Ratio
+    spread: Ratio
+
+
+def elsewhere(norms: Job, lessons: Iterable[Lesson]) -> tuple[Elsewhere, ...]:
+    """What was carried here from other places, beside the norms.
+
+    Args:
+        norms: the job at the norms' times
+        lessons: on pace
+    """
+    found = []
+    for lesson in lessons:
+        value, spread = lesson.prior.value, lesson.prior.spread
+        norm = norm_of(norms, lesson.subject, "", lesson.per)
+        if norm is not None and value and spread and norm[1] > 0:
+            found.append(Elsewhere(norm[0], value / norm[1], spread / value))
+    return tuple(found)
+
+
+def hands_of(found: Iterable[Timed], carried: Sequence[Elsewhere] = ()) -> Hands:
     """The crew's pace after what was timed: the normal posterior in closed form.
 
     Args:
         found: entries beside the norms, in any order
+        carried: what other places' logs say
     """
-    before, scatter = usual_hands(), kind("job_rules", "hand").value("day")
+    hands = usual_hands()
+    if carried:
+        times = np.log([each.over_norm for each in carried])
+        rows = _rows([each.work for each in carried], np.zeros(len(carried)))
+        hands = _after(hands, rows, times, np.array([each.spread for each in carried]))
     listed = tuple(found)
     if not listed:
-        return before
-    seen, times = _rows(listed), np.log([each.took / each.due for each in listed])
-    sure = np.linalg.inv(before.spread)
-    spread = np.linalg.inv(sure + seen.T @ seen / scatter**2)
-    mean = spread @ (sure @ before.mean + seen.T @ times / scatter**2)
-    counts = {work: sum(each.work is work for each in listed) for work in {each.work for each in listed}}
-    return Hands(mean=mean, spread=(spread + spread.T) / 2, counts=counts)
-
-
-def _rows(listed: tuple[Timed, ...]) -> Floats:
-    numbers = np.array([WORKS.index(each.work) for each in listed])
+        return hands
     bend = 1.0 + np.log([each.practice for each in listed])
-    rows, lines = np.zeros((len(listed), _COUNT)), np.arange(len(listed))
+    times = np.log([each.took / each.due for each in listed])
+    scatter = np.full(len(listed), kind("job_rules", "hand").value("day"))
+    hands = _after(hands, _rows([each.work for each in listed], bend), times, scatter)
+    return replace(hands, counts=Counter(each.work for each in listed))
+
+
+def _after(before: Hands, rows: Floats, times: Floats, scatter: Floats) -> Hands:
+    sure, weighed = np.linalg.inv(before.spread), rows / scatter[:, None] ** 2
+    spread = np.linalg.inv(sure + weighed.T @ rows)
+    return Hands(mean=spread @ (sure @ before.mean + weighed.T @ times), spread=(spread + spread.T) / 2, counts={})
+
+
+def _rows(works: Sequence[Work], bend: Floats) -> Floats:
+    numbers = np.array([WORKS.index(work) for work in works])
+    rows, lines = np.zeros((len(works), _COUNT)), np.arange(len(works))
     rows[:, _CREW] = 1.0
     rows[lines, 1 + numbers] = 1.0
     rows[:, _RATE] = bend

@@ -97,7 +97,7 @@ def spread_of(values: Floats) -> Spread:
 def at_own_pace(rest: Rest) -> tuple[Job, Paces]:
     """The job at the crew's own pace for what is left, and how all of it scatters together, a time each.
 
-    A job of which no hours were timed stays at the norms' times, scattering as jobs do.
+    A job of which no hours were timed and nothing was carried here stays at the norms' times.
     """
     factors = rest.factors(TIMES)
     likely = {work: math.exp(float(np.mean(np.log(factor)))) for work, factor in factors.items()}
@@ -108,12 +108,14 @@ def at_own_pace(rest: Rest) -> tuple[Job, Paces]:
 
 
 def _paced(rest: Rest, work: Work, norm: Pace, likely: Mapping[Work, float]) -> Pace:
-    if not rest.hands.counts or work not in likely:
+    if work not in likely:
         return norm
     factor, count = likely[work], rest.hands.counts.get(work, 0)
+    over, spread = rest.hands.over_norm(work)
+    if not rest.hands.counts and over == 1.0:
+        return replace(norm, labor=norm.labor * factor)
     entries = "1 entry" if count == 1 else f"{count} entries"
-    own = f"by {entries} of {work.value}" if count else f"by the crew's other work, none of {work.value} was timed"
-    _, spread = rest.hands.over_norm(work)
+    own = f"by {entries} of {work.value}" if count else f"by other work or another plot, no {work.value} was timed here"
     return replace(
         norm, labor=norm.labor * factor, spread=spread, standing=Standing.LEARNED if count else norm.standing,
         told=f"your own pace, {factor:.0%} of {norm.told}, {own}",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from datetime import datetime
-from functools import cache
+from functools import cache, partial
 from typing import NamedTuple
 
 from pinfold.formulas import learning
@@ -27,6 +27,7 @@ class Timed(NamedTuple):
     Attributes:
         when: it happened.
         work: what sort.
+        place: where, as written; empty where not told.
         took: time of all people together.
         due: what the norms say for as much.
         practice: how much of that sort of work the hands had done by the middle of it, as a share of the whole job's.
@@ -34,6 +35,7 @@ class Timed(NamedTuple):
 
     when: datetime
     work: Work
+    place: str
     took: Second
     due: Second
     practice: Ratio
@@ -74,7 +76,7 @@ def timed(job: Job, entries: Iterable[Entry]) -> tuple[tuple[Timed, ...], Practi
         job: tasks with the norms' times
         entries: of the log, those that stand
     """
-    practice, norm = Practice(norm_by_work(job)), cache(lambda *of: _norm(job, *of))
+    practice, norm = Practice(norm_by_work(job)), cache(partial(norm_of, job))
     found = []
     for entry in sorted((each for each in entries if each.kind == "hours"), key=lambda each: each.when):
         for field, per in PER:
@@ -83,7 +85,7 @@ def timed(job: Job, entries: Iterable[Entry]) -> tuple[tuple[Timed, ...], Practi
                 continue
             due = each[1] * (entry.number(field) or 0.0)
             seen = practice.add(each[0], due, entry.when)
-            found.append(Timed(entry.when, each[0], crew_time(entry), due, max(seen, _LEAST)))
+            found.append(Timed(entry.when, each[0], entry.text("place"), crew_time(entry), due, max(seen, _LEAST)))
             break
     return tuple(found), practice
 
@@ -97,7 +99,7 @@ def norm_by_work(job: Job) -> dict[Work, Second]:
     return found
 
 
-def _norm(job: Job, layer: str, place: str, per: str) -> tuple[Work, Second] | None:
+def norm_of(job: Job, layer: str, place: str, per: str) -> tuple[Work, Second] | None:
     """The sort of work that a word means, and the norms' time for one of it where it was done."""
     works = named_works(layer)
     there = [task for task in job.tasks if task.work in works and _counts(job, task, per)]
