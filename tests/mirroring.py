@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from pinfold.drawings.scenes import Arc, Area, Circle, Dimension, Label, Point, Polyline, Scene, Shape, Tick, outline
 from pinfold.plan.enclosure import Enclosure, Hand
-from pinfold.plan.outline import SurveyPoint
+from pinfold.plan.outline import Neighbor, SurveyPoint
 
 OTHER_HAND = {Hand.LEFT: Hand.RIGHT, Hand.RIGHT: Hand.LEFT, Hand.BOTH: Hand.BOTH}
 
@@ -29,9 +29,18 @@ def mirrored(plan: Enclosure) -> Enclosure:
         ground=tuple(spot._replace(x=-spot.x) for spot in plan.ground),
         corners=tuple(replace(corner, at=(-corner.at[0], corner.at[1])) for corner in plan.corners),
         gates=tuple(replace(gate, hinges=OTHER_HAND[gate.hinges]) for gate in plan.gates),
-        neighbors=tuple(replace(one, footprint=turned(one.footprint)) for one in plan.neighbors),
+        neighbors=tuple(_turned(replace(one, footprint=turned(one.footprint))) for one in plan.neighbors),
         lines=tuple(replace(line, path=turned(line.path)) for line in plan.lines),
     )
+
+
+def _turned(neighbor: Neighbor) -> Neighbor:
+    """A neighbor with the supports that it stands on turned round too."""
+    if neighbor.blocks is None:
+        return neighbor
+    leveling = neighbor.blocks.leveling
+    supports = tuple(replace(support, at=(-support.at[0], support.at[1])) for support in leveling.supports)
+    return replace(neighbor, blocks=replace(neighbor.blocks, leveling=replace(leveling, supports=supports)))
 
 
 def unmatched(one: Scene, other: Scene, *, axis: float | None, labels: bool) -> list[str]:

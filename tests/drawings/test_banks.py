@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 import shapely
 
+import sheds
 from banked_plots import BANKS, banked_text
 from pinfold.drawings.all_scenes import largest_sheet, scenes
 from pinfold.drawings.elevation_scene import elevation_scenes
@@ -112,12 +113,23 @@ def test_a_bank_all_along_leaves_no_bare_section():
 def test_pads_lie_under_their_neighbor_at_their_size(banked):
     scene, neighbor = plan_scene(banked), banked.plan.neighbors[0]
     house, blocks = shapely.Polygon(neighbor.footprint), neighbor.blocks
-    pads = [shapely.Polygon(area.points) for area in of(scene, Area, "footing")]
+    drawn = (shapely.Polygon(area.points) for area in of(scene, Area, "footing"))
+    pads = [pad for pad in drawn if house.intersects(pad)]
 
     assert len(pads) == blocks.count
     assert all(house.buffer(1e-6).contains(pad) for pad in pads)
     assert all(pad.area == pytest.approx(blocks.pad_length * blocks.pad_width) for pad in pads)
     assert any(f"Under {neighbor.name}: {blocks.count} piers of blocks" in note for note in scene.notes)
+
+
+def test_pads_lie_where_the_supports_are_told():
+    layout = lay_out(sheds.plan())
+    blocks = layout.plan.neighbors[0].blocks
+    pads = [shapely.Polygon(area.points).centroid for area in of(plan_scene(layout), Area, "footing")]
+
+    for pad, support in zip(pads, blocks.leveling.supports, strict=True):
+        assert (pad.x, pad.y) == pytest.approx(support.at)
+    assert any("drawn where its supports are" in note for note in plan_scene(layout).notes)
 
 
 def test_no_text_stands_over_another(banked):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -136,13 +137,20 @@ def test_days_asked_for_far_ahead_go_by_the_sun_and_heat_of_those_days(tmp_path)
     assert all(each.water is not None for each in sheet.wet)
 
 
+def warmest(why):
+    """The last temperature that is told, in °F."""
+    return int(re.findall(r"(\d+) °F", why)[-1])
+
+
 def test_cold_sun_is_welcome_on_a_coat(tmp_path):
     folder = coats_begun(site(tmp_path / "cool", AUTUMN, *[(42, 56)] * 8), AUTUMN - timedelta(days=1))
     found = laid(folder, AUTUMN)
     told = [why for placed in found.schedule.placed if placed.foreseen for why in found.teller.explain(placed).why]
 
-    assert any("face" in why for why in told)
-    assert not any("shade it" in why for why in told)
+    cold = [why for why in told if "in the sun" in why and "shade it" not in why]
+    assert cold
+    assert all(warmest(why) < 77 for why in cold)
+    assert all(warmest(why) >= 77 for why in told if "shade it" in why)
 
 
 def test_a_low_that_is_typed_is_reached_by_some_hour(tmp_path):

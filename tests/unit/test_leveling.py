@@ -392,7 +392,7 @@ def test_json_is_in_si_and_whole(site):
 
 def test_nothing_planned_and_nothing_read_are_told_and_no_fault(tmp_path, site):
     bare = tmp_path / "bare"
-    starting.from_sample(bare, "seed-garden")
+    starting.from_sample(bare, "quinta")
 
     assert "[[neighbor.blocks.support]]" in level_of(bare, LevelAsked()).record.because[0]
     assert "No level was read" in level_of(site, LevelAsked()).record.because[0]
@@ -499,7 +499,9 @@ def test_in_inches_the_shed_is_told_in_thirty_seconds(tmp_path):
     plan = folder / "plan.toml"
     plan.write_text(plan.read_text(encoding="utf-8") + "\n" + sheds.shed(), encoding="utf-8")
     write(folder)
-    told = " ".join(CliRunner().invoke(pinfold, ["level", "--site", str(folder)]).output.split())
+    told = " ".join(
+        CliRunner().invoke(pinfold, ["level", "--site", str(folder), "--neighbor", "tool shed"]).output.split()
+    )
 
     assert "to the east over 13' 9 3/8\"" in told
     assert "1/4 in" in told

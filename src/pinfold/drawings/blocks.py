@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from pinfold.drawings.naming import sizes
@@ -14,11 +14,11 @@ from pinfold.plan.outline import Neighbor
 from pinfold.units import Meter, System
 
 ROWS = 2
-"""Piers stand in two rows under the long sides, as the study of their loads takes it."""
+"""Piers stand in two rows under the long sides, as the study of their loads takes it, where nobody says where."""
 
 
 def pads_in_plan(neighbor: Neighbor) -> Iterator[Shape]:
-    """Each pad at its size, in two rows along the longest edge; none where they would not lie under it."""
+    """Each pad at its size where its support is, else in two rows along the longest edge; none that lie elsewhere."""
     blocks = neighbor.blocks
     if blocks is None or blocks.pad_length is None or blocks.pad_width is None:
         return
@@ -39,7 +39,8 @@ def on_blocks(neighbor: Neighbor, system: System) -> str:
     stands = f"Under {neighbor.name}: {blocks.count} piers of blocks"
     if blocks.pad_length is None or blocks.pad_width is None:
         return f"{stands}, the size of their pads not given."
-    return f"{stands} on pads of {sizes(system, blocks.pad_length, blocks.pad_width)}, drawn in two rows."
+    where = "where its supports are" if blocks.leveling.supports else "in two rows"
+    return f"{stands} on pads of {sizes(system, blocks.pad_length, blocks.pad_width)}, drawn {where}."
 
 
 def _pads(footprint: tuple[Point, ...], blocks: Blocks, pad: tuple[Meter, Meter]) -> Iterator[tuple[Point, ...]]:
@@ -57,11 +58,17 @@ def _pads(footprint: tuple[Point, ...], blocks: Blocks, pad: tuple[Meter, Meter]
     local = [turned(at) for at in footprint]
     box = [(min(at[n] for at in local), max(at[n] for at in local)) for n in (0, 1)]
     half = (pad[0] / 2, pad[1] / 2)
-    for row, aside in enumerate(_spread(box[1], min(ROWS, blocks.count), half[1])):
-        own = (blocks.count + 1 - row) // ROWS if blocks.count > 1 else 1
-        for along in _spread(box[0], own, half[0]):
-            corners = ((-1, -1), (1, -1), (1, 1), (-1, 1))
-            yield tuple(back(along + a * half[0], aside + b * half[1]) for a, b in corners)
+    told = [turned(support.at) for support in blocks.leveling.supports]
+    for along, aside in told or _in_rows(box, blocks.count, half):
+        corners = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+        yield tuple(back(along + a * half[0], aside + b * half[1]) for a, b in corners)
+
+
+def _in_rows(box: Sequence[tuple[Meter, Meter]], count: int, half: tuple[Meter, Meter]) -> Iterator[Point]:
+    """Middles of so many pads in two rows inside a box, along its first way."""
+    for row, aside in enumerate(_spread(box[1], min(ROWS, count), half[1])):
+        own = (count + 1 - row) // ROWS if count > 1 else 1
+        yield from ((along, aside) for along in _spread(box[0], own, half[0]))
 
 
 def _spread(ends: tuple[Meter, Meter], count: int, half: Meter) -> tuple[Meter, ...]:
