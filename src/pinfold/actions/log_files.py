@@ -10,13 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from pinfold.actions.answers import Answer
-from pinfold.actions.clock import received_now
-from pinfold.actions.log_book import DEVICE, WHO, system_of
+from pinfold.actions.clock import received_now, site_clock
+from pinfold.actions.log_book import DEVICE, WHO, plan_of, system_of
 from pinfold.actions.log_pages import line_of
 from pinfold.actions.remarks import remarks_on
 from pinfold.actions.taking import money_digits, site_of
-from pinfold.errors import InputError, InvalidPlan
+from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.logbook.ahead import ahead
+from pinfold.logbook.entries import Entry
 from pinfold.reports.pages import Block, Caution, Page, Paragraph, table
 
 if TYPE_CHECKING:
@@ -120,7 +121,7 @@ def csv_out(folder: Path, file: Path) -> Answer:
 
 
 def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") -> Answer:
-    """Bring in the rows of a CSV file; nothing is written if any of them is wrong.
+    """Bring in the rows of a CSV file, the log's own or the ledger's; nothing is written if any of them is wrong.
 
     Args:
         folder: of the site
@@ -134,11 +135,12 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
         StoreError, NewerFileError: the file or the log cannot be read, or the log not written.
     """
     from pinfold.store.log import open_log
-    from pinfold.store.log_csv import read_csv, rows_of
+    from pinfold.store.log_csv import read_csv
 
     site_of(folder)
-    rows = rows_of(read_csv(file), name=file.name, who=who or WHO, device=DEVICE, digits=money_digits(folder))
+    text = read_csv(file)
     with open_log(folder) as log:
+        rows = _rows(folder, log, text, name=file.name, who=who or WHO)
         told, complaints = _judged(log, rows)
         told = _remarked(folder, told, rows)
         if complaints and not dry_run:
@@ -152,6 +154,27 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
     )  # fmt: skip
     answer = _answer(folder, record, f"{file.name} into the log", *_brought_in(record))
     return replace(answer, cautions=_remarks_in(told))
+
+
+def _rows(folder: Path, log: Log, text: str, *, name: str, who: str) -> tuple[CsvRow, ...]:
+    from pinfold.store.ledger_csv import LedgerSheet, is_ledger, ledger_rows
+    from pinfold.store.log_csv import rows_of
+
+    if not is_ledger(text):
+        return rows_of(text, name=name, who=who, device=DEVICE, digits=money_digits(folder))
+    clock = site_clock(plan_of(folder))
+
+    def there(name: str) -> Entry | None:
+        try:
+            return log.entry(name)
+        except NotFoundError:
+            return None
+
+    sheet = LedgerSheet(
+        name=name, who=who, device=DEVICE, digits=money_digits(folder), there=there,
+        at_of=lambda day: clock.moment(f"{day}T12:00", "day").isoformat(),
+    )  # fmt: skip
+    return ledger_rows(text, sheet)
 
 
 def _remarked(folder: Path, told: Sequence[RowTold], rows: Sequence[CsvRow]) -> tuple[RowTold, ...]:

@@ -88,8 +88,11 @@ class Following(Generic[Found]):
         self._found: Found | None = None
         self._fault: StoreError | None = None
 
-    def asked(self, patience_s: float) -> Found | None:
+    def asked(self, patience_s: float | None) -> Found | None:
         """What all that is in the log by now comes to; None when it takes longer than one is willing to wait.
+
+        Args:
+            patience_s: how long that is; None for as long as it takes
 
         Raises:
             StoreError: this reading, or the last one while this one takes longer, met a log that cannot be read.

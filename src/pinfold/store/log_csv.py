@@ -7,7 +7,7 @@ import hashlib
 import io
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -48,7 +48,7 @@ def csv_of(entries: Sequence[Entry]) -> str:
     for entry in entries:
         head = (entry.id, entry.kind, entry.at, entry.who, entry.device, entry.corrects)
         fields = [cell_of(entry.typed.get(key, "")) for key in keys]
-        writer.writerow([_kept_from_running(cell) for cell in (*head, *fields)])
+        writer.writerow([kept_from_running(cell) for cell in (*head, *fields)])
     return out.getvalue()
 
 
@@ -91,11 +91,7 @@ def rows_of(text: str, *, name: str, who: str, device: str, digits: int = 2) -> 
     Raises:
         InvalidPlan: the heads are wrong or it is no CSV at all.
     """
-    text = text.removeprefix("\ufeff")
-    try:
-        lines = list(_lines(text))
-    except csv.Error as fault:
-        raise InvalidPlan(name, [InputError(f"not readable as CSV: {fault}")]) from None
+    lines = csv_lines(text, name)
     heads = [head.strip() for head in lines[0][1]] if lines else []
     if wrong := _wrong_heads(heads):
         raise InvalidPlan(name, [InputError(each, place=f"line {lines[0][0] if lines else 1}") for each in wrong])
@@ -103,23 +99,36 @@ def rows_of(text: str, *, name: str, who: str, device: str, digits: int = 2) -> 
     return tuple(_row(sheet, line, cells) for line, cells in lines[1:])
 
 
+def csv_lines(text: str, name: str) -> list[tuple[int, list[str]]]:
+    """Rows with something in them, each with the line it starts on; commas, semicolons or tabs stand between cells.
+
+    Raises:
+        InvalidPlan: it is no CSV at all.
+    """
+    text = text.removeprefix("\ufeff")
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=between_cells(text), strict=True)
+    found, before = [], 0
+    try:
+        for cells in reader:
+            line, before = before + 1, reader.line_num
+            if any(cell.strip() for cell in cells):
+                found.append((line, cells))
+    except csv.Error as fault:
+        raise InvalidPlan(name, [InputError(f"not readable as CSV: {fault}", place=f"line {before + 1}")]) from None
+    return found
+
+
+def between_cells(text: str) -> str:
+    """What stands between cells, by the first line with something in it."""
+    first = next((line for line in text.splitlines() if line.strip(" ,;\t")), "")
+    return max(",;\t", key=first.count)
+
+
 class _Sheet(NamedTuple):
     heads: Sequence[str]
     otherwise: Mapping[str, str]
     digits: int
     seen: Counter[str]  # how often rows without an id said the same
-
-
-def _lines(text: str) -> Iterator[tuple[int, list[str]]]:
-    """Rows with something in them, each with the line it starts on."""
-    first = next((line for line in text.splitlines() if line.strip(" ,;\t")), "")
-    between = max(",;\t", key=first.count)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=between, strict=True)
-    before = 0
-    for cells in reader:
-        line, before = before + 1, reader.line_num
-        if any(cell.strip() for cell in cells):
-            yield line, cells
 
 
 def _wrong_heads(heads: Sequence[str]) -> list[str]:
@@ -140,7 +149,7 @@ def _row(sheet: _Sheet, line: int, cells: Sequence[str]) -> CsvRow:
         complaints.append(InputError(f"a cell of more than {MOST_CELL} letters", place=f"line {line}"))
     if complaints:
         return CsvRow(line, None, tuple(complaints))
-    given = {head: _let_run(cell.strip()) for head, cell in zip(heads, cells, strict=False) if head and cell.strip()}
+    given = {head: let_run(cell.strip()) for head, cell in zip(heads, cells, strict=False) if head and cell.strip()}
     try:
         return CsvRow(line, entry_of(_raw(given, sheet), digits=sheet.digits), ())
     except InvalidPlan as wrong:
@@ -169,9 +178,11 @@ def _raw(given: Mapping[str, str], sheet: _Sheet) -> dict[str, object]:
     return {**sheet.otherwise, **head, "fields": fields}
 
 
-def _kept_from_running(cell: str) -> str:
+def kept_from_running(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
     return f"'{cell}" if _FORMULA.match(cell) else cell
 
 
-def _let_run(cell: str) -> str:
+def let_run(cell: str) -> str:
+    """The same as it was written."""
     return cell[1:] if cell.startswith("'") and _FORMULA.match(cell) else cell

@@ -27,14 +27,14 @@ class Uses:
     Attributes:
         by_item: how much of a thing each layer of each run takes.
         by_layer: the runs that a layer is in.
-        runs: run by any place that may be named.
+        runs: the run or runs of any place that may be named: stretch, run, side, gate, post.
         lengths: of the runs.
         length: of the enclosure.
     """
 
     by_item: Mapping[str, Mapping[Cell, float]]
     by_layer: Mapping[str, tuple[str, ...]]
-    runs: Mapping[str, str]
+    runs: Mapping[str, tuple[str, ...]]
     lengths: Mapping[str, Meter]
     length: Meter
 
@@ -56,9 +56,18 @@ def uses_of(lines: Iterable[Line], layout: Layout) -> Uses:
     for gate in layout.gates.values():
         lengths[gate.run] += gate.gate.width
     return Uses(
-        by_item=by_item, by_layer={layer: tuple(found) for layer, found in by_layer.items()}, runs=runs,
-        lengths=dict(lengths), length=layout.length,
+        by_item=by_item, by_layer={layer: tuple(found) for layer, found in by_layer.items()},
+        runs={**_sides(layout), **{place: (run,) for place, run in runs.items()}}, lengths=dict(lengths),
+        length=layout.length,
     )  # fmt: skip
+
+
+def _sides(layout: Layout) -> dict[str, tuple[str, ...]]:
+    """The runs of each side."""
+    found: dict[str, dict[str, None]] = defaultdict(dict)
+    for stretch in layout.stretches:
+        found[stretch.side][stretch.run] = None
+    return {side: tuple(runs) for side, runs in found.items()}
 
 
 def weights_of(uses: Uses, *, what: str, layer: str, place: str) -> Mapping[Cell, float]:
@@ -70,13 +79,14 @@ def weights_of(uses: Uses, *, what: str, layer: str, place: str) -> Mapping[Cell
         layer: as told, or empty
         place: as told, or empty
     """
-    run = uses.runs.get(place, "")
+    runs = uses.runs.get(place, ())
     known = uses.by_item.get(what, {})
-    fitting = {cell: weight for cell, weight in known.items() if layer in ("", cell.layer) and run in ("", cell.run)}
-    if fitting and any(fitting.values()):
+    fitting = {
+        cell: weight for cell, weight in known.items() if layer in ("", cell.layer) and (not place or cell.run in runs)
+    }
+    if any(fitting.values()):
         return fitting
-    if layer and not run and not place:
-        of_layer = {Cell(layer, each): uses.lengths.get(each, 0.0) for each in uses.by_layer.get(layer, ())}
-        if any(of_layer.values()):
-            return of_layer
-    return {Cell(layer or SHARED, run or SHARED): 1.0}
+    if not place:
+        runs = uses.by_layer.get(layer, ())
+    lengths = {Cell(layer or SHARED, run): uses.lengths.get(run, 0.0) for run in runs}
+    return lengths if any(lengths.values()) else {Cell(layer or SHARED, SHARED): 1.0}
