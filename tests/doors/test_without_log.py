@@ -20,7 +20,7 @@ from pinfold.web.app import make_app
 from pinfold.web.desk import Desk
 
 VERBS = (("plan", "--check"), ("stand",), ("mix",), ("gather",), ("cut",), ("reckon",))
-OF_THE_LOG = (("list",), ("lessons",), ("out", "all.csv"), ("backup", "saved"))
+OF_THE_LOG = (("list",), ("out", "all.csv"), ("backup", "saved"))
 HOST = "127.0.0.1:8765"
 NOW = "2026-05-03T12:20:00+00:00"
 MANY = 400
@@ -203,7 +203,7 @@ def test_every_page_that_answers_says_so_at_its_top_and_those_of_the_log_stop(cl
         assert main_part.count("Nothing learned from it is in this answer") == 1, path
         assert main_part.index("Nothing learned from it") < main_part.index("<h1"), path
         assert str(folder) not in answer.text, path
-    for path in ("/lessons", "/log/csv"):
+    for path in ("/reckon/lessons", "/log/csv"):
         answer = pages.get(path)
         assert answer.status_code == 409, path
         assert "Nothing learned from it" not in answer.text

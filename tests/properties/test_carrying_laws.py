@@ -91,7 +91,9 @@ def test_counted_bit_by_bit_or_at_once_is_the_same(first, other, bits):
     rate = carrying.rate_by_counting(before_count=first, before_of=other, count=yes, of=no)
 
     assert carrying.share_by_counting(before_yes=a, before_no=b, yes=0.0, no=0.0).mean == pytest.approx(at_once.mean)
-    assert carrying.rate_by_counting(before_count=a, before_of=b, count=0.0, of=0.0).spread == pytest.approx(rate.spread)
+    assert carrying.rate_by_counting(before_count=a, before_of=b, count=0.0, of=0.0).spread == pytest.approx(
+        rate.spread
+    )
 
 
 @given(st.integers(0, 30), st.integers(0, 30))
@@ -145,7 +147,9 @@ def test_carried_as_if_the_same_place_and_read_on_is_all_read_at_once(there, the
 
 
 @given(values, spreads, shares, shares)
-def test_what_traveled_is_never_surer_than_where_it_was_read_nor_less_sure_than_what_is_shipped(value, spread, one, two):
+def test_what_traveled_is_never_surer_than_where_it_was_read_nor_less_sure_than_what_is_shipped(
+    value, spread, one, two
+):
     less, more = sorted((one, two))
     pooled, near, far = (here(site("A", value, spread), alike=alike) for alike in (1.0, more, less))
 
@@ -168,14 +172,15 @@ def test_the_order_of_places_does_not_matter(said, alike, chance):
     mixed = list(sites)
     chance.shuffle(mixed)
 
-    assert here(*sites, alike=alike) .value == pytest.approx(here(*mixed, alike=alike).value)
+    assert here(*sites, alike=alike).value == pytest.approx(here(*mixed, alike=alike).value)
     assert here(*sites, alike=alike).spread == here(*mixed, alike=alike).spread
 
 
 @given(values, spreads, values, spreads, shares)
 def test_another_place_makes_it_surer_never_less(value, spread, other, doubt, alike):
-    one, two = here(site("A", value, spread), alike=alike), here(
-        site("A", value, spread), site("B", other, doubt), alike=alike
+    one, two = (
+        here(site("A", value, spread), alike=alike),
+        here(site("A", value, spread), site("B", other, doubt), alike=alike),
     )
 
     assert two.spread <= one.spread * (1 + 1e-12)

@@ -14,8 +14,8 @@ import pytest
 
 from pinfold.actions.answers import told
 from pinfold.actions.gathering import gather_site
-from pinfold.actions.learning import lessons_of
 from pinfold.actions.mix_card import CardsAsked, mix_cards
+from pinfold.actions.reckon_lessons import lessons_of
 from pinfold.actions.reckoning import reckon_site
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site, start_site

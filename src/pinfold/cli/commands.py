@@ -14,6 +14,7 @@ from pinfold.cli.days_commands import days
 from pinfold.cli.level_commands import level
 from pinfold.cli.log_commands import log
 from pinfold.cli.mix_commands import mix
+from pinfold.cli.reckon_commands import GOING, reckon
 from pinfold.cli.sites import FOLDER, progress, tell, with_site
 
 
@@ -41,15 +42,22 @@ def pinfold() -> None:
 @click.option("--wall-height", help="Of the low wall.")
 @click.option("--fence-height", help="Of mesh above the wall.")
 @click.option("--ask/--no-ask", default=None, help="Ask what is not given; asks at a terminal unless told.")
-def new(folder: Path, sample: str | None, ask: bool | None, **answers: str | None) -> None:  # noqa: FBT001
+@click.option("--lessons-from", "others", type=FOLDER, multiple=True, help="Another site folder: its lessons go along.")
+@GOING
+def new(
+    folder: Path, sample: str | None, ask: bool | None, others: tuple[Path, ...], going: tuple[str, ...],  # noqa: FBT001
+    **answers: str | None,
+) -> None:  # fmt: skip
     """Start a site FOLDER, from a sample or from a few answers."""
-    from pinfold.actions.sites import start_site
+    from pinfold.actions.carrying import start_with_lessons
 
     given = {key.replace("_", "-"): value for key, value in answers.items() if value}
     if not sample and (sys.stdin.isatty() if ask is None else ask):
         given = _asked(given)
-    written = start_site(folder, sample, given)
-    click.echo("\n".join(["Written:", *(f"  {path}" for path in written)]))
+    started = start_with_lessons(folder, sample, given, others, going)
+    click.echo("\n".join(["Written:", *(f"  {path}" for path in started.written)]))
+    if started.told:
+        click.echo("\n".join(["Lessons:", *(f"  {line}" for line in started.told)]))
     click.echo(f"Next: pinfold plan --site {folder}")
 
 
@@ -129,15 +137,6 @@ def gather(site: Path, as_json: bool, csv_file: Path | None) -> None:  # noqa: F
 
 @pinfold.command()
 @with_site
-def reckon(site: Path, as_json: bool) -> None:  # noqa: FBT001
-    """What it will cost, by layer, by run and per length."""
-    from pinfold.actions.reckoning import reckon_site
-
-    tell(reckon_site(site), as_json=as_json)
-
-
-@pinfold.command()
-@with_site
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -187,3 +186,4 @@ pinfold.add_command(days)
 pinfold.add_command(level)
 pinfold.add_command(log)
 pinfold.add_command(mix)
+pinfold.add_command(reckon)

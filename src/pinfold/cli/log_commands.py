@@ -177,15 +177,6 @@ def kinds(kind: str, as_json: bool) -> None:  # noqa: FBT001
 
 @log.command()
 @with_site
-def lessons(site: Path, as_json: bool) -> None:  # noqa: FBT001
-    """What the log taught: each figure before and now, and entries that could not be used."""
-    from pinfold.actions.learning import lessons_of
-
-    tell(lessons_of(site), as_json=as_json)
-
-
-@log.command()
-@with_site
 def cracks(site: Path, as_json: bool) -> None:  # noqa: FBT001
     """Every crack by its mark: its readings, and whether it moves."""
     from pinfold.actions.cracks import cracks_of

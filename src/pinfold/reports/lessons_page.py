@@ -66,26 +66,38 @@ def _tables(lessons: Lessons) -> tuple[Block, ...]:
 
 
 def _table(of_it: Sequence[Lesson], lessons: Lessons) -> Table:
-    heads = ("of what", "before", "now", "entries", "log's share", "standing", "used for")
-    return table(heads, [_row(lesson, lessons) for lesson in of_it], right=(1, 2, 3, 4))
+    """Before, what was carried here where anything was, what the entries say by themselves, and now."""
+    carried = any(lesson.prior.shipped is not None for lesson in of_it)
+    heads = ("of what", "before", *(["carried here"] if carried else []), "entries say", "now", "entries",
+             "log's share", "standing", "used for")  # fmt: skip
+    rows = [_row(lesson, lessons, carried=carried) for lesson in of_it]
+    return table(heads, rows, right=tuple(range(1, len(heads) - 2)))
 
 
-def _row(lesson: Lesson, lessons: Lessons) -> tuple[str, ...]:
-    before, now = (
-        _money(lesson, lessons.prices) if lesson.topic is Topic.PRICE else _amounts(lesson, lessons.plan.units)
-    )
+def _row(lesson: Lesson, lessons: Lessons, *, carried: bool) -> tuple[str, ...]:
+    system = lessons.plan.units
+    before, now = before_and_now(lesson, lessons)
+    said = "" if lesson.alone is None else amount(lesson, lesson.alone.value, lesson.alone.spread, system)
+    here = lesson.prior if lesson.prior.shipped is not None else None
+    brought = "" if here is None or here.value is None else amount(lesson, here.value, here.spread, system)
     return (
-        _subject(lesson, lessons.plan.units), before, now, str(lesson.count), f"{lesson.weight:.0%}",
-        lesson.standing.value, lesson.used or "only told",
+        subject(lesson, system), before, *([brought] if carried else []), said, now, str(lesson.count),
+        f"{lesson.weight:.0%}", lesson.standing.value, lesson.used or "only told",
     )  # fmt: skip
 
 
-def _subject(lesson: Lesson, system: System) -> str:
+def subject(lesson: Lesson, system: System) -> str:
+    """What a lesson is about, with what one is for."""
     if lesson.topic is Topic.PRICE:
         return f"{lesson.subject}, {lesson.per}"
     if lesson.per:
         return f"{lesson.subject}, one person for 1 {for_one(1.0, lesson.per, system)[1]}"
     return lesson.subject
+
+
+def before_and_now(lesson: Lesson, lessons: Lessons) -> tuple[str, str]:
+    """What was thought first and what is believed now, each with its spread, in the plan's units."""
+    return _money(lesson, lessons.prices) if lesson.topic is Topic.PRICE else _amounts(lesson, lessons.plan.units)
 
 
 def _money(lesson: Lesson, prices: Prices) -> tuple[str, str]:
@@ -96,12 +108,13 @@ def _money(lesson: Lesson, prices: Prices) -> tuple[str, str]:
 
 
 def _amounts(lesson: Lesson, system: System) -> tuple[str, str]:
-    prior = lesson.prior
-    before = "none" if prior.value is None else _amount(lesson, prior.value, prior.spread, system)
-    return before, _amount(lesson, lesson.value, lesson.spread, system)
+    prior = lesson.prior.first
+    before = "none" if prior.value is None else amount(lesson, prior.value, prior.spread, system)
+    return before, amount(lesson, lesson.value, lesson.spread, system)
 
 
-def _amount(lesson: Lesson, value: float, spread: float | None, system: System) -> str:
+def amount(lesson: Lesson, value: float, spread: float | None, system: System) -> str:
+    """A value of a lesson with its spread, for what the plan counts in."""
     if lesson.per:
         value = for_one(value, lesson.per, system)[0]
         spread = None if spread is None else for_one(spread, lesson.per, system)[0]
@@ -112,6 +125,8 @@ def _rest(lessons: Lessons) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if lessons.pile_told:
         blocks += [Heading(text="on the pile since its list"), *(Paragraph(text=text) for text in lessons.pile_told)]
+    if lessons.carried_told:
+        blocks += [Heading(text="carried and not counted"), *(Paragraph(text=text) for text in lessons.carried_told)]
     if lessons.set_aside:
         blocks += [Heading(text="could not be used"), *(Paragraph(text=text) for text in lessons.set_aside)]
     return tuple(blocks)

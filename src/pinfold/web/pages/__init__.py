@@ -16,7 +16,6 @@ from pinfold.web.pages import (
     formula,
     gather,
     home,
-    lessons,
     level,
     log,
     mix,
@@ -24,6 +23,7 @@ from pinfold.web.pages import (
     phone,
     plan,
     reckon,
+    reckon_lessons,
     stand,
 )
 from pinfold.web.pages.records import VerbPage
@@ -31,7 +31,7 @@ from pinfold.web.pages.records import VerbPage
 PAGES: tuple[VerbPage, ...] = (
     home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, reckon.PAGE,
     gather.PAGE, cut.PAGE, mix.PAGE, days.PAGE, level.PAGE, log.PAGE, phone.PAGE,
-    cracks.PAGE, lessons.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
+    cracks.PAGE, reckon_lessons.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
     pairing.PAGE,
 )  # fmt: skip
 """In the order of the way about."""

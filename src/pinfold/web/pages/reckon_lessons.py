@@ -1,4 +1,4 @@
-"""What the log taught."""
+"""What the log taught, and lessons of other plots to carry here."""
 
 from __future__ import annotations
 
@@ -11,15 +11,15 @@ from pinfold.web.pages.records import VerbPage
 
 
 def lessons(request: Request) -> Response:
-    """Every figure that the log changed or speaks of, before beside now, and the entries that could not be used."""
+    """Every figure that the log changed or speaks of, what was most wrong, and what batch changes did."""
     from pinfold.actions.answers import as_html
-    from pinfold.actions.learning import lessons_of
+    from pinfold.actions.reckon_lessons import lessons_of
 
-    answer = lessons_of(desk_of(request).folder)
+    answer = lessons_of(desk_of(request).folder, working=True)
     return page(request, "answer.html", title=answer.page.title, body=as_html(answer))
 
 
 PAGE = VerbPage(
-    verb="lessons", path="/lessons", says="What did the log teach?", routes=(Route("/lessons", lessons),),
+    verb="lessons", path="/reckon/lessons", says="What did the log teach?", routes=(Route("/reckon/lessons", lessons),),
     group="look up",
 )  # fmt: skip

@@ -1,0 +1,162 @@
+"""Lessons as a page: figures before and now, what was most wrong and what that changes, what batch changes did."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pinfold.plan.enclosure import Enclosure
+from pinfold.plan.stock import Prices
+from pinfold.reports.lessons_page import before_and_now, subject
+from pinfold.reports.lessons_page import lessons_page as figures_page
+from pinfold.reports.pages import Block, Heading, Page, Paragraph, Working, table
+from pinfold.studies.lessons.batch_changes import BatchChange, ChangeEffect, Seen
+from pinfold.studies.lessons.lessons_told import LessonsTold
+from pinfold.studies.lessons.put_back import Wrong
+from pinfold.studies.lessons.records import Lessons
+from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, METER, RATIO, SECOND, System, Unit, money, show
+
+WRONG = "What was most wrong"
+DID = "What each change of a batch did"
+BATCHES = "Batch against the batch before"
+_ON_PAPER = 8
+"""So many rows of each table are printed."""
+_NEWEST = 40
+_UNITS: dict[str, Unit] = {"wet_density": KG_PER_CUBIC_METER, "made": RATIO, "slump": METER, "score": RATIO}
+
+
+def lessons_page(plan: Enclosure, lessons: Lessons, answer: LessonsTold, *, working: bool) -> Page:
+    """All of it.
+
+    Args:
+        plan: of the site
+        lessons: of its log
+        answer: what was found
+        working: whether the lines of working are shown
+    """
+    page = figures_page(plan.name, lessons)
+    blocks: list[Block] = [*wrong_blocks(answer.wrong, lessons), *page.blocks]
+    if working:
+        blocks += [
+            block for lesson in lessons.lessons if lesson.working
+            for block in (Heading(text=f"{lesson.topic.value}: {subject(lesson, plan.units)}"),
+                          Working(steps=lesson.working))
+        ]  # fmt: skip
+    blocks += change_blocks(answer.changes, answer.effects, plan.units)
+    return Page(title=page.title, blocks=tuple(blocks))
+
+
+def lessons_sheet(plan: Enclosure, lessons: Lessons, answer: LessonsTold) -> tuple[Block, ...]:
+    """The same for paper, short: what moved most, each lesson in a sentence, what changes did."""
+    if lessons.is_empty:
+        return figures_page(plan.name, lessons).blocks
+    told = [Paragraph(text=lesson.told) for lesson in lessons.lessons]
+    changes = change_blocks(answer.changes[-_ON_PAPER:], answer.effects[:_ON_PAPER], plan.units)
+    return (*wrong_blocks(answer.wrong[:_ON_PAPER], lessons), Heading(text="Each figure"), *told, *changes)
+
+
+def wrong_blocks(wrong: Sequence[Wrong], lessons: Lessons) -> tuple[Block, ...]:
+    """What was thought and was most wrong, with what it changes in the plan."""
+    if not wrong:
+        return ()
+    heads = ("of what", "before", "now", "spreads off", "money", "water", "hours")
+    rows = [_wrong_row(each, lessons) for each in wrong]
+    text = (
+        "First what lies the most of its own first spreads off what was thought; within one it was thought well, past "
+        "two it was wrong. Money, water and hours are what the plan takes more (+) or less (−) than with that one "
+        "figure put back; hours are by norms of the trade. Listed prices have no spread and stand last."
+    )
+    return (Heading(text=WRONG), Paragraph(text=text), table(heads, rows, right=(1, 2, 3, 4, 5, 6)))
+
+
+def _wrong_row(each: Wrong, lessons: Lessons) -> tuple[str, ...]:
+    before, now = before_and_now(each.lesson, lessons)
+    system = lessons.plan.units
+    return (
+        f"{each.lesson.topic.value}: {subject(each.lesson, system)}", before, now,
+        "" if each.moved is None else f"{each.moved:.1f}", _coins(each.money, lessons.prices),
+        _more(each.water, CUBIC_METER, system), _more(each.hours, SECOND, system),
+    )  # fmt: skip
+
+
+def _coins(coins: int, prices: Prices) -> str:
+    return "same" if not coins else f"{_sign(coins)}{money(abs(coins), prices.currency, prices.digits)}"
+
+
+def _more(value: float, unit: Unit, system: System) -> str:
+    least = 0.0005 if unit is CUBIC_METER else 60.0
+    return "same" if abs(value) < least else f"{_sign(value)}{show(abs(value), unit, system)}"
+
+
+def _sign(value: float) -> str:
+    return "+" if value > 0 else "−"
+
+
+def change_blocks(
+    changes: Sequence[BatchChange], effects: Sequence[ChangeEffect], system: System
+) -> tuple[Block, ...]:  # fmt: skip
+    """What each change did all times it was made alone, then each batch against the one before."""
+    if not changes:
+        text = (
+            "No two batches of one mix were written down with what went in and what came of it, so nothing can be said "
+            "of changes. Write down amounts, and what was seen: wet density, slump, what it gave."
+        )
+        return (Heading(text=DID), Paragraph(text=text))
+    blocks: list[Block] = [Heading(text=DID), Paragraph(text=_rule())]
+    if effects:
+        rows = [_effect_row(each) for each in effects]
+        blocks.append(table(("mix", "change", "seen", "up", "down", "same", "so far"), rows, right=(3, 4, 5), wide=6))
+        blocks.append(Working(steps=tuple(each.step for each in effects[:_ON_PAPER])))
+    shown = changes[-_NEWEST:]
+    note = f"The newest {_NEWEST} of {len(changes)}." if len(changes) > len(shown) else ""
+    rows = [_change_row(each, system) for each in reversed(shown)]
+    blocks += [Heading(text=BATCHES), table(("day", "mix", "changed", "seen"), rows, wide=3, note=note)]
+    return tuple(blocks)
+
+
+def _rule() -> str:
+    return (
+        "Each batch or trial stands against the one before it of its mix. Only what was changed alone is counted; "
+        "where several things were changed at once, what came of it cannot be laid to one of them. It is told that a change "
+        "works one way once that is sure to 95 of 100: four times alike with none otherwise. Changes that went both "
+        "ways stay side by side."
+    )
+
+
+def _effect_row(effect: ChangeEffect) -> tuple[str, ...]:
+    return (
+        effect.mix, effect.change, _spoken(effect.what), str(effect.up), str(effect.down), str(effect.same),
+        so_far(effect),
+    )  # fmt: skip
+
+
+def so_far(effect: ChangeEffect) -> str:
+    """What can be told of it."""
+    way = "up" if effect.up >= effect.down else "down"
+    if effect.is_told:
+        return f"{way}, sure to {effect.chance:.0%}" + (", though it went the other way too" * effect.contradicts)
+    return "contradictory, not enough to tell" if effect.contradicts else "not enough to tell"
+
+
+def _change_row(change: BatchChange, system: System) -> tuple[str, ...]:
+    changed = "; ".join(name if by is None else f"{name} ({by:+.0%})" for name, by in change.changes)
+    kind = "" if change.kind == "batch" else f" ({change.kind})"
+    many = "" if change.is_alone else " – several at once"
+    return change.day, f"{change.mix}{kind}", f"{changed}{many}", "; ".join(_seen(each, system) for each in change.seen)
+
+
+def _seen(seen: Seen, system: System) -> str:
+    if not seen.way:
+        return f"{_spoken(seen.what)} the same"
+    if seen.what == "made":  # over its binder, so that no unit says more than the share
+        assert isinstance(seen.before, float)
+        assert isinstance(seen.after, float)
+        return f"gave {seen.after / seen.before - 1:+.0%} for its binder"
+    return f"{_spoken(seen.what)} {_value(seen, seen.before, system)} → {_value(seen, seen.after, system)}"
+
+
+def _value(seen: Seen, value: float | str, system: System) -> str:
+    return value if isinstance(value, str) else show(value, _UNITS[seen.what], system)
+
+
+def _spoken(what: str) -> str:
+    return "what it gave" if what == "made" else what.replace("_", " ")
