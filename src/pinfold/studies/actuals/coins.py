@@ -15,7 +15,7 @@ from pinfold.studies.actuals.ladder import Rung, coin_reasons
 from pinfold.studies.actuals.records import BoughtAgainst, CoinsAgainst, MixAgainst
 from pinfold.studies.costing import shares_of
 from pinfold.studies.gathering.records import Gathered
-from pinfold.studies.lessons.paid import item_named, paid_for_pack, whole_coins
+from pinfold.studies.lessons.paid import item_named, paid_for_pack, rate_of, whole_coins
 from pinfold.units import Ratio
 
 DEARER, CHEAPER = "paid above the price list", "paid below the price list"
@@ -38,11 +38,11 @@ def bought_against(
     paid: dict[str, int] = defaultdict(int)
     for entry in entries:
         name = item_named(entry.text("item")) if entry.kind == "purchase" else ""
-        each = paid_for_pack(entry, name, prices.by_item.get(name), mixing, aside) if name else None
-        cost = int(entry.number("cost") or 0)
+        each = paid_for_pack(entry, name, prices, mixing, aside) if name else None
+        cost = Fraction(int(entry.number("cost") or 0)) * (rate_of(entry, prices.currency) or 0)
         if each is not None:
-            paid[name] += cost
-            packs[name] += Fraction(cost) / each.coins if each.coins else Fraction(repr(entry.number("packs") or 0.0))
+            paid[name] += whole_coins(cost)
+            packs[name] += cost / each.coins if each.coins else Fraction(repr(entry.number("packs") or 0.0))
         elif entry.kind == "purchase" and not name:
             aside[f"purchase: nothing called {entry.text('item')!r} is known"] += 1
     planned = {line.kind.name: float(line.packs) for line in gathered.lines}

@@ -17,9 +17,10 @@ from pinfold.studies.forecasting.hands import Hands
 from pinfold.studies.forecasting.timed import Timed, crew_time
 from pinfold.units import Ratio, Second
 
-START = "the first of it goes slower than the rest will (learning)"
+START = "for want of practice"
 UNSAID = "the log does not say what was done in them"
-LATE = "by now it goes faster than over the whole job (learning)"
+LATE = "with practice"
+"""By the learning curve: what the work takes now beside its average over the whole job."""
 _TOLD_FROM = 3
 """From so many entries on the log tells how a sort of work is learned."""
 Group = tuple[Work, str]

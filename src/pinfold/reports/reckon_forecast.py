@@ -1,0 +1,169 @@
+"""The forecast to read: when it is done, what it still takes, what that hangs on, and earned value."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime
+from functools import partial
+
+from pinfold.figures import Figure
+from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, Working, table
+from pinfold.reports.reckon_actuals import hours_said
+from pinfold.studies.forecasting.records import Earned, Forecast, Spread, WorkPace
+from pinfold.tables.shelf import kind
+from pinfold.units import money
+
+_SAME = (
+    "It is the finish of 'pinfold days job': the job done over at your own pace, in the weather that may come, with "
+    "days off as often as the log shows them."
+)
+_MODEL = (
+    "Pace: an entry of hours is held against the norm for as much; what the crew, each sort of work and practice do to "
+    "it is learned together, so that work never timed takes over what the rest of it says. The average falls by the "
+    "same share each time that the work done doubles; after a break of months half of the practice is lost."
+)
+_GOODS = "Goods to come go by the amounts and prices that the log taught; trips are not in it."
+
+
+def forecast_page(name: str, found: Forecast, currency: str, digits: int) -> Page:
+    """All of it.
+
+    Args:
+        name: of the plot
+        found: the forecast
+        currency: of the price list
+        digits: decimals of it
+    """
+    said = partial(_coins, currency=currency, digits=digits)
+    blocks: list[Block] = [Paragraph(text=text) for text in (_finish(found), _SAME, _time(found), _goods(found, said))
+                           if text]  # fmt: skip
+    blocks += [Heading(text="What it hangs on"), Paragraph(text=_week(found)), *_drivers(found), _paces(found)]
+    blocks += [Heading(text="Earned value"), _earned(found, digits), *_working(found)]
+    if found.missing:
+        blocks += [
+            Heading(text="Not shown"),
+            *(Paragraph(text=f"{text[:1].upper()}{text[1:]}.") for text in found.missing),
+        ]
+    return Page(title=f"{name}: how it will go on", blocks=tuple(blocks))
+
+
+def _finish(found: Forecast) -> str:
+    if found.likely is None or found.early is None or found.late is None:
+        return f"{found.done:.0%} of the work is done. The finish is NOT SHOWN."
+    likely, early, late = (_day(moment) for moment in (found.likely, found.early, found.late))
+    return (
+        f"{found.done:.0%} of the work is done. The rest is done about {likely}; 1 in 10 by {early}, 9 in 10 by {late}."
+    )
+
+
+def _day(moment: datetime) -> str:
+    return f"{moment:%a} {moment.day} {moment:%b %Y}"
+
+
+def _time(found: Forecast) -> str:
+    return (
+        f"{hours_said(found.took)} of one person are worked, {_between(found.to_come)} are still to come: "
+        f"{_between(found.whole)} in all, against {hours_said(found.hours.budget)} by the norms."
+    )
+
+
+def _between(spread: Spread) -> str:
+    return f"{hours_said(spread.likely)} ({hours_said(spread.low)} to {hours_said(spread.high)})"
+
+
+def _coins(spread: Spread, *, currency: str, digits: int) -> str:
+    low, likely, high = (money(round(value), "", digits) for value in spread)
+    return f"{currency} {likely} ({low} to {high})".strip()
+
+
+def _goods(found: Forecast, said: partial[str]) -> str:
+    if found.money is None:
+        return "What it will cost is NOT SHOWN: nothing has a price."
+    return f"Goods in all: {said(found.goods)}. Still to be paid: {said(found.to_pay)}. {_GOODS}"
+
+
+def _week(found: Forecast) -> str:
+    text = (
+        f"Days a week: {found.days_a_week:.1f} give or take {found.days_a_week_spread:.1f} of the plan's {found.week}"
+    )
+    if not found.first:
+        return f"{text}, by what is usual; the log shows no work yet."
+    rain = f", {found.days_of_rain} more fell to rain or snow" if found.days_of_rain else ""
+    return (
+        f"{text}, weather aside: since {_date(found.first)} {found.days_worked} of {found.days_planned} planned days "
+        f"were worked{rain}."
+    )
+
+
+def _date(day: str) -> str:
+    found = date.fromisoformat(day)
+    return f"{found.day} {found:%b %Y}"
+
+
+def _drivers(found: Forecast) -> tuple[Block, ...]:
+    if not found.drivers:
+        return ()
+    told = "; ".join(f"{each.says} {each.share:.0%}" for each in found.drivers[:4])
+    return (
+        Paragraph(
+            text=f"The spread of the hours to come goes along with {told} (squared correlation; shares overlap)."
+        ),
+    )
+
+
+def _paces(found: Forecast) -> Table:
+    return table(
+        ("work", "timed", "over the norm", "each doubling", "left", "to come"),
+        [_pace(each) for each in found.works if each.left > 0 or each.took > 0], right=(1, 2, 3, 4, 5),
+        note="Timed: entries of hours that say what was done. Each doubling: average time after over before.",
+    )  # fmt: skip
+
+
+def _pace(each: WorkPace) -> tuple[str, ...]:
+    return (
+        each.work, str(each.entries), f"{each.over_norm:.0%} ± {each.over_norm * each.over_norm_spread:.0%}",
+        f"{each.rate:.0%} ({each.rate_low:.0%} to {each.rate_high:.0%})", f"{each.left:.0%}",
+        hours_said(each.to_come.likely),
+    )  # fmt: skip
+
+
+_ROWS = (
+    ("planned for all of it", "budget"), ("planned by now", "planned"), ("earned: planned for what is done", "earned"),
+    ("spent on it", "spent"), ("earned less spent", "cost_difference"),
+    ("earned less planned by now", "schedule_difference"), ("earned for 1 spent", "cost_index"),
+    ("earned for 1 planned by now", "schedule_index"), ("in all, if the rest goes like it", "by_index"),
+    ("in all, if the rest goes as planned", "as_planned"), ("in all, as dear and as late", "by_both"),
+    ("needed of the rest for 1 spent", "index_to_complete"),
+)  # fmt: skip
+_INDICES = frozenset({"cost_index", "schedule_index", "index_to_complete"})
+
+
+def _earned(found: Forecast, digits: int) -> Table:
+    rows = []
+    for says, key in _ROWS:
+        coins = "NOT SHOWN" if found.money is None else _told(found.money, key, lambda value: _money(value, digits))
+        rows.append((says, _told(found.hours, key, hours_said), coins))
+    return table(("what", "hours", "goods"), rows, right=(1, 2))
+
+
+def _money(value: float, digits: int) -> str:
+    coins = round(value)
+    said = money(abs(coins), "", digits)
+    return said if coins >= 0 else f"-{said}"
+
+
+def _told(of: Earned, key: str, said: Callable[[float], str]) -> str:
+    value = getattr(of, key)
+    if value is None:
+        return "NOT SHOWN"
+    return f"{value:.2f}" if key in _INDICES else str(said(value))
+
+
+def _working(found: Forecast) -> tuple[Block, ...]:
+    hand, kept, goods = kind("job_rules", "hand"), kind("job_rules", "attendance"), kind("job_rules", "goods")
+    figures: list[tuple[str, Figure]] = [
+        (f"{name}: {key.replace('_', ' ')}", figure)
+        for name, row in (("pace", hand), ("days", kept), ("goods", goods)) for key, figure in row.figures.items()
+    ]  # fmt: skip
+    steps = (*found.hours.working, *(found.money.working if found.money else ()))
+    return Paragraph(text=_MODEL), Working(steps=steps, figures=tuple(figures))
