@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from fractions import Fraction
 
 from pinfold.logbook.entries import Entry
 from pinfold.studies.ledger.records import LedgerLine, LineSort
-from pinfold.studies.lessons.paid import item_named
+from pinfold.studies.lessons.paid import item_named, rate_of, whole_coins
 
 
 def line_of(entry: Entry, currency: str) -> LedgerLine | None:
@@ -28,10 +27,8 @@ def line_of(entry: Entry, currency: str) -> LedgerLine | None:
 
 
 def _purchase(entry: Entry, currency: str) -> LedgerLine:
-    other = entry.text("currency")
-    abroad = other if other and other.casefold() != currency.casefold() else ""
-    written = entry.number("rate")
-    rate = Fraction(1) if not abroad else Fraction(repr(written)) if written else None
+    other, rate = entry.text("currency"), rate_of(entry, currency)
+    abroad = "" if other.casefold() == currency.casefold() else other
     cost, haul = _coins(entry, "cost"), _coins(entry, "haul") if "haul" in entry.values else None
     return LedgerLine(
         day=entry.when.date(), seq=entry.seq, entry=entry.id, sort=LineSort.PURCHASE, what=_what(entry),
@@ -78,4 +75,4 @@ def _coins(entry: Entry, key: str) -> int:
 
 def _at(rate: Fraction | None, coins: int) -> int:
     """Coins of another currency in the site's, halves up; none without a rate."""
-    return 0 if rate is None else math.floor(coins * rate + Fraction(1, 2))
+    return 0 if rate is None else whole_coins(coins * rate)

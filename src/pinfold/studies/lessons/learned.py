@@ -19,6 +19,7 @@ from pinfold.studies.lessons.damp import dampness
 from pinfold.studies.lessons.foamed import foam_losses
 from pinfold.studies.lessons.habits import NEWEST
 from pinfold.studies.lessons.holding import volumes_of
+from pinfold.studies.lessons.leftovers import left_over
 from pinfold.studies.lessons.measuring import measured
 from pinfold.studies.lessons.pace import pace
 from pinfold.studies.lessons.paid import payments
@@ -31,7 +32,7 @@ from pinfold.studies.lessons.yields import yields
 
 TEACHING: Mapping[str, int | None] = {
     "scale": NEWEST, "bucket": NEWEST, "moisture": NEWEST, "batch": NEWEST, "coat": NEWEST, "hours": NEWEST,
-    "strength": NEWEST, "hardness": NEWEST // 3, "purchase": NEWEST, "pile": None, "cut": None,
+    "strength": NEWEST, "hardness": NEWEST // 3, "purchase": NEWEST, "pile": None, "leftover": None, "cut": None,
 }  # fmt: skip
 """Kinds of entries that teach, and how many of the newest of each are looked at; None for all."""
 
@@ -69,7 +70,8 @@ def learned(
     strong = strength_lessons(crushed, plan, figures, system)
     worked = pace(by_kind.get("hours", ()), carried, system)
     paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, carried, now)
-    stock = piled(by_kind.get("pile", ()), pile)
+    left = left_over(by_kind.get("leftover", ()), prices, mixing)
+    stock = piled(by_kind.get("pile", ()), (*pile, *left.pile))
     taught = (heavy, damp, made, lost, covered, strong, worked, paid)
     all_figures: tuple[Override, ...] = (*figures, *covered.figures, *strong.figures)
     return Lessons(
@@ -78,8 +80,8 @@ def learned(
         pile=stock.pile,
         figures=all_figures,
         lessons=tuple(lesson for each in taught for lesson in each.lessons),
-        pile_told=stock.told,
-        set_aside=_aside(taught, stock.set_aside),
+        pile_told=(*left.told, *stock.told),
+        set_aside=_aside(taught, left.set_aside + stock.set_aside),
         strengths=crushed,
         carried_told=carried.told,
     )

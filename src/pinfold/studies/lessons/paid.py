@@ -64,7 +64,7 @@ def payments(
     groups: dict[str, list[Paid]] = defaultdict(list)
     for entry in bought:
         name = item_named(entry.text("item"))
-        paid = paid_for_pack(entry, name, prices.by_item.get(name), mixing, aside) if name else None
+        paid = paid_for_pack(entry, name, prices, mixing, aside) if name else None
         if not name:
             aside[f"purchase: nothing called {entry.text('item')!r} is known"] += 1
         elif paid is not None:
@@ -109,18 +109,22 @@ def item_named(name: str) -> str:
 
 
 def paid_for_pack(
-    entry: Entry, name: str, listed: Price | None, mixing: Mixing, aside: Counter[str]
+    entry: Entry, name: str, prices: Prices, mixing: Mixing, aside: Counter[str]
 ) -> Paid | None:  # fmt: skip
     """What a purchase says of the price of one pack; None, and why in `aside`, where it says nothing."""
     packs, cost = entry.number("packs"), entry.number("cost")
+    listed, rate = prices.by_item.get(name), rate_of(entry, prices.currency)
     if not packs or cost is None:
         return None
+    if rate is None:
+        aside[f"purchase of {name}: paid in {entry.text('currency')} and no rate is told"] += 1
+        return None
     try:
-        pack = _pack(entry.text("pack"), name, listed, mixing)
+        pack = pack_of(entry.text("pack"), name, listed, mixing)
     except InputError:
         aside[f"purchase of {name}: a pack of {entry.text('pack')!r} cannot be read"] += 1
         return None
-    coins = Fraction(int(cost)) / _exact(packs)
+    coins = Fraction(int(cost)) * rate / _exact(packs)
     if listed is not None and listed.unit.kind != pack.unit.kind:
         aside[f"purchase of {name}: {pack.printed!r} cannot be told against the list's pack of {listed.printed!r}"] += 1
         return None
@@ -129,12 +133,25 @@ def paid_for_pack(
     return Paid(entry.when, entry.seq, pack, coins)
 
 
+def rate_of(entry: Entry, currency: str) -> Fraction | None:
+    """What one coin of a purchase is worth in the site's; None for another currency without a rate."""
+    other, rate = entry.text("currency"), entry.number("rate")
+    if not other or other.casefold() == currency.casefold():
+        return Fraction(1)
+    return _exact(rate) if rate else None
+
+
 def _exact(number: float) -> Fraction:
     """The decimal number that was written, not the float nearest to it."""
     return Fraction(repr(number))
 
 
-def _pack(text: str, name: str, listed: Price | None, mixing: Mixing) -> Price:
+def pack_of(text: str, name: str, listed: Price | None, mixing: Mixing) -> Price:
+    """A pack as written; where nothing is written the price list's, a bag of the site, or one piece.
+
+    Raises:
+        InputError: it cannot be read.
+    """
     bags = {"portland-cement": mixing.bag, "hydrated-lime": mixing.lime_bag, "hydraulic-lime": mixing.lime_bag}
     if not text and listed is not None:
         return listed
