@@ -25,8 +25,8 @@ NOTHING = (
 )
 _HOW = (
     "Due is what the share that is done should have taken by the plan; the difference is told by its reasons, which "
-    "add up to it. What no entry explains is said to be so. Practice: by the learning curve, what work takes now beside "
-    "its average over the whole job."
+    "add up to it. What no entry explains is said to be so. Practice: what work takes so far beside its average over "
+    "the whole job, by the learning curve."
 )
 _AS_PLANNED = "* The log does not tell how much of it went in: the planned amount stands, at the price paid."
 
