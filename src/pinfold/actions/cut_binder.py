@@ -7,7 +7,7 @@ from itertools import islice
 
 from pinfold.actions.cut_flat import rolls_of, sheets_of
 from pinfold.actions.cut_labels import labels_for
-from pinfold.actions.cut_pieces import CutAsked, cut_so_far, parts_by_mark, pieces_of
+from pinfold.actions.cut_pieces import CutAsked, parts_by_mark, pieces_of, told_first
 from pinfold.actions.sites import Site
 from pinfold.plan.enclosure import Paper
 from pinfold.reports.binder.records import BinderBlock, BinderPart, Sheet, ticked
@@ -48,7 +48,7 @@ def cut_parts(site: Site, *, wide_mm: float) -> tuple[BinderPart, ...]:
 def _blocks(site: Site) -> Iterator[BinderBlock]:
     plan, prices, by_mark = site.plan, site.lessons.prices, parts_by_mark(site)
     sections = pieces_of(site, CutAsked())
-    yield from (Paragraph(text=text) for text in cut_so_far(site).told)
+    yield from (Paragraph(text=text) for text in told_first(site))
     yield from (Paragraph(text=text) for text in opening(sections, prices, plan.cutting, plan.units))
     yield Paragraph(text=f"Pictures of the pieces stand at the end of this chapter. {LEGEND}")
     to_buy = buying(sections, prices, plan.units)

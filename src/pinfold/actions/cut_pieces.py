@@ -89,7 +89,7 @@ def cut_pieces(folder: Path, asked: CutAsked, *, told: Told | None = None) -> An
     )
     page = pieces_page(
         site.plan.name, sections, parts_by_mark(site), prices=site.lessons.prices, cutting=cutting,
-        system=site.plan.units, told=cut_so_far(site).told,
+        system=site.plan.units, told=told_first(site),
     )  # fmt: skip
     return answer_from(site, record, page)
 
@@ -157,6 +157,12 @@ def orders_of(site: Site, cutting: Cutting) -> tuple[SectionOrder, ...]:
 def cut_so_far(site: Site) -> Progress:
     """The part list less what the log says is cut."""
     return progress(parts(site.layout), site.entries)
+
+
+def told_first(site: Site) -> tuple[str, ...]:
+    """What is to be known before anything is cut: cuts that fit no more, and entries of the pile that are not used."""
+    unused = (text for text in site.lessons.set_aside if text.startswith("pile:"))
+    return (*cut_so_far(site).told, *(f"Not used: {text}." for text in unused))
 
 
 def yard_of(site: Site, cutting: Cutting) -> Yard:

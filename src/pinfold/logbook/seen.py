@@ -13,6 +13,7 @@ from pinfold.findings import Step, work
 from pinfold.formulas import measures, sand, sand_tests
 from pinfold.logbook.bought import bought_wrongs
 from pinfold.logbook.broken import broken_wrongs
+from pinfold.logbook.heaped import heaped_wrongs
 from pinfold.logbook.kinds import EntryKind, entry_kind
 from pinfold.tables.shelf import kind as shelf_kind
 from pinfold.units import Ratio
@@ -226,7 +227,7 @@ def _scale(values: Mapping[str, float]) -> Seen:
 
 
 _JUDGES: Mapping[str, Callable[[Mapping[str, object]], list[InputError]]] = {
-    "strength": broken_wrongs, "purchase": bought_wrongs,
+    "strength": broken_wrongs, "purchase": bought_wrongs, "pile": heaped_wrongs,
 }  # fmt: skip
 _READERS: Mapping[str, Callable[[Mapping[str, float]], Seen]] = {
     "moisture": _moisture, "bucket": _bucket, "scale": _scale,

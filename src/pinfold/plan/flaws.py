@@ -34,16 +34,26 @@ def flaws_of(text: str, *, length: Meter | None) -> tuple[Flaw, ...]:
         length: of the piece; None where that is not known
 
     Raises:
-        InputError: one that cannot be read, or that is no zone of the piece.
+        InputError: what cannot be read or is no zone of the piece, all of it at once.
     """
     words = [word for word in (each.strip() for each in text.split(";")) if word]
     if len(words) > MOST:
         raise InputError(f"{len(words)} flaws in one piece; {MOST} are the most: cut the worst end off first")
-    return tuple(sorted((_flaw(word, length) for word in words), key=lambda flaw: (flaw.start, flaw.end)))
+    found: list[Flaw] = []
+    wrong: list[str] = []
+    for word in words:
+        try:
+            found.append(_flaw(word, length))
+        except InputError as mistake:
+            wrong.append(mistake.message)
+    if wrong:
+        raise InputError("; ".join(dict.fromkeys(wrong)))
+    return tuple(sorted(found, key=lambda flaw: (flaw.start, flaw.end)))
 
 
 def _flaw(text: str, length: Meter | None) -> Flaw:
     kind, _, zone = text.partition(" ")
+    kind = kind.lower()
     start_text, to, end_text = zone.partition(" to ")
     if kind not in shelf("flaws"):
         raise InputError(f"no such flaw: {kind[:30]!r}; there are {', '.join(shelf('flaws'))}")
