@@ -122,6 +122,8 @@ TOLD = (
     "parts.labels",
     "weighing.records",
     "ledger.records",
+    "actuals.records",
+    "forecasting.records",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",

@@ -10,13 +10,14 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.cut_binder import cut_parts
 from pinfold.actions.cut_gate import gate_sheets
-from pinfold.actions.days_binder import days_parts
+from pinfold.actions.days_binder import days_parts, morning
 from pinfold.actions.level_binder import level_part
 from pinfold.actions.mix_card import cards_told
 from pinfold.actions.mix_measures import measures_sheet
 from pinfold.actions.mix_richer import richer_sections, richer_sheets
 from pinfold.actions.mix_strength import strengths_told
 from pinfold.actions.mix_trials import trial_sheets_of
+from pinfold.actions.reckon_forecast import reckoned_parts
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
 from pinfold.actions.sites import Site, open_site
@@ -44,7 +45,7 @@ CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
     "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Out of which pieces",
     "Labels", "Gates to build",
-    "What stands on blocks", "What it will cost", "Cautions", "Sources",
+    "What stands on blocks", "What it will cost", "Planned and done", "How it will go on", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -193,6 +194,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, day: 
         BinderPart(title="Gates to build", blocks=gate_sheets(site)),
         level_part(site, wide_mm=_PICTURE),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),
+        *reckoned_parts(site, now=morning(site, day), wide_mm=_PICTURE),
         BinderPart(title="Cautions", blocks=tuple(Caution(text=text) for text in _cautions(site))),
         sources_part(findings, uses),
     )  # fmt: skip

@@ -39,13 +39,17 @@ def days_parts(site: Site, *, day: date, wide_mm: float) -> tuple[BinderPart, ..
         day: it is printed on; its work is that of the whole day
         wide_mm: width of a picture on paper
     """
-    zone = site_clock(site.plan).zone or UTC
-    now = datetime.combine(day, time(), zone) + timedelta(seconds=site.plan.people.start)
     return (
-        _days_part(site, days_site(site.folder, now=now), wide_mm),
+        _days_part(site, days_site(site.folder, now=morning(site, day)), wide_mm),
         BinderPart(title="The season's rules", blocks=season_sheet(site), cautions=(kind("cautions", "heat").says,)),
         sun_part(site, year=day.year, wide_mm=wide_mm),
     )
+
+
+def morning(site: Site, day: date) -> datetime:
+    """When work begins on a day, by the clock of the place."""
+    zone = site_clock(site.plan).zone or UTC
+    return datetime.combine(day, time(), zone) + timedelta(seconds=site.plan.people.start)
 
 
 def _days_part(site: Site, days: SiteDays, wide_mm: float) -> BinderPart:

@@ -67,7 +67,7 @@ def _forecast(laid: Laid, held: Held, told: Told | None) -> Forecast:
 
 
 def reckoned_parts(site: Site, *, now: datetime, wide_mm: float) -> tuple[BinderPart, ...]:
-    """The binder's chapters: plan against actual, and the forecast with its picture; none before anything is logged.
+    """The binder's chapters: plan against actual, and the forecast with its picture.
 
     Args:
         site: as read
@@ -75,8 +75,6 @@ def reckoned_parts(site: Site, *, now: datetime, wide_mm: float) -> tuple[Binder
         wide_mm: width of a picture on paper
     """
     held = held_against(site.folder, now=now)
-    if not held.entries:
-        return ()
     prices = site.prices
     found = _forecast(laid_out(site.folder, JobAsked(), now=now), held, None)
     against = against_page(site.plan.name, held.actuals, prices.currency, prices.digits)
