@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pinfold.logbook.current import standing
+from pinfold.errors import InvalidPlan
 from pinfold.logbook.entries import Entry, entry_of, raw_of
 from pinfold.logbook.kinds import WITHDRAWN, Field, Sort, entry_kinds
 from pinfold.store.log import open_log
@@ -80,8 +81,18 @@ def entries(draw, *, most=8):
         corrects = draw(st.sampled_from(others[1:] if kind.name == WITHDRAWN else others))
         at = f"2026-05-{draw(st.integers(1, 28)):02}T14:20{draw(st.sampled_from(('Z', '+02:00', '-05:30')))}"
         head = {"id": name, "kind": kind.name, "at": at, "who": draw(NAME), "device": "phone", "corrects": corrects}
-        made.append(entry_of({**head, "fields": fields}))
+        made.append(agreeing(head, fields))
     return made
+
+
+def agreeing(head, fields):
+    """The entry, without those of its fields that are each good and do not go with the others."""
+    try:
+        return entry_of({**head, "fields": fields})
+    except InvalidPlan as wrong:
+        apart = {problem.place for problem in wrong.problems}
+        assert apart & set(fields)
+        return agreeing(head, {key: text for key, text in fields.items() if key not in apart})
 
 
 def plain(entry: Entry):
