@@ -68,10 +68,22 @@ def forecast(site: Path, as_json: bool) -> None:  # noqa: FBT001
 @with_site
 @click.option("--working", is_flag=True, help="Show the lines of working of every figure.")
 def lessons(site: Path, as_json: bool, *, working: bool) -> None:  # noqa: FBT001
-    """What the log taught: figures before and now, what was most wrong, batch changes, and the next wall."""
+    """What the log taught: figures before and now, what was most wrong, and what batch changes did."""
     from pinfold.actions.reckon_lessons import lessons_of
 
     tell(lessons_of(site, working=working), as_json=as_json)
+
+
+@reckon.command("next-wall")
+@with_site
+@click.argument("names", nargs=-1, metavar="BUILD-UP …")
+def next_wall(site: Path, as_json: bool, names: tuple[str, ...]) -> None:  # noqa: FBT001
+    """Build-ups weighed again with what the log taught, beside as shipped: does the order change?"""
+    from pinfold.actions.reckon_next_wall import next_wall_of
+
+    with progress("weighing") as told:
+        answer = next_wall_of(site, names, told)
+    tell(answer, as_json=as_json)
 
 
 @reckon.command("carry")

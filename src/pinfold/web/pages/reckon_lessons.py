@@ -1,4 +1,4 @@
-"""What the log taught, and lessons of other plots to carry here."""
+"""What the log taught, and the next wall weighed with it."""
 
 from __future__ import annotations
 
@@ -16,10 +16,19 @@ def lessons(request: Request) -> Response:
     from pinfold.actions.reckon_lessons import lessons_of
 
     answer = lessons_of(desk_of(request).folder, working=True)
-    return page(request, "answer.html", title=answer.page.title, body=as_html(answer))
+    return page(request, "reckon_lessons.html", title=answer.page.title, body=as_html(answer))
+
+
+def next_wall(request: Request) -> Response:
+    """Build-ups weighed with shipped figures and with learned ones."""
+    from pinfold.actions.answers import as_html
+    from pinfold.actions.reckon_next_wall import next_wall_of
+
+    answer = next_wall_of(desk_of(request).folder)
+    return page(request, "reckon_lessons.html", title=answer.page.title, body=as_html(answer))
 
 
 PAGE = VerbPage(
-    verb="lessons", path="/reckon/lessons", says="What did the log teach?", routes=(Route("/reckon/lessons", lessons),),
-    group="look up",
+    verb="lessons", path="/reckon/lessons", says="What did the log teach?", group="look up",
+    routes=(Route("/reckon/lessons", lessons), Route("/reckon/next-wall", next_wall)),
 )  # fmt: skip
