@@ -9,8 +9,8 @@ from pathlib import Path
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pinfold.logbook.current import standing
 from pinfold.errors import InvalidPlan
+from pinfold.logbook.current import standing
 from pinfold.logbook.entries import Entry, entry_of, raw_of
 from pinfold.logbook.kinds import WITHDRAWN, Field, Sort, entry_kinds
 from pinfold.store.log import open_log
