@@ -116,9 +116,9 @@ def change_blocks(
 def _rule() -> str:
     return (
         "Each batch or trial stands against the one before it of its mix. Only what was changed alone is counted; "
-        "where several things were changed at once, what came of it cannot be laid to one of them. It is told that a change "
-        "works one way once that is sure to 95 of 100: four times alike with none otherwise. Changes that went both "
-        "ways stay side by side."
+        "where several things were changed at once, what came of it cannot be laid to one of them. It is told that a "
+        "change works one way once that is sure to 95 of 100: four times alike with none otherwise. Changes that went "
+        "both ways stay side by side."
     )
 
 

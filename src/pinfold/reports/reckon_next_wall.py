@@ -13,8 +13,8 @@ def next_wall_page(name: str, found: NextWall, prices: Prices, system: System) -
     """Orders first, then a table for each criterion."""
     blocks: list[Block] = [
         Paragraph(
-            text="Every build-up weighed twice: with the figures as shipped, and with what your log taught and what was "
-            "carried here. No score joins them; where the order on one of them changes, it is told."
+            text="Every build-up weighed twice: with the figures as shipped, and with what your log taught and what "
+            "was carried here. No score joins them; where the order on one of them changes, it is told."
         )
     ]
     blocks += [Paragraph(text=_told(order)) for order in found.orders if order.shipped or order.learned]
@@ -54,12 +54,9 @@ def _shown(weighed: Weighed, criterion: Criterion, prices: Prices, system: Syste
     score = weighed.scores.get(criterion.key)
     if score is None or score.value is None:
         return "NOT SHOWN"
-    middle = _value(score.value, criterion, prices, system)
-    if score.low is None or score.high is None:
-        return middle
-    return (
-        f"{middle} ({_value(score.low, criterion, prices, system)} to {_value(score.high, criterion, prices, system)})"
-    )
+    ends = (score.value, score.low, score.high)
+    middle, *spread = (_value(each, criterion, prices, system) for each in ends if each is not None)
+    return f"{middle} ({' to '.join(spread)})" if spread else middle
 
 
 def _value(value: float, criterion: Criterion, prices: Prices, system: System) -> str:
