@@ -6,14 +6,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, entries_now, open_site, start_site
 from pinfold.errors import InputError
 from pinfold.logbook.carried import NOTHING, Carried, CarriedSite
-from pinfold.studies.days.records import Work
+from pinfold.studies.days.progress import named_works
 from pinfold.studies.lessons.carried import each_once
 from pinfold.studies.lessons.choosing import SAYS, USUAL, Going, packed
 from pinfold.studies.lessons.learned import TEACHING
+from pinfold.studies.lessons.records import Topic
 
 ALL_WORK = "all work"
 """What hours are of that say nothing of it."""
@@ -94,7 +94,9 @@ def _ids(folder: Path) -> tuple[str, ...]:
 
 
 def _layers(site: Site) -> frozenset[str]:
-    return frozenset({*Work, ALL_WORK, *(line.layer for line in reckon_all(site).quantities)})
+    """Words for work that pinfold knows itself."""
+    paces = (lesson.subject for lesson in site.lessons.about(Topic.PACE))
+    return frozenset({ALL_WORK, *(subject for subject in paces if named_works(subject))})
 
 
 def _goes(site: CarriedSite) -> str:
