@@ -45,6 +45,7 @@ def found() -> list[tuple[str, str, str]]:
     gathered = kept("gather", "--csv", str(SITE / "gather.csv"))
     parts = kept("cut")["parts"]
     costs = kept("reckon")
+    level = kept("level")
     binder = kept("binder")
     verdicts = Counter(finding["verdict"] for finding in stand["findings"])
     total = costs["total"] / 10 ** costs["digits"]
@@ -57,6 +58,8 @@ def found() -> list[tuple[str, str, str]]:
         ("gather", f"{len(gathered['lines'])} lines, {gathered['haulage']['trips']} trips, "
                    f"{gathered['water']['total_m3'] / GALLON:.0f} gal of water", "gather.csv"),
         ("cut", f"{sum(part['count'] for part in parts)} pieces of {len(parts)} kinds", "answers/cut.txt"),
+        ("level", f"{sum(bool(move['shims']) for move in level['moves']['moves'])} of {len(level['lie']['supports'])} "
+                  f"supports of the {level['neighbor']} to lift", "answers/level.txt"),
         ("reckon", f"{costs['currency']} {total:,.2f}".replace(",", " "), "answers/reckon.txt"),
         ("binder", f"{len(binder['parts'])} parts, {binder['drawings']} drawings to scale", "binder.pdf"),
         ("formula", f"{len(formulas)} formulas; try: pinfold formula --list", ""),
@@ -68,6 +71,7 @@ def run() -> None:
     start = time.perf_counter()
     if not (SITE / "plan.toml").exists():
         ask("new", str(SITE), "--sample", "seed-garden")
+        ask("log", "in", str(SITE / "levels.csv"), "--site", str(SITE))
     (SITE / "answers").mkdir(exist_ok=True)
     rows = found()
     print(

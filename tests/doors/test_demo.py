@@ -25,7 +25,7 @@ def test_the_demo_tells_what_every_verb_found_and_keeps_what_was_changed_there(d
     demo()
 
     table = capsys.readouterr().out
-    for verb in ("plan", "stand", "mix", "gather", "cut", "reckon", "binder", "formula"):
+    for verb in ("plan", "stand", "mix", "gather", "cut", "level", "reckon", "binder", "formula"):
         assert f"\n  {verb} " in table
     assert (tmp_path / "demo-site" / "binder.pdf").stat().st_size > 100_000
     assert "Bean garden" in plan.read_text(encoding="utf-8")

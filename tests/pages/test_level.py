@@ -88,3 +88,22 @@ def test_no_words_of_the_picture_stand_over_each_other_on_a_phone(tab, served):
                 or one["y"] + one["height"] <= other["y"] + 2 or other["y"] + other["height"] <= one["y"] + 2
             )  # fmt: skip
             assert apart, (one, other)
+
+
+def test_what_was_jacked_is_written_down_under_its_sheet(tab, served):
+    tab.goto(f"{served}/level/jack")
+    planned = tab.locator("#lines").input_value()
+    assert planned.splitlines()[0].split()[0] in sheds.MARKS
+    tab.watch.expected.append("400")
+    tab.locator("#lines").fill(f"{planned}\nZ9 +3 mm")
+    tab.get_by_role("button", name="Write down").click()
+    tab.locator("#complaints").wait_for()
+    assert "Z9" in tab.locator("#complaints").inner_text()
+
+    tab.locator("#lines").fill(planned)
+    tab.get_by_role("button", name="Write down").click()
+    tab.wait_for_load_state()
+    assert "read all supports anew" in tab.locator("main").inner_text()
+    assert tab.locator("#lines").input_value() == ""
+    tab.goto(f"{served}/level/settle")
+    assert "not read since" in tab.locator("main").inner_text()

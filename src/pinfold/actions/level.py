@@ -108,6 +108,10 @@ def tolerance_of(levels: SiteLevels, typed: str) -> Figure:
 
 
 def _moves(levels: SiteLevels, survey: Survey, lie: Lie, limit: Figure) -> tuple[Moves | None, str]:
+    if levels.overtaken(survey):
+        assert levels.last_jacked is not None, "overtaken by it"
+        day = levels.last_jacked.date().isoformat()
+        return None, f"it was jacked on {day}, after this survey; read all supports anew before anything is moved again"
     if lie.missing:
         return (
             None,
@@ -125,7 +129,7 @@ def _moves(levels: SiteLevels, survey: Survey, lie: Lie, limit: Figure) -> tuple
 
 
 def _notes(levels: SiteLevels, survey: Survey, lie: Lie, limit: Figure) -> tuple[str, ...]:
-    system, notes = levels.site.plan.units, list[str]()
+    system, notes = levels.site.plan.units, list(levels.jackings.faults)
     for mark, off in standing_out(lie):
         notes.append(
             f"{mark} stands {fine(abs(off), system)} {'over' if off > 0 else 'under'} the plane of all others: look at "

@@ -8,11 +8,12 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, as_html
 from pinfold.actions.level import LevelAsked, level_of
+from pinfold.actions.level_done import jacking_lines
 from pinfold.actions.level_jack import jack_of
 from pinfold.actions.level_read import Run, write_run
 from pinfold.actions.level_set_out import SetOutAsked, set_out_of
 from pinfold.actions.level_settle import settle_of
-from pinfold.actions.level_site import by_survey, levels_of, structures
+from pinfold.actions.level_site import levels_of, structures, surveys_in
 from pinfold.actions.log_book import WHO, new_id
 from pinfold.actions.sites import open_site
 from pinfold.logbook.kinds import entry_kind
@@ -71,6 +72,19 @@ class RunForm:
     id: str
 
 
+@dataclass(frozen=True, kw_only=True)
+class DoneForm:
+    """A form for what was jacked.
+
+    Attributes:
+        lines: as typed, else the planned moves, one to a line; empty where nothing is to be moved.
+        id: that makes it one and the same if it is sent twice.
+    """
+
+    lines: str
+    id: str
+
+
 def level_shown(folder: Path, asked: Mapping[str, str]) -> LevelShown:
     """How it lies, with its picture.
 
@@ -122,7 +136,7 @@ def _shown(folder: Path, answer: Answer, *, picture: str = "") -> LevelShown:
     return LevelShown(
         title=answer.page.title, body=as_html(answer, titled=False), picture=picture,
         neighbors=tuple(each.name for each in structures(open_site(folder))),
-        surveys=tuple(reversed(by_survey(levels_of(folder)))),
+        surveys=tuple(reversed(surveys_in(folder))),
     )  # fmt: skip
 
 
@@ -145,6 +159,16 @@ def run_form(folder: Path, typed: Mapping[str, str], *, who: str) -> RunForm:
         instruments=instruments.choices, survey=typed.get("survey", ""), who=typed.get("who") or who or WHO,
         id=typed.get("id") or new_id(),
     )  # fmt: skip
+
+
+def done_form(folder: Path, asked: Mapping[str, str], typed: Mapping[str, str]) -> DoneForm:
+    """The form as it was typed, else with the planned moves.
+
+    Raises:
+        NotFoundError, InvalidPlan, StoreError, NewerFileError: as `level_of`.
+    """
+    planned = jacking_lines(folder, LevelAsked(**asked))
+    return DoneForm(lines=typed.get("lines") or "\n".join(planned), id=typed.get("id") or new_id())
 
 
 def _marks(folder: Path) -> tuple[str, ...]:

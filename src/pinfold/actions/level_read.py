@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from pinfold.actions.log_book import DEVICE, WHO, new_id, now_at
-from pinfold.actions.taking import MOST, take_entries
+from pinfold.actions.taking import MOST, Taken, take_entries
 from pinfold.errors import InputError, InvalidPlan
 
 _LINE = re.compile(r"\s*(?P<mark>\S.*?)\s*[=:\t]\s*(?P<reading>.+?)\s*$|\s*(?P<first>\S+)\s+(?P<rest>\S.*?)\s*$")
@@ -64,7 +64,7 @@ def write_run(folder: Path, run: Run) -> tuple[str, ...]:
          "fields": {"mark": mark, "rod": reading, **shared}}
         for number, (mark, reading) in enumerate(pairs)
     ]  # fmt: skip
-    _refuse(pairs, take_entries(folder, raws, write=False))
+    refuse("readings", [mark for mark, _ in pairs], take_entries(folder, raws, write=False))
     taken = take_entries(folder, raws)
     new = sum(each.state == "new" for each in taken)
     marks = ", ".join(mark for mark, _ in pairs)
@@ -72,16 +72,18 @@ def write_run(folder: Path, run: Run) -> tuple[str, ...]:
     return (told, *(f"{remark.place}: {remark.message}" for each in taken for remark in each.remarks))
 
 
-def _refuse(pairs: Sequence[tuple[str, str]], foreseen: Sequence[object]) -> None:
-    from pinfold.actions.taking import Taken
+def refuse(about: str, marks: Sequence[str], foreseen: Sequence[Taken]) -> None:
+    """Stop where one of several entries would be refused.
 
+    Raises:
+        InvalidPlan: every complaint, each with the mark it is about.
+    """
     wrong = [
         InputError(complaint.message, place=f"{mark}: {complaint.place}")
-        for (mark, _), each in zip(pairs, foreseen, strict=True) if isinstance(each, Taken)
-        for complaint in each.complaints
+        for mark, each in zip(marks, foreseen, strict=True) for complaint in each.complaints
     ]  # fmt: skip
     if wrong:
-        raise InvalidPlan("readings", wrong)
+        raise InvalidPlan(about, wrong)
 
 
 def _pairs(lines: Sequence[str], unit: str) -> list[tuple[str, str]]:

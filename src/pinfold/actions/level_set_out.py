@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
-from pinfold.actions.level_site import by_survey, levels_of, structures, survey_of
+from pinfold.actions.level_site import structures, survey_of, surveys_in
 from pinfold.actions.sites import open_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.reports.level_set_out import SettingOut, set_out_page
@@ -44,7 +44,7 @@ def set_out_of(folder: Path, asked: SetOutAsked) -> Answer:
         StoreError, NewerFileError: as reading the site and its log tell.
     """
     site, typed = open_site(folder), _read(asked)
-    surveys = by_survey(levels_of(folder))
+    surveys = surveys_in(folder)
     if not surveys:
         none = SettingOut(survey=None, wanted=None, marks=(), highest="", because=(_NONE,))
         return answer_from(site, none, set_out_page(none, site.plan.units))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -11,7 +11,6 @@ from pinfold.actions.level_site import NO_READINGS, NO_SUPPORTS, SiteLevels, lev
 from pinfold.actions.sites import open_site
 from pinfold.errors import InputError
 from pinfold.reports.level_settle import Settled, days_of, settle_page
-from pinfold.studies.leveling.records import Survey
 from pinfold.studies.leveling.settling import Ground, settled
 
 
@@ -21,7 +20,7 @@ def settle_of(folder: Path, neighbor: str = "", since: str = "") -> Answer:
     Args:
         folder: of the site
         neighbor: name of the structure; the only one where empty
-        since: day from which on surveys count, such as the one after it was jacked; all where empty
+        since: day from which on surveys count; where empty, since it was jacked last, as the log has it, else all
 
     Raises:
         NotFoundError: no such structure.
@@ -44,24 +43,38 @@ def settling(levels: SiteLevels, since: str = "") -> Settled:
     Raises:
         InputError: the day is none.
     """
-    surveys = _since(levels.surveys, since)
+    first = _first(levels, since)
+    surveys = tuple(survey for survey in levels.surveys if first is None or survey.at >= first.timestamp())
+    jacked = "" if first is None or since.strip() else first.date().isoformat()
     if not surveys:
-        return _none(NO_READINGS if not levels.surveys else f"No survey since {since}.", levels.neighbor.name)
+        return replace(_none(_no_survey(levels, since, jacked), levels.neighbor.name), jacked_on=jacked)
     found = settled(surveys, levels.blocks.leveling.supports, _ground(levels))
     last = datetime.fromtimestamp(surveys[-1].at, UTC).date()
     again = last + timedelta(days=days_of(found.again))
-    return Settled(neighbor=levels.neighbor.name, settlement=found, again_on=again.isoformat())
+    return Settled(
+        neighbor=levels.neighbor.name, settlement=found, again_on=again.isoformat(), jacked_on=jacked,
+        since=since.strip(),
+    )  # fmt: skip
 
 
-def _since(surveys: Sequence[Survey], since: str) -> tuple[Survey, ...]:
+def _no_survey(levels: SiteLevels, since: str, jacked: str) -> str:
+    if not levels.surveys:
+        return NO_READINGS
+    if jacked:
+        return f"It was jacked on {jacked} and not read since: read all supports now; what comes is told against that."
+    return f"No survey since {since}."
+
+
+def _first(levels: SiteLevels, since: str) -> datetime | None:
+    """From when on surveys count: the day that is typed, else when it was jacked last."""
     if not since.strip():
-        return tuple(surveys)
+        return levels.last_jacked
     try:
-        first = _moment(date.fromisoformat(since.strip()))
+        day = date.fromisoformat(since.strip())
     except ValueError:
         told = f"{since.strip()[:20]!r} is no day; write it like 2026-05-03"
         raise InputError(told, place="since") from None
-    return tuple(survey for survey in surveys if survey.at >= first)
+    return datetime(day.year, day.month, day.day, tzinfo=UTC)
 
 
 def _moment(day: date) -> float:

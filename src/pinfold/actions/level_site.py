@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from functools import cached_property
 from pathlib import Path
 
+from pinfold.actions.level_jacked import Jackings, jackings_of
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import NotFoundError
 from pinfold.logbook.entries import Entry
@@ -14,8 +16,9 @@ from pinfold.plan.grounds import Blocks
 from pinfold.plan.outline import Neighbor
 from pinfold.studies.leveling.adjusting import surveyed
 from pinfold.studies.leveling.instruments import SPREADS
+from pinfold.studies.leveling.jacked import since_jacked
 from pinfold.studies.leveling.records import LevelReading, Survey
-from pinfold.units import Meter
+from pinfold.units import Meter, Second
 
 _ONE_SETUP = "1"
 MOST = 5000
@@ -36,14 +39,16 @@ class SiteLevels:
     Attributes:
         site: as read.
         neighbor: the structure.
-        blocks: what it stands on.
+        blocks: what it stands on, its shims as jacking that was written down left them.
         entries: levels of the log that stand, the first first, by name of their survey.
+        jackings: of its supports.
     """
 
     site: Site
     neighbor: Neighbor
     blocks: Blocks
     entries: Mapping[str, tuple[Entry, ...]]
+    jackings: Jackings
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -75,6 +80,17 @@ class SiteLevels:
             names = ", ".join(each.name for each in self.surveys)
             raise NotFoundError(f"there is no survey {name!r} of it; there are {names or 'none'}")
         return found
+
+    @property
+    def last_jacked(self) -> datetime | None:
+        """When it was jacked last, as the log has it; None where nothing is written down."""
+        jacked = self.jackings.jacked
+        return datetime.fromtimestamp(jacked[-1].at, UTC) if jacked else None
+
+    def overtaken(self, survey: Survey) -> bool:
+        """Whether it was jacked after the last reading of a survey."""
+        last = max(entry.when for entry in self.entries[survey.name])
+        return self.last_jacked is not None and self.last_jacked > last
 
     def gaps(self, survey: Survey) -> dict[str, Meter]:
         """By mark, how far the beam hangs free over its blocks, as it was written down last."""
@@ -116,7 +132,12 @@ def levels_in(site: Site, name: str = "") -> SiteLevels | None:
         raise NotFoundError(f"{asked}: {names}")
     blocks = found[0].blocks
     assert blocks is not None, "chosen by its blocks"
-    return SiteLevels(site=site, neighbor=found[0], blocks=blocks, entries=by_survey(levels_of(site.folder)))
+    jackings = jackings_of(site.folder, tuple(support.mark for support in blocks.leveling.supports))
+    leveling = since_jacked(blocks.leveling, jackings.jacked)
+    return SiteLevels(
+        site=site, neighbor=found[0], blocks=replace(blocks, leveling=leveling), jackings=jackings,
+        entries=surveys_in(site.folder),
+    )  # fmt: skip
 
 
 def levels_of(folder: Path) -> tuple[Entry, ...]:
@@ -130,12 +151,24 @@ def levels_of(folder: Path) -> tuple[Entry, ...]:
     return tuple(reversed(log_of(folder).entries(kind="level", standing=True, limit=MOST)))
 
 
-def by_survey(entries: Sequence[Entry]) -> dict[str, tuple[Entry, ...]]:
-    """Entries by the name of their survey, or by their day where it has none."""
+def surveys_in(folder: Path) -> dict[str, tuple[Entry, ...]]:
+    """Levels of the log by the name of their survey, or by their day where it has none; jacking begins a new one.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    jacked = [each.at for each in jackings_of(folder).jacked]
     found: dict[str, list[Entry]] = {}
-    for entry in sorted(entries, key=lambda each: (each.when, each.seq)):
-        found.setdefault(entry.text("survey") or entry.at[:10], []).append(entry)
+    for entry in sorted(levels_of(folder), key=lambda each: (each.when, each.seq)):
+        name = entry.text("survey") or entry.at[:10]
+        while name in found and _between(found[name][0], entry, jacked):
+            name = f"{name}, jacked"
+        found.setdefault(name, []).append(entry)
     return {name: tuple(own) for name, own in found.items()}
+
+
+def _between(first: Entry, entry: Entry, jacked: Sequence[Second]) -> bool:
+    return any(first.when.timestamp() < at <= entry.when.timestamp() for at in jacked)
 
 
 def survey_of(name: str, entries: Sequence[Entry], *, fixed: str, own: Sequence[str], site: Site) -> Survey:

@@ -1,4 +1,4 @@
-"""The verbs of leveling: `pinfold level`, `level read`, `level jack`, `level settle`, `level set-out`."""
+"""The verbs of leveling: `pinfold level`, `level read`, `level jack`, `level done`, `level settle`, `level set-out`."""
 
 from __future__ import annotations
 
@@ -65,10 +65,30 @@ def jack(site: Path, as_json: bool, **typed: str) -> None:  # noqa: FBT001
     tell(jack_of(site, LevelAsked(**typed)), as_json=as_json)
 
 
+@level.command("done")
+@click.option("--site", type=click.Path(path_type=Path, file_okay=False), default=Path(), show_default="here",
+              help="The site folder.")  # fmt: skip
+@_asking
+@click.argument("marks", metavar="[MARK[=LIFT][:SHIMS]] …", nargs=-1)
+@click.option("--who", default="me", show_default=True, help="Who did it.")
+def done(site: Path, marks: tuple[str, ...], *, who: str, **typed: str) -> None:
+    """Write down what was jacked: all moves as planned, or MARKS with what was lifted and the shims in the stack now.
+
+    For example: pinfold level done S3 'N3=+3/8 in: 1/4 in, 1/8 in'
+    """
+    from pinfold.actions.level import LevelAsked
+    from pinfold.actions.level_done import JackingDone, write_jacking
+
+    for line in write_jacking(site, JackingDone(lines=marks, asked=LevelAsked(**typed), who=who)):
+        click.echo(line)
+
+
 @level.command("settle")
 @with_site
 @_NEIGHBOR
-@click.option("--since", default="", help="Day from which on surveys count, such as the one after it was jacked.")
+@click.option(
+    "--since", default="", help="Day from which on surveys count.  [default: since it was jacked, as the log has it]"
+)
 def settle(site: Path, as_json: bool, *, neighbor: str, since: str) -> None:  # noqa: FBT001
     """How it has settled from survey to survey, unevenly or not, and when to look again."""
     from pinfold.actions.level_settle import settle_of

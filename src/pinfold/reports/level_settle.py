@@ -13,8 +13,8 @@ from pinfold.tables.shelf import kind
 from pinfold.units import System
 
 JACKED = (
-    "Surveys from before it was jacked do not count: leave them out (--since), or what was lifted looks as if it had "
-    "risen."
+    "Was it jacked and that not written down? Then leave out the surveys from before (--since), or what was lifted "
+    "looks as if it had risen."
 )
 
 
@@ -26,12 +26,17 @@ class Settled:
         neighbor: name of the structure; empty where the plan has none with supports.
         settlement: what the surveys say; None where there is none.
         again_on: day to look again; empty without a survey.
+        jacked_on: day it was jacked last, from which on surveys count; empty where nothing is written down, or where
+            another day was asked for.
+        since: that day.
         because: why nothing is shown.
     """
 
     neighbor: str
     settlement: Settlement | None
     again_on: str
+    jacked_on: str = ""
+    since: str = ""
     because: tuple[str, ...] = ()
 
 
@@ -57,8 +62,11 @@ def _blocks(found: Settled, system: System) -> Iterator[Block]:
         text=f"{count} survey{'s' * (count > 1)}{over}. Look again on {found.again_on}: {settlement.why_again}."
     )
     yield from (Paragraph(text=f"{note[0].upper()}{note[1:]}.") for note in settlement.notes)
-    if count > 1:
+    if found.jacked_on:
+        yield Paragraph(text=f"Counted since it was jacked on {found.jacked_on}; surveys from before do not count.")
+    elif count > 1 and not found.since:
         yield Paragraph(text=JACKED)
+    if count > 1:
         yield _trends(settlement, system)
         yield from _uneven(settlement, system)
     yield Working(steps=settlement.steps, figures=(("unevenness from where damage is seen", settlement.limit),))

@@ -147,7 +147,7 @@ def _told(worst: LevelReading, alike: Sequence[LevelReading], error: float, syst
     by = fine(abs(error), system)
     if len(alike) == 1:
         high = "high" if error > 0 else "low"
-        return f"{_named(worst)} puts it {by} too {high} against all others: set aside; read it again to be sure"
+        return f"{_named(worst)} puts it {by} too {high} against all others; read it again to be sure"
     ones = ", ".join(_named(each) for each in alike)
     return (
         f"{ones}: one of them is off by about {by} and nothing tells which; all set aside. Read these marks once more"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
@@ -60,19 +61,43 @@ def run(request: Request) -> Response:
 
 
 def jack(request: Request) -> Response:
-    """The jacking sheet, to print."""
-    from pinfold.actions.level_pages import jack_shown
+    """The jacking sheet, to print, and a form for what was done."""
+    return _jack(request)
 
-    folder, asked, wrong = desk_of(request).folder, _typed(request, _ASKED), ""
+
+def _jack(
+    request: Request, *, typed: Mapping[str, str] | None = None, complaints: tuple[str, ...] = ()
+) -> Response:  # fmt: skip
+    from pinfold.actions.level_pages import done_form, jack_shown
+
+    asked = {key: typed.get(key, "") for key in _ASKED} if typed is not None else _typed(request, _ASKED)
+    folder, wrong = desk_of(request).folder, ""
     try:
         shown = jack_shown(folder, asked)
     except (InputError, InvalidPlan, NotFoundError) as refused:
         wrong = _words(refused)
         shown = jack_shown(folder, {})
+    form = done_form(folder, {} if wrong else asked, typed or {})
     return page(
-        request, "level_jack.html", status=400 if wrong else 200, title=shown.title, shown=shown, asked=asked,
-        wrong=wrong,
+        request, "level_jack.html", status=400 if wrong or complaints else 200, title=shown.title, shown=shown,
+        asked=asked, wrong=wrong, form=form, complaints=complaints,
     )  # fmt: skip
+
+
+def done(request: Request) -> Response:
+    """Write down what was jacked, or show it again with what is wrong."""
+    from pinfold.actions.level import LevelAsked
+    from pinfold.actions.level_done import JackingDone, write_jacking
+
+    fields, caller = fields_of(request), caller_of(request).name
+    asked = {key: fields.get(key, "").strip()[:60] for key in _ASKED}
+    typed = asked | {"id": fields.get("id", "").strip()[:80], "lines": fields.get("lines", "")[:_LONGEST]}
+    told = JackingDone(lines=tuple(typed["lines"].splitlines()), asked=LevelAsked(**asked), id=typed["id"])
+    try:
+        write_jacking(desk_of(request).folder, replace(told, who=caller, device=caller) if caller else told)
+    except InvalidPlan as refused:
+        return _jack(request, typed=typed, complaints=tuple(str(problem) for problem in refused.problems))
+    return RedirectResponse("/level/jack", status_code=303)
 
 
 def settle(request: Request) -> Response:
@@ -119,6 +144,8 @@ def _words(refused: Exception) -> str:
 
 PAGE = VerbPage(
     verb="level", path="/level", says="Does it stand level, and how do I jack it?", group="work",
-    routes=(get_route("/level", level), Route("/level", run, methods=["POST"]), Route("/level/jack", jack),
-            Route("/level/settle", settle), Route("/level/set-out", set_out)),
+    routes=(
+        get_route("/level", level), Route("/level", run, methods=["POST"]), get_route("/level/jack", jack),
+        Route("/level/jack", done, methods=["POST"]), Route("/level/settle", settle), Route("/level/set-out", set_out),
+    ),
 )  # fmt: skip
