@@ -134,6 +134,7 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
         InvalidPlan: with every complaint; in a dry run only those about the file as a whole.
         StoreError, NewerFileError: the file or the log cannot be read, or the log not written.
     """
+    from pinfold.store.ledger_csv import is_ledger
     from pinfold.store.log import open_log
     from pinfold.store.log_csv import read_csv
 
@@ -141,7 +142,7 @@ def csv_in(folder: Path, file: Path, *, dry_run: bool = False, who: str = "") ->
     text = read_csv(file)
     with open_log(folder) as log:
         rows = _rows(folder, log, text, name=file.name, who=who or WHO)
-        told, complaints = _judged(log, rows)
+        told, complaints = _judged(log, rows, day="day" if is_ledger(text) else "at")
         told = _remarked(folder, told, rows)
         if complaints and not dry_run:
             raise InvalidPlan(file.name, complaints)
@@ -257,7 +258,7 @@ def is_whole(answer: Answer) -> bool:
     return isinstance(answer.record, LookedOver) and not answer.record.complaints
 
 
-def _judged(log: Log, rows: Sequence[CsvRow]) -> tuple[tuple[RowTold, ...], list[InputError]]:
+def _judged(log: Log, rows: Sequence[CsvRow], *, day: str) -> tuple[tuple[RowTold, ...], list[InputError]]:
     from pinfold.store.log_appending import photos_of
 
     receipts = iter(log.outcomes([row.entry for row in rows if row.entry]))
@@ -279,7 +280,7 @@ def _judged(log: Log, rows: Sequence[CsvRow]) -> tuple[tuple[RowTold, ...], list
                 wrong.append(InputError(text, place=f"line {row.line}, photo"))
             elif outcome == "new" and (early := ahead(row.entry, now)):
                 outcome = "wrong"
-                wrong.append(InputError(early.message, place=f"line {row.line}, {early.place}"))
+                wrong.append(InputError(early.message, place=f"line {row.line}, {day}"))
         complaints += wrong
         says = "; ".join(map(str, wrong)) or (f"{row.entry.kind} {line_of(row.entry)}".rstrip() if row.entry else "")
         told.append(RowTold(row.line, outcome, says, name))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
@@ -80,11 +79,6 @@ def list_ledger(folder: Path, *, limit: int = SHOWN, patience_s: float | None = 
 def newest(ledger: Ledger, limit: int) -> tuple[LedgerLine, ...]:
     """The last lines, the newest first."""
     return ledger.lines[: -limit - 1 : -1]
-
-
-def without_lines(ledger: Ledger | None) -> Ledger | None:
-    """The same for an answer that has no room for every line."""
-    return None if ledger is None else replace(ledger, lines=())
 
 
 def page_patience() -> float:

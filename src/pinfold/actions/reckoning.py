@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
-from pinfold.actions.reckon_ledger import COUNTING, ledger_now, without_lines
+from pinfold.actions.reckon_ledger import COUNTING, ledger_now
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site
 from pinfold.reports.lessons_page import with_taught
@@ -24,8 +24,8 @@ class Reckoned:
 
     Attributes:
         planned: by the plan and the price list.
-        so_far: by the log, without its lines, which the ledger lists; None where the log cannot be read, or is still
-            being added up.
+        so_far: by the log, without its lines, which the ledger lists; None where it holds none, cannot be read, or is
+            still being added up.
     """
 
     planned: Costs
@@ -47,11 +47,12 @@ def reckon_site(folder: Path, *, patience_s: float | None = None) -> Answer:
     ledger = ledger_now(site, patience_s=patience_s)
     page = with_taught(reckon_page(site.plan.name, costs, site.plan.units), site.lessons, tuple(Topic))
     page = replace(page, blocks=(*page.blocks, *_so_far(site, ledger)))
-    return answer_from(site, Reckoned(planned=costs, so_far=without_lines(ledger)), page)
+    record = Reckoned(planned=costs, so_far=replace(ledger, lines=()) if ledger and ledger.lines else None)
+    return answer_from(site, record, page)
 
 
 def _so_far(site: Site, ledger: Ledger | None) -> tuple[Block, ...]:
-    if ledger is None and site.log_told:  # the answer's caution tells why
-        return ()
-    told = (Paragraph(text=COUNTING),) if ledger is None else so_far(ledger, site.plan.units)
-    return Heading(text="so far"), *told, *(pointed_out(ledger) if ledger else ())
+    """Nothing where nothing was bought or worked yet; where the log cannot be read the answer's caution tells it."""
+    if ledger is None:
+        return () if site.log_told else (Heading(text="so far"), Paragraph(text=COUNTING))
+    return (Heading(text="so far"), *so_far(ledger, site.plan.units), *pointed_out(ledger)) if ledger.lines else ()

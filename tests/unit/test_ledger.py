@@ -1,0 +1,265 @@
+"""The ledger by hand: what entries cost, what is shared out over what, what is pointed out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, date, datetime
+
+import pytest
+
+from ledgers import USES, books, entry
+from pinfold.actions.answers import told
+from pinfold.actions.reckoning import reckon_site
+from pinfold.actions.sites import open_site, start_site
+from pinfold.actions.taking import take_entries
+from pinfold.logbook.ahead import ahead
+from pinfold.logbook.entries import entry_of
+from pinfold.plan.stock import NO_PRICES
+from pinfold.reports.reckon_ledger import point_told, so_far, spent_sentence
+from pinfold.store.prices import prices_of
+from pinfold.studies.ledger.adding import ledger_of, worth_of
+from pinfold.studies.ledger.bills import slipped
+from pinfold.studies.ledger.records import PointSort
+from pinfold.studies.lessons.leftovers import left_over
+from pinfold.units import System
+
+PRICES = replace(NO_PRICES, currency="EUR", trip=500, hour=1250)
+TODAY = date(2026, 6, 1)
+
+
+def ledger(*entries, prices=PRICES):
+    return ledger_of(books(*entries), prices, USES, TODAY)
+
+
+def only(found):
+    assert len(found.points) == 1
+    return found.points[0]
+
+
+def bill(*costs, total, **rest):
+    """A bill of things at some costs; its total stands on the first of them."""
+    things = ("portland-cement", "sand", "gravel", "hydrated-lime", "brick")
+    return [
+        entry(at + 1, item=things[at], cost=cost, shop="yard", bill="17", **({"bill_total": total} if at == 0 else {}),
+              **rest)
+        for at, cost in enumerate(costs)
+    ]  # fmt: skip
+
+
+def test_goods_delivery_trips_leftovers_and_the_pile_make_what_was_spent():
+    found = ledger(
+        entry(1, cost="100.00", tax="8.00", haul="12.00", trips="3"), entry(2, item="sand", cost="40.00", trips="2"),
+        entry(3, "leftover", worth="15.00"), entry(4, "leftover", item="sand"),
+        entry(5, "pile", way="out", worth="7.50"), entry(6, "pile", way="in", worth="2.50"), entry(7, "pile"),
+    )  # fmt: skip
+
+    assert (found.goods, found.tax, found.haul) == (14000, 800, 1200 + 2 * 500)
+    assert (found.back, found.reclaimed) == (1750, 750)
+    assert found.spent == 14000 + 2200 - 1750 + 750
+    assert found.own == 0
+    assert found.points == ()
+
+
+def test_own_hours_count_for_all_who_worked_at_what_the_price_list_says_or_at_nothing():
+    worked = entry(1, "hours", time="7.5 h", people="2", layer="mortar", place="south/1")
+
+    assert ledger(worked).own == 15 * 1250
+    free = ledger(worked, prices=replace(PRICES, hour=0))
+    assert (free.own, free.total, free.seconds) == (0, 0, 15 * 3600)
+    assert "counted at nothing" in spent_sentence(free, System.METRIC)
+
+
+def test_a_half_coin_of_work_is_rounded_up():
+    assert worth_of(1800, 25) == 13
+    assert worth_of(1799, 25) == 12
+
+
+def test_trips_without_a_cost_in_the_price_list_are_told_and_not_counted():
+    found = ledger(entry(1, trips="2"), prices=replace(PRICES, trip=None))
+
+    assert (found.haul, found.uncosted) == (0, 2)
+    assert any("2 trips to the shop" in block.text for block in so_far(found, System.US) if hasattr(block, "text"))
+
+
+def test_what_is_told_of_an_entry_goes_before_what_the_plan_uses_a_thing_for():
+    anywhere, layer = ledger(entry(1, cost="0.06")), ledger(entry(1, cost="0.06", layer="mortar"))
+    place = ledger(entry(1, cost="0.06", place="south"))
+
+    assert {share.name: share.spent for share in anywhere.by_layer} == {"footing": 3, "mortar": 3}
+    assert {share.name: share.spent for share in anywhere.by_run} == {"south/1": 4, "east/1": 2}
+    assert {share.name: share.spent for share in layer.by_layer} == {"mortar": 6}
+    assert {share.name: share.spent for share in layer.by_run} == {"south/1": 2, "east/1": 4}
+    assert {share.name: share.spent for share in place.by_layer} == {"footing": 5, "mortar": 1}
+
+
+def test_what_the_plan_does_not_use_belongs_to_the_layer_and_run_that_are_told_or_to_no_one():
+    assert [(share.name, share.length) for share in ledger(entry(1, item="trowel")).by_run] == [("shared", None)]
+    of_layer = ledger(entry(1, item="trowel", cost="0.10", layer="mortar")).by_run
+    assert {share.name: share.spent for share in of_layer} == {"south/1": 6, "east/1": 4}, "by length"
+    assert [share.name for share in ledger(entry(1, item="trowel", place="nowhere")).by_run] == ["shared"]
+
+
+def test_cost_per_length_is_of_the_run_and_of_the_whole_enclosure():
+    found = ledger(entry(1, cost="24.00", place="south/1"))
+
+    assert found.by_run[0].per_meter == 200
+    assert found.per_meter == 120
+
+
+@pytest.mark.parametrize("total", ["37.30", "35.30"], ids=["delivery on it", "delivery apart"])
+def test_a_bill_may_have_the_delivery_on_it_or_not(total):
+    first, *others = bill("12.40", "22.90", total=total)
+    carried = entry(3, item="gravel", cost="0.00", haul="2.00", shop="Yard", bill="17")
+
+    assert ledger(first, *others, carried).points == ()
+
+
+@pytest.mark.parametrize(
+    ("entries", "off", "likely"),
+    [
+        (bill("12.40", "22.90", total="38.12", tax="1.41"), 282, "tax left out of the lines"),
+        (bill("12.40", "22.90", total="38.13"), 283, "it would be 8.0%"),
+        (bill("12.40", "22.90", "5.00", total="35.30"), -500, "entry 3 too many"),
+        (bill("12.40", "22.90", total="39.80"), 450, "tax left out"),
+        (bill("12.40", "22.90", total="44.30"), 900, "slipped digit in entry 1"),
+        (bill("12.40", "229.00", total="35.30"), -20610, "slipped digit in entry 2"),
+        (bill("12.40", "22.90", total="75.30"), 4000, "a missing line"),
+        (bill("12.40", "22.90", total="34.30"), -100, "a discount"),
+    ],
+)
+def test_a_bill_that_does_not_add_up_is_pointed_out_with_what_it_may_come_of(entries, off, likely):
+    found = ledger(*entries)
+    point = only(found)
+
+    assert (point.sort, point.coins) == (PointSort.BILL, off)
+    assert likely in " ".join(point.likely)
+    said = point_told(point, found)
+    assert said.startswith("Bill 17 of yard: its lines come to")
+    assert f"entries {', '.join(str(at + 1) for at in range(len(entries)))}" in said
+
+
+def test_lines_of_one_bill_that_say_different_totals_or_currencies_are_told():
+    one, two = entry(1, shop="yard", bill="17", bill_total="20.00"), entry(2, item="sand", shop="yard", bill="17")
+    other = replace(two, values={**two.values, "bill_total": 2100})
+    abroad = replace(two, values={**two.values, "currency": "USD", "rate": 0.9})
+
+    assert "different totals" in only(ledger(one, other)).says
+    assert "different currencies" in only(ledger(one, abroad)).says
+
+
+def test_without_a_number_the_lines_of_a_shop_and_day_are_one_bill():
+    one = entry(1, cost="4.00", shop="yard", bill_total="9.00")
+    assert ledger(one, entry(2, item="sand", cost="5.00", shop="yard")).points == ()
+    assert "the bill of 2026-05-03 of yard" in only(ledger(one)).says
+
+
+@pytest.mark.parametrize(
+    ("coins", "meant", "slip"),
+    [(1423, 1243, True), (1490, 149, True), (149, 1490, True), (1490, 1590, False), (1423, 2413, False), (0, 900, False),
+     (1423, 1423, False), (1234, 1324, True), (1234, 123, False)],
+)  # fmt: skip
+def test_a_slip_is_two_neighbors_swapped_or_the_point_one_place_over(coins, meant, slip):
+    assert slipped(coins, meant - coins) is slip
+
+
+def test_a_purchase_logged_twice_is_pointed_out_and_counted():
+    twice = [entry(number, shop="yard", bill="17") for number in (1, 2)]
+    found = ledger(*twice, entry(3, shop="yard", bill="18"), entry(4, shop="yard", bill="17", day="2026-05-04"))
+    point = only(found)
+
+    assert (point.sort, point.lines, point.coins) == (PointSort.TWICE, (1, 2), 1000)
+    assert found.goods == 4000, "nothing is dropped"
+    assert "written down twice" in point_told(point, found)
+
+
+def test_money_of_another_currency_is_kept_apart_unless_its_rate_is_told():
+    found = ledger(entry(1, cost="20.00", haul="5.00", currency="usd"), entry(2, currency="eur"))
+    rated = ledger(entry(1, cost="20.00", haul="5.01", currency="USD", rate="0.915"))
+
+    assert found.spent == 1000
+    assert [(each.currency, each.coins, each.number) for each in found.abroad] == [("USD", 2500, 1)]
+    assert only(found).sort is PointSort.CURRENCY
+    assert "usd" in point_told(only(found), found).casefold()
+    assert (rated.goods, rated.haul, rated.abroad, rated.points) == (1830, 458, (), ())
+
+
+def test_days_still_to_come_amounts_below_zero_and_more_back_than_bought_are_told_in_old_logs():
+    early, minus = entry(1, day="2026-06-02"), entry(2, "leftover")
+    minus = replace(minus, values={**minus.values, "packs": -1.0})
+
+    assert (only(ledger(early)).sort, ledger(early).spent) == (PointSort.AHEAD, 1000)
+    assert only(ledger(minus)).sort is PointSort.BELOW
+    over = only(ledger(entry(1, packs="2"), entry(2, "leftover", packs="2.5")))
+    assert (over.sort, over.says) == (PointSort.OVER, "portland-cement: 2.5 packs left over, 2 bought")
+    assert ledger(entry(1, packs="2"), entry(2, "leftover", packs="2")).points == ()
+
+
+def test_an_empty_ledger_says_how_to_begin():
+    assert "pinfold log add purchase" in so_far(ledger(), System.US)[0].text
+
+
+@pytest.fixture
+def plot(tmp_path):
+    start_site(tmp_path, "seed-garden", {})
+    return tmp_path
+
+
+def sent(kind, at="2026-05-03T14:20+02:00", number=1, **fields):
+    return {"id": f"sent-{number:05}", "kind": kind, "at": at, "who": "ana", "device": "pc", "fields": fields}
+
+
+@pytest.mark.parametrize(
+    ("raw", "place", "says"),
+    [
+        (sent("hours", at="2199-05-03T14:20+02:00", time="3 h"), "at", "2199-05-03 is still to come"),
+        (sent("purchase", at="2199-05-03T14:20Z", item="sand", packs="1", cost="1"), "at", "is the year right"),
+        (sent("leftover", item="sand", packs="-1"), "packs", "'-1' cannot be; from 0 to 100 000 is wanted"),
+        (sent("leftover", item="sand", packs="1", worth="-3"), "worth", "money from 0 up"),
+        (sent("purchase", item="sand", packs="1", cost="1", tax="2"), "tax", "more than what was paid"),
+        (sent("purchase", item="sand", packs="1", cost="1", rate="2"), "rate", "currency"),
+        (sent("purchase", item="sand", packs="1", cost="1", currency="US dollars"), "currency", "at most 8"),
+    ],
+)
+def test_what_cannot_be_is_refused_at_the_door_of_the_log(plot, raw, place, says):
+    taken = take_entries(plot, [raw])[0]
+
+    assert (taken.state, [wrong.place for wrong in taken.complaints]) == ("wrong", [place])
+    assert says in taken.complaints[0].message.replace("\u00a0", " ")
+
+
+def test_a_day_is_that_of_where_it_happened():
+    late = entry_of(sent("hours", at="2026-05-04T01:00+14:00", time="1 h"))
+
+    assert ahead(late, datetime(2026, 5, 3, 11, 30, tzinfo=UTC)) is None
+    assert ahead(late, datetime(2026, 5, 3, 9, 30, tzinfo=UTC)) is not None
+
+
+def test_reckon_follows_corrections_and_what_is_taken_back_and_the_pile_has_what_was_left(plot):
+    take_entries(plot, [sent("purchase", item="sand", packs="2", cost="42.00"),
+                        sent("leftover", number=2, item="portland-cement", packs="1.5", pack="100 lb", worth="9")])  # fmt: skip
+    before = reckon_site(plot)
+    take_entries(plot, [{**sent("purchase", number=3, item="sand", packs="2", cost="24.00"), "corrects": "sent-00001"},
+                        {**sent("withdrawn", number=4), "corrects": "sent-00002"}])  # fmt: skip
+    after = reckon_site(plot)
+
+    assert (before.record.so_far.spent, after.record.so_far.spent) == (3300, 2400)
+    text = told(before, as_json=False)
+    assert "what it will cost" in text
+    assert "USD\u00a033.00 spent so far" in text
+    assert '"spent": 2400' in told(after, as_json=True)
+
+
+def test_what_was_left_over_lies_on_the_pile(plot):
+    listed = prices_of('format = 1\ncurrency = "EUR"\n[price."#4"]\npack = "20 ft"\ncost = "1"\n')
+    left = [entry(1, "leftover", packs="1.5", pack="40 kg"), entry(2, "leftover", item="#4", packs="2.5"),
+            entry(3, "leftover", item="block-8-hollow", packs="12"), entry(4, "leftover", item="magic"),
+            entry(5, "leftover", item="sand", packs="1", pack="a heap")]  # fmt: skip
+    found = left_over(left, listed, open_site(plot).plan.mixing)
+
+    assert [(piece.item, piece.count, piece.amount and round(piece.amount), piece.length and round(piece.length, 3))
+            for piece in found.pile] == [
+        ("portland-cement", 1, 60, None), ("#4", 2, None, 6.096), ("#4", 1, None, 3.048), ("block-8-hollow", 12, None, None),
+    ]  # fmt: skip
+    assert set(found.set_aside) == {
+        "leftover: nothing called 'magic' is known", "leftover of sand: a pack of 'a heap' cannot be read",
+    }  # fmt: skip
