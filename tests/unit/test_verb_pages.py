@@ -47,6 +47,8 @@ PAGES = (
     "/gather",
     "/cut",
     "/reckon",
+    "/weigh",
+    "/weigh/option?name=adobe",
     "/binder",
     "/exports",
 )

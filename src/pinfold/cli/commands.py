@@ -16,6 +16,7 @@ from pinfold.cli.log_commands import log
 from pinfold.cli.mix_commands import mix
 from pinfold.cli.reckon_commands import GOING, reckon
 from pinfold.cli.sites import FOLDER, progress, tell, with_site
+from pinfold.cli.weigh_commands import weigh
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
@@ -187,3 +188,4 @@ pinfold.add_command(level)
 pinfold.add_command(log)
 pinfold.add_command(mix)
 pinfold.add_command(reckon)
+pinfold.add_command(weigh)

@@ -85,15 +85,18 @@ CRITERIA: tuple[Criterion, ...] = (
               Theme.STUFF, Shown.AMOUNT, _LESS, KILOGRAM),
     Criterion("trips", "trips", "to the shop and for water", Theme.STUFF, Shown.COUNT, _LESS),
     Criterion("carbon", "carbon", "carbon dioxide set free by making it", Theme.STUFF, Shown.AMOUNT, _LESS, KILOGRAM),
-    Criterion("margin", "to spare", "strength left over in the check that governs; below nothing it fails",
+    Criterion("margin", "to spare", "strength of wall and fence left over where least is; below nothing it fails",
               Theme.SAFETY, Shown.SHARE, _MORE),
-    Criterion("cracking", "cracks", "probability that a panel or coat of it cracks", Theme.SAFETY, Shown.SHARE, _LESS),
-    Criterion("falling", "falls", "probability that some of it falls within the years of the worlds",
+    Criterion("cracking", "cracks", "probability that its lowest bed cracks within the years, where it stands worst",
               Theme.SAFETY, Shown.SHARE, _LESS),
-    Criterion("frost", "frost", "depth to spare below the frost", Theme.SAFETY, Shown.SHARE, _MORE),
+    Criterion("falling", "falls", "probability that its wall falls within the years, where it stands worst",
+              Theme.SAFETY, Shown.SHARE, _LESS),
+    Criterion("frost", "frost", "depth to spare below the frost, of what is founded least deep",
+              Theme.SAFETY, Shown.SHARE, _MORE),
     Criterion("wet", "wet", "strength of the wall left when it is soaked", Theme.USE, Shown.SHARE, _MORE),
     Criterion("tightness", "kept out", "share of the animals asked that it keeps out", Theme.USE, Shown.SHARE, _MORE),
-    Criterion("life", "life", "years until the part that bears it is worn out", Theme.USE, Shown.YEARS, _MORE),
+    Criterion("life", "life", "years until a part that bears the rest is worn out",
+              Theme.USE, Shown.YEARS, _MORE),
     Criterion("upkeep", "upkeep", "hours of upkeep in a year", Theme.USE, Shown.HOURS, _LESS, SECOND),
     Criterion("reclaimable", "reclaimed", "share of its weight that can be taken down and used again",
               Theme.USE, Shown.SHARE, _MORE),
@@ -150,6 +153,33 @@ def not_shown(because: str, figures: tuple[tuple[str, Figure], ...] = ()) -> Sco
 
 
 @dataclass(frozen=True, kw_only=True)
+class Kept:
+    """One animal at an enclosure.
+
+    Attributes:
+        name: of the shelf `passers`.
+        says: in words.
+        is_out: whether it is kept out; None where that is not shown.
+        fence: the ways that wall, mesh and ground leave it; empty where they keep it out.
+        gates: likewise the gates.
+        figures: what that rests on.
+    """
+
+    name: str
+    says: str
+    is_out: bool | None
+    fence: str
+    gates: str
+    figures: tuple[tuple[str, Figure], ...]
+
+    @property
+    def told(self) -> str:
+        """In words."""
+        ways = "; ".join(way for way in (self.fence, self.gates) if way)
+        return f"{self.says}: {ways or 'kept out'}"
+
+
+@dataclass(frozen=True, kw_only=True)
 class Weighed:
     """One option judged.
 
@@ -159,6 +189,7 @@ class Weighed:
         verdict: whether everything in it holds.
         governs: the check that leaves least to spare, and where; empty where none is shown.
         complaints: what fails or is not shown, or why it cannot be built here.
+        kept: each animal that was asked about.
     """
 
     option: Option
@@ -166,6 +197,7 @@ class Weighed:
     verdict: Verdict
     governs: str
     complaints: tuple[str, ...]
+    kept: tuple[Kept, ...] = ()
 
     @property
     def can_be_built(self) -> bool:

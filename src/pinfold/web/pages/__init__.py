@@ -25,11 +25,12 @@ from pinfold.web.pages import (
     reckon,
     reckon_lessons,
     stand,
+    weigh,
 )
 from pinfold.web.pages.records import VerbPage
 
 PAGES: tuple[VerbPage, ...] = (
-    home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, reckon.PAGE,
+    home.PAGE, plan.PAGE, editor.PAGE, stand.PAGE, weigh.PAGE, reckon.PAGE,
     gather.PAGE, cut.PAGE, mix.PAGE, days.PAGE, level.PAGE, log.PAGE, phone.PAGE,
     cracks.PAGE, reckon_lessons.PAGE, formula.PAGE, binder.PAGE, exports.PAGE,
     pairing.PAGE,

@@ -1,0 +1,181 @@
+"""Build-ups side by side, as tables narrow enough for a terminal and a phone, and one of them with all its working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from urllib.parse import quote
+
+from pinfold.figures import Figure
+from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
+from pinfold.reports.weigh_words import head, said
+from pinfold.sources import Standing, weakest
+from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Criterion, Theme, Weighed
+from pinfold.studies.weighing.weighing import Weighing
+from pinfold.tables.shelf import kind
+from pinfold.units import System, tape
+
+_WIDE = 78
+"""Letters that a table takes at most beside the names."""
+_GAP = 2
+_TITLES = {
+    Theme.MONEY: "Money", Theme.WORK: "Work", Theme.STUFF: "Stuff", Theme.SAFETY: "Will it stand", Theme.USE: "In use",
+}  # fmt: skip
+_MOST = 4
+"""Complaints told of one option beside the others."""
+CAUTION = (
+    "A comparison of whole build-ups at catalog sizes, not a design: 'pinfold stand' and 'pinfold weigh search' size "
+    "one. Over 1.2 m, near people or vehicles, or holding earth back, ask a licensed engineer and the local code."
+)
+
+
+def weigh_page(weighing: Weighing, system: System, *, link: str = "") -> Page:
+    """All options side by side.
+
+    Args:
+        weighing: judged
+        system: of the plan
+        link: address under which one option opens to its working; empty for paper and terminals
+    """
+    links = tuple(f"{link}{quote(each.option.name)}" for each in weighing.options) if link else ()
+    blocks: list[Block] = [Paragraph(text=_opening(weighing, system)), _standing(weighing, links)]
+    for theme in Theme:
+        blocks.append(Heading(text=_TITLES[theme]))
+        blocks += _themed(weighing, theme, system, links)
+    blocks += _kept(weighing, links)
+    blocks += _complained(weighing)
+    return Page(title=f"{weighing.name}: which build-up", blocks=(*blocks, Caution(text=CAUTION)))
+
+
+def _opening(weighing: Weighing, system: System) -> str:
+    animals = " · ".join(kind("passers", name).says for name in weighing.animals) or "no animals"
+    order = f"; in order of {CRITERION_BY_KEY[weighing.sorted_by].says}" if weighing.sorted_by else ""
+    return (
+        f"{tape(weighing.length, system)} of enclosure, fitted to {tape(weighing.height, system)} of height, built by "
+        f"{weighing.people} people, looked at over {weighing.years} years, to keep out: {animals}{order}. Numbers "
+        "stand with their spread behind them; nothing is added up to a mark: what counts is yours to say."
+    )
+
+
+def _standing(weighing: Weighing, links: Sequence[str]) -> Table:
+    rows = [(each.option.name, each.verdict.value if each.can_be_built else "cannot be built", each.option.says)
+            for each in weighing.options]  # fmt: skip
+    return table(("build-up", "all checks", "what it is"), rows, wide=2, links=links)
+
+
+def _themed(weighing: Weighing, theme: Theme, system: System, links: Sequence[str]) -> Iterator[Table]:
+    """The criteria of a theme in as few tables as are narrow enough."""
+    built = [(number, each) for number, each in enumerate(weighing.options) if each.can_be_built]
+    names = [each.option.name for _, each in built]
+    own = tuple(links[number] for number, _ in built) if links else ()
+    columns = [(criterion, _column(criterion, weighing, system)) for criterion in CRITERIA if criterion.theme is theme]
+    for part in _parted(columns, max(map(len, names), default=0)):
+        rows = [tuple(cells) for cells in zip(names, *(column[1:] for _, column in part), strict=True)]
+        heads = ("build-up", *(column[0] for _, column in part))
+        criteria = [criterion for criterion, _ in part]
+        yield table(heads, rows, right=range(1, len(heads)), note=_note(criteria, weighing), links=own)
+
+
+Column = tuple[Criterion, list[str]]
+
+
+def _column(criterion: Criterion, weighing: Weighing, system: System) -> list[str]:
+    cells = [said(criterion, each.scores[criterion.key], system, weighing.digits)
+             for each in weighing.options if each.can_be_built]  # fmt: skip
+    return [head(criterion, system, weighing.currency), *cells]
+
+
+def _parted(columns: Sequence[Column], names: int) -> Iterator[list[Column]]:
+    part: list[Column] = []
+    width = names
+    for column in columns:
+        wide = max(map(len, column[1])) + _GAP
+        if part and width + wide > _WIDE:
+            yield part
+            part, width = [], names
+        part.append(column)
+        width += wide
+    yield part
+
+
+def _note(criteria: Sequence[Criterion], weighing: Weighing) -> str:
+    """What each column tells, and how far its figures can be trusted."""
+    return " · ".join(f"{each.says}: {each.asks} ({_rests_on(each, weighing)})" for each in criteria)
+
+
+def _rests_on(criterion: Criterion, weighing: Weighing) -> str:
+    found = [each.scores[criterion.key] for each in weighing.options if each.can_be_built]
+    standing = weakest(score.standing for score in found if score.is_shown)
+    return {Standing.MEMORY: "from memory", Standing.PRACTICE: "common practice"}.get(standing, standing.value)
+
+
+def _kept(weighing: Weighing, links: Sequence[str]) -> Iterator[Block]:
+    """Which way each animal has through every fence; the gates are the same in all of them."""
+    built = [(number, each) for number, each in enumerate(weighing.options) if each.can_be_built]
+    if not built or not weighing.animals:
+        return
+    planned = built[0][1].kept
+    heads = ("build-up", *(each.says for each in planned))
+    rows = [(each.option.name, *(kept.fence or "out" for kept in each.kept)) for _, each in built]
+    own = tuple(links[number] for number, _ in built) if links else ()
+    yield Heading(text="Who gets in")
+    yield table(heads, rows, note="The way that wall, mesh and ground leave it: over by a jump, under by digging; "
+                "electric wire and roofs are not in it. From memory.", links=own)  # fmt: skip
+    yield Paragraph(text="By the gates of the plan, the same in all of them: " + "; ".join(
+        f"{each.says} {each.gates or 'kept out'}" for each in planned) + ".")  # fmt: skip
+
+
+def _complained(weighing: Weighing) -> Iterator[Block]:
+    """What fails or is not shown, an option after the other; what all of them share once."""
+    shared = _shared(weighing.options)
+    yield Heading(text="What fails or is not shown")
+    if shared:
+        yield Paragraph(text="In every one of them: " + "; ".join(shared) + ".")
+    for each in weighing.options:
+        own = [text for text in each.complaints if text not in shared]
+        if own:
+            more = f"; and {len(own) - _MOST} more" if len(own) > _MOST else ""
+            yield Paragraph(text=f"{each.option.name}: " + "; ".join(own[:_MOST]) + more + ".")
+
+
+def _shared(options: Sequence[Weighed]) -> tuple[str, ...]:
+    built = [each for each in options if each.can_be_built]
+    if len(built) < 2:
+        return ()
+    return tuple(text for text in built[0].complaints if all(text in each.complaints for each in built))
+
+
+def option_page(weighing: Weighing, each: Weighed, system: System) -> Page:
+    """One option with every score, what it rests on, and its working."""
+    title = f"{weighing.name}: {each.option.name}"
+    blocks: list[Block] = [Paragraph(text=f"{each.option.says}.")]
+    if not each.can_be_built:
+        return Page(title=title, blocks=(*blocks, *(Paragraph(text=f"{text}.") for text in each.complaints)))
+    blocks.append(Paragraph(text=_verdict(each)))
+    for theme in Theme:
+        criteria = [criterion for criterion in CRITERIA if criterion.theme is theme]
+        rows = [(head(criterion, system, weighing.currency),
+                 said(criterion, each.scores[criterion.key], system, weighing.digits),
+                 each.scores[criterion.key].because) for criterion in criteria]  # fmt: skip
+        blocks.append(table((_TITLES[theme], "score", "rests on"), rows, wide=2))
+    blocks += _worked(each)
+    if each.complaints:
+        blocks.append(Heading(text="What fails or is not shown"))
+        blocks += [Paragraph(text=f"{text}.") for text in each.complaints]
+    return Page(title=title, blocks=(*blocks, Caution(text=CAUTION)))
+
+
+def _verdict(each: Weighed) -> str:
+    governs = f" The check that leaves least to spare: {each.governs}." if each.governs else ""
+    return f"All checks together: {each.verdict.value}.{governs}"
+
+
+def _worked(each: Weighed) -> Iterator[Block]:
+    for criterion in CRITERIA:
+        score = each.scores[criterion.key]
+        if score.working or score.figures:
+            yield Heading(text=criterion.says)
+            yield Working(steps=score.working, figures=_once(score.figures))
+
+
+def _once(figures: Sequence[tuple[str, Figure]]) -> tuple[tuple[str, Figure], ...]:
+    return tuple(dict(figures).items())

@@ -1,0 +1,111 @@
+"""Whom an enclosure keeps out: through its mesh, under it, over it, by its gates."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+
+from pinfold.errors import NotFoundError, OutOfRangeError
+from pinfold.plan.buildups import Buildup, Mesh
+from pinfold.studies.gates.frame import framed
+from pinfold.studies.gates.leaf import leaf_size
+from pinfold.studies.gates.passing import GateGap, Passes, gaps_of, passes
+from pinfold.studies.layout.records import GatePlace, Layout
+from pinfold.studies.weighing.records import Kept
+from pinfold.tables.shelf import Kind, kind
+from pinfold.units import Meter, System
+
+Way = tuple[Passes, str]
+"""Whether a way is open to it, and which way that is."""
+Gaps = Mapping[str, tuple[GateGap, ...] | None]
+"""Of each gate; None where its frame is not known."""
+
+
+def kept_out(layout: Layout, animals: tuple[str, ...]) -> tuple[Kept, ...]:
+    """Each animal at every build-up and gate; one way in is enough."""
+    gaps = {place.gate.name: _gaps(place, layout.plan.units) for place in layout.gates.values()}
+    return tuple(_kept(kind("passers", name), layout, gaps) for name in dict.fromkeys(animals))
+
+
+def _gaps(place: GatePlace, system: System) -> tuple[GateGap, ...] | None:
+    """Of a gate; None where its frame is not known."""
+    try:
+        return gaps_of(framed(place.gate, leaf_size(place.gate, system)), place)
+    except (NotFoundError, OutOfRangeError):
+        return None
+
+
+def _kept(who: Kind, layout: Layout, gaps: Gaps) -> Kept:
+    by_fence, by_gates = tuple(_by_fence(who, layout)), tuple(_by_gates(who, layout, gaps))
+    found = {found for found, _ in (*by_fence, *by_gates)}
+    return Kept(
+        name=who.name, says=who.says, fence=_told(by_fence), gates=_told(by_gates),
+        is_out=False if Passes.PASSES in found else None if Passes.NOT_SHOWN in found else True,
+        figures=tuple((f"{who.says}, {name}", figure) for name, figure in who.figures.items()),
+    )  # fmt: skip
+
+
+def _told(ways: Iterable[Way]) -> str:
+    """The ways that are open, or those not shown; empty where all are closed."""
+    open_ = dict.fromkeys(way for found, way in ways if found is Passes.PASSES)
+    unknown = dict.fromkeys(way for found, way in ways if found is Passes.NOT_SHOWN)
+    return ", ".join(open_) or (f"NOT SHOWN {', '.join(unknown)}" if unknown else "")
+
+
+def _by_fence(who: Kind, layout: Layout) -> Iterator[Way]:
+    for buildup in dict.fromkeys(stretch.buildup for stretch in layout.stretches):
+        yield _over(who, buildup)
+        yield _under(who, buildup)
+        if buildup.mesh is not None:
+            yield _through(who, buildup.mesh)
+
+
+def _by_gates(who: Kind, layout: Layout, gaps: Gaps) -> Iterator[Way]:
+    for place in layout.gates.values():
+        found = gaps[place.gate.name]
+        if found is None:
+            yield Passes.NOT_SHOWN, f"at {place.gate.name}"
+        for gap in found or ():
+            yield passes(who, gap), f"{gap.name} {place.gate.name}" if gap.name != "mesh" else f"by {place.gate.name}"
+        yield _compared(who, "over", place.gate.height, lambda at, own: own >= at), f"over {place.gate.name}"
+
+
+def _over(who: Kind, buildup: Buildup) -> Way:
+    """Jumping or climbing; of mesh above a wall it must climb both."""
+    climbs, mesh = who.word("climbs"), buildup.mesh is not None
+    scaled = climbs == "rough" or (climbs == "mesh" and mesh and _reaches(who, buildup.wall_height))
+    if scaled:
+        return Passes.PASSES, "climbs"
+    return _compared(who, "over", buildup.height, lambda at, own: own >= at), "over"
+
+
+def _reaches(who: Kind, height: Meter) -> bool:
+    """Whether it gets up to the mesh on a wall."""
+    return not who.has("over") or who.value("over") >= height
+
+
+def _under(who: Kind, buildup: Buildup) -> Way:
+    """Digging: an apron, or a footing or wall, that goes further stops it."""
+    depth = buildup.footing.below_ground if buildup.footing is not None else 0.0
+    guard = max(depth, buildup.mesh.apron if buildup.mesh is not None else 0.0)
+    return _compared(who, "under", guard, lambda at, own: own > at), "under"
+
+
+def _through(who: Kind, mesh: Mesh) -> Way:
+    """Through one opening of the mesh, between its wires."""
+    made, where = mesh.kind, "through"
+    if not (made.has("opening_wide") and made.has("opening_high")):
+        return Passes.NOT_SHOWN, where
+    wire = made.value("wire") if made.has("wire") else 0.0
+    small, large = sorted((made.value("opening_wide"), made.value("opening_high")))
+    gap = GateGap(name="mesh", width=small - wire, long=large > _LONG * small)
+    return passes(who, gap), where
+
+
+_LONG = 1.5
+"""An opening so many times as long as wide counts as a slot."""
+
+
+def _compared(who: Kind, name: str, at: Meter, passes_at: Callable[[Meter, Meter], bool]) -> Passes:
+    if not who.has(name):
+        return Passes.NOT_SHOWN
+    return Passes.PASSES if passes_at(at, who.value(name)) else Passes.STOPPED

@@ -1,0 +1,141 @@
+"""Cash now, cash later, cost for a length."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from pinfold.findings import Step, work
+from pinfold.formulas import ownership
+from pinfold.sources import Standing
+from pinfold.studies.gathering.records import Line
+from pinfold.studies.weighing.elements import row_for
+from pinfold.studies.weighing.records import Score, not_shown
+from pinfold.studies.weighing.subject import Asked, Subject, standing_of
+from pinfold.tables.shelf import Kind, kind
+from pinfold.units import Ratio
+
+_GOES_WITH = {
+    "footing": "wall", "mortar": "wall", "grout": "wall", "bars": "wall", "membrane": "wall", "wall": "wall",
+    "collars": "posts", "anchors": "posts", "braces": "posts", "posts": "posts", "ties": "mesh", "apron": "mesh",
+}  # fmt: skip
+"""What is renewed together with what."""
+
+
+def cash_now(subject: Subject, asked: Asked) -> Score:
+    """All goods and trips; from nothing wasted to twice the waste."""
+    del asked
+    costs = subject.costs
+    if costs.missing:
+        return not_shown("; ".join(costs.missing))
+    less, more = _by_waste(subject.gathered.lines)
+    return Score(
+        value=costs.total, low=costs.total - less, high=costs.total + more, standing=Standing.GIVEN,
+        because="goods and trips by your price list, from nothing wasted to twice the waste",
+    )  # fmt: skip
+
+
+def _by_waste(lines: Iterable[Line]) -> tuple[int, int]:
+    """What it costs less without any waste and more with twice of it, in whole coins."""
+    coins = [(line.cost or 0, line.waste / line.needed if line.needed > 0 else 0.0) for line in lines]
+    extra = round(math.fsum(cost * share for cost, share in coins))
+    return extra, extra
+
+
+def cost_per_length(subject: Subject, asked: Asked) -> Score:
+    """Cash now for a meter."""
+    now, length = cash_now(subject, asked), subject.layout.length
+    if now.value is None or now.low is None or now.high is None or length <= 0:
+        return not_shown(now.because or "the enclosure has no length")
+    return Score(
+        value=now.value / length, low=now.low / length, high=now.high / length, standing=now.standing,
+        because=now.because,
+    )  # fmt: skip
+
+
+class Later(NamedTuple):
+    """What one layer costs later.
+
+    Attributes:
+        row: of the table of lives.
+        layer: word of the layer.
+        first: what its goods cost now, in the smallest coin.
+    """
+
+    row: Kind
+    layer: str
+    first: int
+
+
+def cash_later(subject: Subject, asked: Asked) -> Score:
+    """Upkeep and replacing over the years, at today's prices; what it is worth now stands in the working."""
+    if subject.costs.missing:
+        return not_shown("; ".join(subject.costs.missing))
+    layers = tuple(_layers(subject))
+    figures = tuple(
+        (f"{name} of {each.row.says}", each.row.figure(name)) for each in layers for name in ("life", "goods")
+    )
+    value = _spent(layers, asked.years, "life")
+    return Score(
+        value=value, low=_spent(layers, asked.years, "life_high"), high=_spent(layers, asked.years, "life_low"),
+        standing=standing_of(figures), because=_told(layers, asked.years), working=_worth(layers, asked.years, value),
+        figures=(*figures, ("interest beyond rising prices", RATE.figure("rate"))),
+    )  # fmt: skip
+
+
+RATE = kind("ownership", "interest")
+
+
+def _layers(subject: Subject) -> Iterator[Later]:
+    """Every layer with a life of its own and the goods that are renewed with it."""
+    shares = {share.name: share.cost for share in subject.costs.by_layer}
+    rows: dict[str, Kind] = {}
+    for element in subject.elements:
+        if not element.ref.startswith(("setting/", "bars/", "footings/")):
+            row = row_for("lasting", element.ref)
+            known = rows.get(element.layer)
+            shorter = known is None or row.value("life") < known.value("life")
+            rows |= {element.layer: row} if shorter else {}
+    for layer, row in rows.items():
+        yield Later(row, layer, sum(cost for name, cost in shares.items() if _GOES_WITH.get(name, name) == layer))
+
+
+def renewals(years: Ratio, life: Ratio) -> int:
+    """How often something is built anew within some years; not in the last of them."""
+    return max(math.ceil(years / life - 1e-9) - 1, 0)
+
+
+def _spent(layers: Iterable[Later], years: int, life: str) -> int:
+    return sum(
+        each.first * renewals(years, each.row.value(life)) + round(each.first * each.row.value("goods") * years)
+        for each in layers
+    )
+
+
+def _told(layers: Iterable[Later], years: int) -> str:
+    anew = [f"{each.layer} {times} times" if times > 1 else f"{each.layer} once" for each in layers
+            if (times := renewals(years, each.row.value("life")))]  # fmt: skip
+    return (
+        f"in {years} years " + (f"built anew: {', '.join(anew)}" if anew else "nothing is built anew") + "; goods only"
+    )
+
+
+def _worth(layers: Iterable[Later], years: int, plain: int) -> tuple[Step, ...]:
+    """What the same is worth now, and the yearly sum that pays it."""
+    rate = RATE.value("rate")
+    steps = []
+    for each in layers:
+        life, first = each.row.value("life"), float(each.first)
+        steps += [
+            work(ownership.present_worth, why=f"{each.layer} built anew, worth now",
+                 amount=first, rate=rate, years=life * time)
+            for time in range(1, renewals(years, life) + 1)
+        ]  # fmt: skip
+        if each.row.value("goods") * first > 0:
+            steps.append(work(ownership.present_worth_of_yearly, why=f"upkeep of {each.layer}, worth now",
+                              amount=first * each.row.value("goods"), rate=rate, years=float(years)))  # fmt: skip
+    if plain > 0 and steps:
+        steps.append(work(ownership.yearly_equivalent, why="all of it as one sum a year, in the smallest coin",
+                          amount=math.fsum(step.number for step in steps), rate=rate, years=float(years)))  # fmt: skip
+    return tuple(steps)

@@ -1,0 +1,104 @@
+"""Water, cement, weight and trips, carbon."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from pinfold.errors import NotFoundError
+from pinfold.sources import Standing
+from pinfold.studies.gathering.records import Category, Line
+from pinfold.studies.weighing.elements import row_for
+from pinfold.studies.weighing.records import Score, not_shown
+from pinfold.studies.weighing.subject import Asked, Subject, standing_of
+from pinfold.tables.shelf import Kind, shelf
+from pinfold.units import KILOGRAM
+
+_CEMENTS = ("portland-cement", "masonry-cement")
+_BAGGED = ("concrete-mix-bag", "mortar-mix-bag")
+
+
+def water(subject: Subject, asked: Asked) -> Score:
+    """Mixing, washing, keeping damp."""
+    del asked
+    found = subject.gathered.water
+    if found.curing is None:
+        return not_shown("the faces to keep wet are not known")
+    least = found.mixing + found.washing
+    return Score(
+        value=found.total, low=least, high=found.total + found.curing, figures=found.figures,
+        standing=standing_of(found.figures),
+        because="mixing, washing and keeping damp; from no keeping damp to twice as much of it",
+    )  # fmt: skip
+
+
+def cement(subject: Subject, asked: Asked) -> Score:
+    """In every mix; from nothing wasted to twice the waste."""
+    del asked
+    lines = [line for line in subject.gathered.lines if line.kind.name in _CEMENTS and line.unit == KILOGRAM]
+    net, needed = (math.fsum(getattr(line, name) for line in lines) for name in ("net", "needed"))
+    bagged = [line.kind.says for line in subject.gathered.lines if line.kind.name in _BAGGED]
+    because = "from nothing wasted to twice the waste" + (f"; not counted: {', '.join(bagged)}" if bagged else "")
+    return Score(value=needed, low=net, high=2 * needed - net, standing=Standing.PRACTICE, because=because)
+
+
+def hauled(subject: Subject, asked: Asked) -> Score:
+    """Weight from the shop."""
+    del asked
+    lines, mass = subject.gathered.lines, subject.gathered.haulage.mass
+    unknown = [line.kind.says for line in lines if line.mass is None and line.category is not Category.HARDWARE]
+    if unknown:
+        return not_shown(f"no weight is known for {', '.join(dict.fromkeys(unknown))}")
+    spare = _spare(lines)
+    return Score(
+        value=mass, low=mass - spare, high=mass + spare, standing=Standing.PRACTICE,
+        because="what is bought in whole packs, sand as damp as it comes; hinges, ties and pins not weighed",
+    )  # fmt: skip
+
+
+def _spare(lines: Iterable[Line]) -> float:
+    """Mass of the waste in what is hauled."""
+    return math.fsum((line.mass or 0.0) * line.waste / line.needed for line in lines if line.needed > 0)
+
+
+def trips(subject: Subject, asked: Asked) -> Score:
+    """To the shop and for water."""
+    del asked
+    shop, tank = subject.gathered.haulage.trips, subject.gathered.water.trips
+    if shop is None or tank is None:
+        return not_shown("write payload, bed and tank under [haul]: how much one trip carries is not known")
+    return Score(value=shop + tank, standing=Standing.GIVEN, because=f"{shop} to the shop, {tank} for water")
+
+
+def carbon(subject: Subject, asked: Asked) -> Score:
+    """Set free by making what is bought; how far makers lie apart is taken as one for all of a sort."""
+    del asked
+    low = value = high = 0.0
+    rows: dict[str, Kind] = {}
+    missing = []
+    for line in subject.gathered.lines:
+        row = _carbon_row(line)
+        if row is None or (line.mass is None and line.category is not Category.HARDWARE):
+            missing.append(line.kind.says)
+            continue
+        mass = line.mass or 0.0
+        value, low, high = (total + mass * row.value(name)
+                            for total, name in ((value, "carbon"), (low, "low"), (high, "high")))  # fmt: skip
+        rows[row.name] = row
+    if missing:
+        return not_shown(f"no carbon figure for {', '.join(dict.fromkeys(missing))}")
+    figures = tuple((f"carbon of {row.says}, over its mass", row.figure("carbon")) for row in rows.values())
+    return Score(
+        value=value, low=low, high=high, figures=figures, standing=standing_of(figures),
+        because="of what is bought, not of the trips; own figures from memory, hinges, ties and pins not weighed",
+    )  # fmt: skip
+
+
+def _carbon_row(line: Line) -> Kind | None:
+    own = shelf("carbon").get(line.kind.name)
+    if own is not None:
+        return own
+    try:
+        return row_for("carbon", f"{line.kind.shelf}/{line.kind.name}")
+    except NotFoundError:
+        return None

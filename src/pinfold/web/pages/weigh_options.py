@@ -1,0 +1,50 @@
+"""Build-ups side by side, and one of them with its working."""
+
+from __future__ import annotations
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from pinfold.errors import InvalidPlan, NotFoundError
+from pinfold.web.answering import desk_of, page
+
+_LONGEST = 200
+
+
+def weigh(request: Request) -> Response:
+    """All of them, sorted as asked; what cannot be asked so is told over the usual answer."""
+    from pinfold.actions.weigh_side import WeighAsked, weigh_shown
+
+    folder, wrong = desk_of(request).folder, ""
+    names = tuple(each[:60] for each in request.query_params.getlist("name") if each)
+    try:
+        shown = weigh_shown(folder, WeighAsked(names=names, **_typed(request)))
+    except InvalidPlan as refused:
+        wrong = "; ".join(str(problem) for problem in refused.problems)
+        shown = weigh_shown(folder, WeighAsked())
+    except NotFoundError as refused:
+        wrong = str(refused)
+        shown = weigh_shown(folder, WeighAsked())
+    return page(request, "weigh.html", status=400 if wrong else 200, title=shown.title, shown=shown, wrong=wrong)
+
+
+def option(request: Request) -> Response:
+    """One of them with what its scores rest on."""
+    from pinfold.actions.weigh_side import WeighAsked, option_shown
+
+    name = request.query_params.get("name", "")[:60]
+    title, body = option_shown(desk_of(request).folder, name, WeighAsked(**_typed(request)))
+    return page(request, "weigh_option.html", title=title, body=body, name=name)
+
+
+def _typed(request: Request) -> dict[str, str]:
+    """What is asked; the boxes of animals stand one by one, or with commas between."""
+    asked = request.query_params
+    animals = ",".join(asked.getlist("animals")) or ("none" if "asked" in asked else "")
+    return {
+        "by": asked.get("by", "")[:40], "animals": animals[:_LONGEST], "years": asked.get("years", "").strip()[:10],
+    }  # fmt: skip
+
+
+ROUTES = (Route("/weigh", weigh), Route("/weigh/option", option))
