@@ -12,14 +12,15 @@ ROOT = Path(__file__).parents[1]
 MANY = 100_000
 PAGES = (
     "/", "/plan", "/stand", "/reckon/lessons", "/mix", "/mix/card/footing%20concrete-footing", "/mix/measures",
-    "/mix/strength", "/mix/richer", "/mix/trials", "/gather", "/cut", "/reckon", "/formula", "/binder", "/exports",
-    "/plan/edit", "/cracks", "/phone", "/api/phone/hello", "/log", f"/log?before={MANY // 2}", "/log?kind=crack",
-    "/log?who=Rui", "/log?place=hill/1", "/log?text=note+77", "/log?text=nothing+is+like+this", f"/log/made-{MANY:08}",
-    f"/log/made-{MANY:08}/correct", "/log/new/batch", f"/api/log/since?seq={MANY - 100}", "/log/import",
+    "/mix/strength", "/mix/richer", "/mix/trials", "/gather", "/cut", "/reckon", "/reckon/ledger", "/formula",
+    "/binder", "/exports", "/plan/edit", "/cracks", "/phone", "/api/phone/hello", "/log", f"/log?before={MANY // 2}",
+    "/log?kind=crack", "/log?who=Rui", "/log?place=hill/1", "/log?text=note+77", "/log?text=nothing+is+like+this",
+    f"/log/made-{MANY:08}", f"/log/made-{MANY:08}/correct", "/log/new/batch", f"/api/log/since?seq={MANY - 100}",
+    "/log/import",
 )  # fmt: skip
 AFTER = (
     "/", "/log", "/reckon/lessons", "/mix", "/mix/measures", "/mix/strength", "/mix/richer", "/mix/trials", "/stand",
-    "/gather",
+    "/gather", "/reckon", "/reckon/ledger",
 )  # fmt: skip
 """Pages looked at after entries that teach."""
 DAYS = ("/days", "/days/job", "/days/sheet/today")

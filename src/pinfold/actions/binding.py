@@ -18,6 +18,7 @@ from pinfold.actions.mix_richer import richer_sections, richer_sheets
 from pinfold.actions.mix_strength import strengths_told
 from pinfold.actions.mix_trials import trial_sheets_of
 from pinfold.actions.reckon_forecast import reckoned_parts
+from pinfold.actions.reckon_ledger import ledger_parts
 from pinfold.actions.reckon_lessons import lessons_part
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
@@ -45,8 +46,8 @@ from pinfold.tables.shelf import Kind, kind
 CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
     "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Out of which pieces",
-    "Labels", "Gates to build",
-    "What stands on blocks", "What it will cost", "Planned and done", "How it will go on", "What was learned", "Cautions", "Sources",
+    "Labels", "Gates to build", "What stands on blocks", "What it will cost", "What it took so far",
+    "Planned and done", "How it will go on", "What was learned", "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -195,6 +196,7 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, day: 
         BinderPart(title="Gates to build", blocks=gate_sheets(site)),
         level_part(site, wide_mm=_PICTURE),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),
+        *ledger_parts(site),
         *reckoned_parts(site, now=morning(site, day), wide_mm=_PICTURE),
         BinderPart(title="What was learned", blocks=lessons_part(site)),
         BinderPart(title="Cautions", blocks=tuple(Caution(text=text) for text in _cautions(site))),

@@ -13,6 +13,7 @@ from pinfold.actions.log_following import Following
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import StoreError
+from pinfold.reports.binder.records import BinderPart
 from pinfold.reports.pages import Page, Paragraph
 from pinfold.reports.reckon_ledger import ledger_page
 from pinfold.studies.ledger.adding import ledger_of
@@ -79,6 +80,15 @@ def list_ledger(folder: Path, *, limit: int = SHOWN, patience_s: float | None = 
 def newest(ledger: Ledger, limit: int) -> tuple[LedgerLine, ...]:
     """The last lines, the newest first."""
     return ledger.lines[: -limit - 1 : -1]
+
+
+def ledger_parts(site: Site) -> tuple[BinderPart, ...]:
+    """What the work took so far, for the binder; nothing before the first line."""
+    ledger = ledger_now(site)
+    if ledger is None or not ledger.lines:
+        return ()
+    page = ledger_page(site.plan.name, ledger, site.plan.units, newest(ledger, SHOWN))
+    return (BinderPart(title="What it took so far", blocks=page.blocks),)
 
 
 def page_patience() -> float:

@@ -86,7 +86,7 @@ def point_told(point: Point, ledger: Ledger) -> str:
     """A point in its sentences: what was found, by how much, in which entries, what it may come of, how to mend it."""
     text = point.says
     if point.coins is not None:
-        text += f"{_OFF.get(point.sort, ', ')}{_money(ledger, abs(point.coins), _currency(point, ledger))}"
+        text += f"{_OFF.get(point.sort, ', ')}{_money(ledger, abs(point.coins), point.currency or ledger.currency)}"
     text += f" ({_entries(point.lines)})."
     if point.likely:
         text += f" Likely {', or '.join(point.likely)}."
@@ -94,12 +94,6 @@ def point_told(point: Point, ledger: Ledger) -> str:
 
 
 _OFF = {PointSort.BILL: ", by ", PointSort.TWICE: ", each "}
-
-
-def _currency(point: Point, ledger: Ledger) -> str:
-    """Of what a point is about; entries of it name the currency they were paid in."""
-    first = next((line for line in ledger.lines if line.seq == point.lines[0]), None)
-    return first.currency if first is not None and first.currency else ledger.currency
 
 
 def _entries(seqs: Sequence[int]) -> str:

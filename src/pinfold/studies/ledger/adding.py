@@ -121,7 +121,7 @@ def _points(books: Books, today: date) -> Iterator[Point]:
     for name in sorted({line.currency.upper() for line in books.odd if not line.counted}):
         lines = [line for line in books.odd if not line.counted and line.currency.upper() == name]
         says = f"paid in {name} without a rate: kept apart, not in the total"
-        yield Point(PointSort.CURRENCY, says, _seqs(lines), sum(line.paid for line in lines))
+        yield Point(PointSort.CURRENCY, says, _seqs(lines), sum(line.paid for line in lines), name)
     early = books.lines[bisect_left(books.lines, (today + timedelta(days=1),)) :]
     if early:
         says = f"on days still to come, from {early[0].day} on: counted all the same"

@@ -34,7 +34,8 @@ def bill_point(lines: Sequence[LedgerLine]) -> Point | None:
     if off in (0, -_haul(ordered)):
         return None
     says = f"{_named(ordered)}: its lines come to {'less' if off > 0 else 'more'} than it says"
-    return Point(PointSort.BILL, says, seqs, off, tuple(dict.fromkeys(_reasons(ordered, off)))[:_MOST])
+    likely = tuple(dict.fromkeys(_reasons(ordered, off)))[:_MOST]
+    return Point(PointSort.BILL, says, seqs, off, ordered[0].currency, likely)
 
 
 def _named(lines: Sequence[LedgerLine]) -> str:

@@ -75,4 +75,6 @@ def _coins(entry: Entry, key: str) -> int:
 
 def _at(rate: Fraction | None, coins: int) -> int:
     """Coins of another currency in the site's, halves up; none without a rate."""
-    return 0 if rate is None else whole_coins(coins * rate)
+    if rate is None:
+        return 0
+    return coins if rate == 1 else whole_coins(coins * rate)

@@ -85,7 +85,8 @@ class Point(NamedTuple):
         sort: why.
         says: what was found, and how to mend it.
         lines: places in the log of the entries it is about.
-        coins: by how much it is off; None where that says nothing.
+        coins: by how much it is off, or what is paid; None where that says nothing.
+        currency: of the coins where that is not the site's; empty where it is.
         likely: what it may come of, most likely first.
     """
 
@@ -93,6 +94,7 @@ class Point(NamedTuple):
     says: str
     lines: tuple[int, ...]
     coins: int | None = None
+    currency: str = ""
     likely: tuple[str, ...] = ()
 
 

@@ -56,7 +56,10 @@ class Sum(NamedTuple):
 
     def plus(self, other: Sum, sign: int = 1) -> Sum:
         """Both together, or this one less the other."""
-        return Sum(*(one + sign * more for one, more in zip(self, other, strict=True)))
+        return Sum(
+            self.number + sign * other.number, self.coins + sign * other.coins, self.tax + sign * other.tax,
+            self.haul + sign * other.haul, self.trips + sign * other.trips, self.parts + sign * other.parts,
+        )  # fmt: skip
 
 
 class Books(NamedTuple):
@@ -184,7 +187,7 @@ def _twice(lines: tuple[LedgerLine, ...]) -> Point | None:
     of = f" of {lines[0].shop}" if lines[0].shop else ""
     alike = "day, amount and bill" if lines[0].bill else "day and amount"
     says = f"{lines[0].what}{of} on {lines[0].day}, alike in {alike}: written down {_times(len(seqs))}, as it looks"
-    return Point(PointSort.TWICE, says, seqs, lines[0].paid)
+    return Point(PointSort.TWICE, says, seqs, lines[0].paid, lines[0].currency)
 
 
 def _times(number: int) -> str:
