@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import TypeVar
 
 from pinfold.errors import InputError
-from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Mesh, Posts, Rail, Setting, Wall
+from pinfold.plan.buildups import Buildup, Coat, Coping, Faces, Footing, Mesh, Posts, Rail, RailJoint, Setting, Wall
 from pinfold.store.forms import Form, each
 from pinfold.store.read_fences import read_anchors, read_brace
 from pinfold.store.read_walls import complain_of_piers, piers_of, wall_of
@@ -27,6 +27,18 @@ def read_buildups(whole: Form) -> dict[str, Buildup]:
     if not forms:
         whole.complain("buildup", "at least one build-up is wanted, written [buildup.name] with its layers below it")
     return {name: _told(name, form) for name, form in forms.items()}
+
+
+def buildup_of(name: str, table: Mapping[str, object]) -> Buildup:
+    """One build-up from its table alone.
+
+    Raises:
+        InvalidPlan: with every complaint at once.
+    """
+    form = Form(table, f"buildup.{name}")
+    buildup = _told(name, form)
+    form.check(name)
+    return buildup
 
 
 @dataclass(frozen=True)
@@ -214,7 +226,17 @@ def _embed(form: Form, setting: Setting) -> Meter:
 
 
 def _rail(form: Form) -> Rail:
-    return _with_own(form, Rail(kind=form.kind("kind", "rails"), at=form.quantity("at", METER, low=0.0, high=5.0)))
+    rail = Rail(
+        kind=form.kind("kind", "rails"),
+        at=form.quantity("at", METER, low=0.0, high=5.0),
+        joint=form.word("joint", RailJoint, otherwise=RailJoint.BUTT),
+        lap=form.perhaps("lap", METER, low=0.02, high=0.6),
+    )
+    if rail.kind.word("sold") == "roll" and (form.has("joint") or form.has("lap")):
+        form.complain("joint", f"{rail.kind.name!r} is strained from end to end and has none; take joint and lap out")
+    elif rail.lap is not None and rail.joint is RailJoint.BUTT:
+        form.complain("lap", 'rails that butt have none; write joint = "lap" or "half-lap", or take it out')
+    return _with_own(form, rail)
 
 
 def _mesh(form: Form, *, has_wall: bool) -> Mesh:
@@ -225,5 +247,8 @@ def _mesh(form: Form, *, has_wall: bool) -> Mesh:
         apron=form.quantity("apron", METER, otherwise=0.0, low=0.0, high=2.0),
         apron_buried=form.flag("apron_buried", otherwise=False),
         grown=form.perhaps("grown", RATIO, low=0.0, high=1.0),
+        pin=form.kind_if("pin", "bars"),
     )
+    if mesh.pin is not None and not mesh.apron:
+        form.complain("pin", "holds an apron down, and there is none; write how far it goes out, like apron = '30 cm'")
     return _with_own(form, mesh)

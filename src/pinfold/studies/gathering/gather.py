@@ -40,7 +40,7 @@ def gather(
         parts: pieces cut to length; without them posts go by the layout, rails and bars by their length
     """
     plan = layout.plan
-    needs = needs_of(_as_bought(quantities, layout), cards, pieces_by_kind(parts, layout))
+    needs = needs_of(as_bought(quantities, layout), cards, pieces_by_kind(parts, layout))
     shop = Shop(prices=prices.by_item, pile=tuple(pile), mixing=plan.mixing, system=plan.units)
     lines = _in_order(lines_of(needs, shop))
     hauled = haulage(lines, plan.haul, prices.trip)
@@ -54,7 +54,8 @@ def gather(
     )
 
 
-def _as_bought(quantities: Iterable[Quantity], layout: Layout) -> Iterator[Quantity]:
+def as_bought(quantities: Iterable[Quantity], layout: Layout) -> Iterator[Quantity]:
+    """The take-off with things by the size they are bought in."""
     for quantity in quantities:
         kind = sized(quantity, layout)
         yield quantity if kind is quantity.kind else replace(quantity, kind=kind)

@@ -65,7 +65,7 @@ def line_of(need: Need, shop: Shop, *, taken: float = 0.0) -> Line:
     pack = pack_of(need.kind, unit=need.unit, system=shop.system, mixing=shop.mixing, price=price)
     on_hand, bought, too_long = _bought(need, pack, shop, taken)
     lots = tuple(
-        Lot(packs=packs, size=size, price=_price_of(need, size, price), says=pack.says)
+        Lot(packs=packs, size=size, price=price_of(need, size, price), says=pack.says)
         for size, packs in bought.items()
         if packs
     )
@@ -109,7 +109,7 @@ def _bought(need: Need, pack: Pack, shop: Shop, taken: float) -> tuple[float, di
     return on_hand, {pack.sizes[0]: whole_packs(rest, pack.sizes[0])}, ()
 
 
-def _price_of(need: Need, size: float, price: Price | None) -> int | None:
+def price_of(need: Need, size: float, price: Price | None) -> int | None:
     """Price of one pack of that size, in proportion to the pack of the price list, to the nearest coin."""
     pack = pack_priced(need.kind, need.unit, price)
     if price is None or not pack:

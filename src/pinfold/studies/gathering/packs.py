@@ -9,6 +9,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+import numpy as np
+import numpy.typing as npt
+
 from pinfold.figures import Figure
 from pinfold.plan.place import Mixing
 from pinfold.plan.stock import Price
@@ -68,6 +71,21 @@ def whole_packs(needed: float, pack: float) -> int:
         pack: what one pack holds, in the same unit, above 0
     """
     return max(math.ceil(needed / pack - SLACK), 0)
+
+
+def whole_packs_each(needed: npt.NDArray[np.float64], pack: float) -> npt.NDArray[np.int64]:
+    """The same for many amounts at once."""
+    return np.maximum(np.ceil(needed / pack - SLACK), 0.0).astype(np.int64)
+
+
+def lengths_for_each(totals: npt.NDArray[np.float64], stocked: Sequence[Meter]) -> dict[Meter, npt.NDArray[np.int64]]:
+    """`lengths_for_total` for many lengths at once: packs of each stocked length."""
+    packs = np.array([whole_packs_each(totals, size) for size in stocked])
+    left = np.round(packs * np.array(stocked)[:, None], 6)
+    best = left == left.min(axis=0)
+    longest = len(stocked) - 1 - np.argmax(best[::-1], axis=0)  # of equals the longer one
+    wanted = totals > SLACK
+    return {size: np.where(wanted & (longest == at), packs[at], 0) for at, size in enumerate(stocked)}
 
 
 def pack_of(kind: Kind, *, unit: Unit, system: System, mixing: Mixing, price: Price | None) -> Pack:

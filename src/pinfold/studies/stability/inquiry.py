@@ -64,7 +64,7 @@ class Inquiry:
     @cached_property
     def walls(self) -> tuple[Callable[[WallCheck], Findings], ...]:
         """Every stretch of wall, to be asked one check or another."""
-        return tuple(map(_asked, self.standings.values()))
+        return tuple(map(found_on, self.standings.values()))
 
     @cached_property
     def _found(self) -> dict[Topic, Findings]:
@@ -79,7 +79,7 @@ class Inquiry:
     @cached_property
     def findings(self) -> Findings:
         """All that is found: walls in order around the plot, then posts, gates, frost, buried lines."""
-        walls = (finding for wall in self.walls for check in _OF_WALLS for finding in wall(check))
+        walls = (finding for wall in self.walls for check in WALL_CHECKS for finding in wall(check))
         return (*self.on(_surveyed), *walls, *(finding for topic in _OF_THE_REST for finding in self.on(topic)))
 
 
@@ -88,16 +88,17 @@ Topic = Callable[[Inquiry], Findings]
 
 
 @lru_cache(maxsize=256)  # while one corner is dragged, most stretches stay what they were
-def _asked(each: Exposed) -> Callable[[WallCheck], Findings]:
-    """What a check finds of one stretch of wall, found once."""
+def found_on(each: Exposed) -> Callable[[WallCheck], Findings]:
+    """What any check finds of one stretch of wall, each found once."""
     return cache(lambda check: check(each))
 
 
-_OF_WALLS: tuple[WallCheck, ...] = (
-    standing, lambda each: founded(each, _asked(each)(standing)), stepped_down, in_water, feet,
-    lambda each: of_masonry(each, _asked(each)(feet)), lambda each: joints(each.stretch), spanning, pushed_walls,
+WALL_CHECKS: tuple[WallCheck, ...] = (
+    standing, lambda each: founded(each, found_on(each)(standing)), stepped_down, in_water, feet,
+    lambda each: of_masonry(each, found_on(each)(feet)), lambda each: joints(each.stretch), spanning, pushed_walls,
     shaken_walls, green_walls, skin_findings, cracking_findings,
 )  # fmt: skip
+"""What is asked of every stretch of wall."""
 
 
 def _along(check: WallCheck, inquiry: Inquiry) -> Findings:
@@ -109,7 +110,7 @@ def _surveyed(inquiry: Inquiry) -> Findings:
     return survey(inquiry.layout)
 
 
-def _braced(inquiry: Inquiry) -> Findings:
+def braced(inquiry: Inquiry) -> Findings:
     """Posts that may have a brace: those where wires end, and those of gates."""
     layout, fences = inquiry.layout, inquiry.standings
     if not any(buildup.brace for buildup in layout.plan.buildups.values()):
@@ -119,7 +120,7 @@ def _braced(inquiry: Inquiry) -> Findings:
     return braces((*ends, *(Braced(post=each.post, fence=each.fence, wires=each.wires) for each in hung)))
 
 
-def _pushed(inquiry: Inquiry) -> Findings:
+def pushed(inquiry: Inquiry) -> Findings:
     """Posts, rails and gates under pushes; nothing where the plan says that nobody pushes."""
     layout, fences = inquiry.layout, inquiry.standings
     if layout.plan.place.pushes == ():
@@ -135,11 +136,11 @@ _OF_THE_REST: tuple[Topic, ...] = (
     lambda inquiry: between_posts(inquiry.standings.values()),
     lambda inquiry: gate_findings(inquiry.layout, inquiry.standings),
     lambda inquiry: hanging_findings(inquiry.layout, inquiry.standings),
-    _braced,
+    braced,
     lambda inquiry: frost(inquiry.layout),
     lambda inquiry: clearances(inquiry.layout),
     lambda inquiry: on_blocks(inquiry.layout.plan),
-    _pushed,
+    pushed,
 )
-TOPICS: tuple[Topic, ...] = (_surveyed, *(partial(_along, check) for check in _OF_WALLS), *_OF_THE_REST)
+TOPICS: tuple[Topic, ...] = (_surveyed, *(partial(_along, check) for check in WALL_CHECKS), *_OF_THE_REST)
 """All of them; no two find the same check of the same part of a build-up or gate."""

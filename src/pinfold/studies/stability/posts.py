@@ -31,11 +31,15 @@ LEFT_OUT = (
 
 def fence_posts(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
     """Every post but those of gates, alike ones together."""
-    standing = [finding for group in groups for finding in (*_below(group), _bending(group))]
-    return (*standing, *_on_walls(groups), *leaning(groups), *shearing(groups))
+    return (*bent_and_held(groups), *held_by_walls(groups), *leaning(groups), *shearing(groups))
 
 
-def _on_walls(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
+def bent_and_held(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
+    """Their hold in the ground, and their bending."""
+    return tuple(finding for group in groups for finding in (*_below(group), _bending(group)))
+
+
+def held_by_walls(groups: tuple[Group, ...]) -> tuple[Finding, ...]:
     """How walls hold the posts built into them or anchored on their tops."""
     by_setting: dict[Setting, list[Group]] = {}
     for group in groups:

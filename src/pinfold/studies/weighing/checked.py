@@ -1,0 +1,156 @@
+"""Every check of `stand` over all build-ups of a search, each found only where something it hangs on differs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Mapping
+
+from pinfold.findings import Finding
+from pinfold.studies.stability.blocks.neighbors import on_blocks
+from pinfold.studies.stability.cases import Exposed
+from pinfold.studies.stability.earth.banks import held_banks
+from pinfold.studies.stability.fencing.bracing import Braced, braces
+from pinfold.studies.stability.fencing.leaning import leaning
+from pinfold.studies.stability.fencing.shearing import shearing
+from pinfold.studies.stability.fencing.spans import between_posts
+from pinfold.studies.stability.gates import gate_findings, hung_posts
+from pinfold.studies.stability.ground import frost, survey
+from pinfold.studies.stability.hanging.checks import hanging_findings
+from pinfold.studies.stability.inquiry import WALL_CHECKS, WallCheck, found_on
+from pinfold.studies.stability.lines import clearances
+from pinfold.studies.stability.post_groups import Group, groups_of
+from pinfold.studies.stability.posts import bent_and_held, held_by_walls
+from pinfold.studies.stability.pushes.gates import pushed_gate
+from pinfold.studies.stability.pushes.posts import pushed_fences
+from pinfold.studies.stability.pushes.rails import pushed_rails
+from pinfold.studies.stability.tipping import IN_WALL
+from pinfold.studies.weighing.axes import Picks
+from pinfold.studies.weighing.governing import governing
+from pinfold.studies.weighing.scene import Built, Scene
+from pinfold.studies.weighing.tables import Table, picked, tabled
+from pinfold.studies.weighing.uses import Uses, uses_of
+
+_STILL = WALL_CHECKS[8:11]  # pushes, earthquakes, green walls: by weights, without the fence
+_SHRUNK = WALL_CHECKS[12:]  # cracking: by what the footing holds, without the fence
+_WEIGHED = WALL_CHECKS[:2]  # by all weights down to the footing, and all wind
+_BEDDED = tuple(check for check in WALL_CHECKS[2:] if check not in (*_STILL, *_SHRUNK))  # at the bed and above it
+Told = Callable[[], None] | None
+
+
+def check_tables(scene: Scene, told: Told = None) -> tuple[Table[Uses], ...]:
+    """A table for each group of checks; together they hold every check of the plan."""
+    wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
+    in_wall = posts_in_wall(scene)
+    at = lying(scene, told).states
+    wind = tabled((at, fenced, post, every, rail, mesh), lambda picks: _wind(scene, picks), told).states
+    bed = tabled((foot,), lambda picks: _without_width(scene, picks)).states
+    leant = (wall, high, wind, *((every,) if in_wall else ()))
+    hung = (at, wind, fenced, post, every, rail)
+    return (
+        tabled((*leant, foot, coat), lambda picks: _walls(scene, picks, _WEIGHED), told),
+        tabled((*leant, bed, coat), lambda picks: _walls(scene, picks, _BEDDED), told),
+        tabled((wall, high, foot, coat), lambda picks: _walls(scene, picks, (*_STILL, *_SHRUNK)), told),
+        tabled((*hung, deep), lambda picks: _posts(scene, picks), told),
+        tabled(hung, lambda picks: _between(scene, picks), told),
+        tabled((wall, *hung, deep) if in_wall else (), lambda picks: _sockets(scene, picks), told),
+        tabled((wall, high, foot, post, every, deep), lambda picks: _ground(scene, picks), told),
+    )  # fmt: skip
+
+
+def lying(scene: Scene, told: Told = None) -> Table[Hashable]:
+    """How the wall lies on its ground and where posts stand by it."""
+    wall, high, foot, *_ = picked(scene.shape)
+    return tabled((wall, high, foot), lambda picks: _lie(scene, picks), told)
+
+
+def posts_in_wall(scene: Scene) -> bool:
+    """Whether the posts of the build-up stand in its wall."""
+    posts = scene.built(scene.first).buildup.posts
+    return posts is not None and posts.setting in IN_WALL
+
+
+def _lie(scene: Scene, picks: Picks) -> Hashable:
+    """How a wall lies on its ground, and how far behind it posts stand: what all that stands on it hangs on."""
+    built = scene.built(picks)
+    return (
+        tuple((each.stretch.steps, each.stretch.tops, each.stretch.joints) for each in built.own),
+        tuple((post.ground, post.base) for post in built.layout.posts),
+    )
+
+
+def _wind(scene: Scene, picks: Picks) -> Hashable:
+    """What the wind presses on wall and mesh, stretch by stretch."""
+    stands, buildup = scene.built(scene.only(picks, "wall", "wall-height", "footing")), scene.built(picks).buildup
+    winds = (each.wind for each in stands.dressed(buildup))
+    return tuple((wind.wall, wind.mesh, wind.arm, wind.lift, wind.mesh_height) for wind in winds)
+
+
+def _without_width(scene: Scene, picks: Picks) -> Hashable:
+    """A footing but for how wide it is."""
+    footing = scene.built(picks).buildup.footing
+    return None if footing is None else (footing.kind.name, footing.thickness, footing.below_ground, footing.bars)
+
+
+def _walls(scene: Scene, picks: Picks, checks: tuple[WallCheck, ...]) -> Uses:
+    """Some checks of every stretch of wall."""
+    stands = scene.built(scene.only(picks, "wall", "wall-height", "footing", "spacing"))
+    dressed = stands.dressed(scene.built(picks).buildup)
+    return uses_of(
+        finding for each in (*dressed, *stands.others) for check in checks for finding in found_on(each)(check)
+    )
+
+
+def _set_out(scene: Scene, picks: Picks) -> tuple[Built, Mapping[str, Exposed]]:
+    """Where posts stand, and the stretches dressed with the rails and the mesh of the picks."""
+    keys = ("wall", "wall-height", "footing", "fence-height", "posts", "spacing", "embed")
+    stands, buildup = scene.built(scene.only(picks, *keys)), scene.built(picks).buildup
+    dressed = {each.stretch.name: each for each in stands.dressed(buildup)}
+    return stands, {name: dressed.get(name, each) for name, each in stands.inquiry.standings.items()}
+
+
+def _groups(scene: Scene, picks: Picks) -> tuple[Group, ...]:
+    stands, fences = _set_out(scene, picks)
+    return governing(groups_of(stands.layout, fences))
+
+
+def _posts(scene: Scene, picks: Picks) -> Uses:
+    """Posts by themselves, in the wind and under pushes."""
+    groups = _groups(scene, picks)
+    pushes = pushed_fences(groups) if scene.plan.place.pushes != () else ()
+    return uses_of((*bent_and_held(groups), *leaning(groups), *shearing(groups), *pushes))
+
+
+def _sockets(scene: Scene, picks: Picks) -> Uses:
+    """How walls hold the posts in them."""
+    return uses_of(held_by_walls(_groups(scene, picks)))
+
+
+def _between(scene: Scene, picks: Picks) -> Uses:
+    """What hangs between posts, gates, and braces."""
+    stands, fences = _set_out(scene, picks)
+    layout = stands.layout
+    hung = [hung_posts(layout, fences, place) for place in layout.gates.values()]
+    pushes: tuple[Finding, ...] = ()
+    if scene.plan.place.pushes != ():
+        pushes = (*pushed_rails(fences.values()), *(finding for each in hung for finding in pushed_gate(each)))
+    return uses_of((
+        *between_posts(fences.values()), *gate_findings(layout, fences), *hanging_findings(layout, fences), *pushes,
+        *_braces(stands, fences),
+    ))  # fmt: skip
+
+
+def _braces(stands: Built, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
+    """Every brace, where any build-up has one."""
+    layout = stands.layout
+    if not any(buildup.brace for buildup in layout.plan.buildups.values()):
+        return ()
+    hung = [each for place in layout.gates.values() for each in hung_posts(layout, fences, place)]
+    ends = [Braced(post=each.worst, fence=each.fence, wires=each.wires) for each in groups_of(layout, fences)]
+    return braces((*ends, *(Braced(post=each.post, fence=each.fence, wires=each.wires) for each in hung)))
+
+
+def _ground(scene: Scene, picks: Picks) -> Uses:
+    """Survey, banks, frost, buried lines and structures on blocks."""
+    built = scene.built(picks)
+    layout = built.layout
+    banks = held_banks(layout.plan.banks, built.inquiry.standings)
+    return uses_of((*survey(layout), *banks, *frost(layout), *clearances(layout), *on_blocks(layout.plan)))

@@ -1,0 +1,104 @@
+"""What build-ups need of everything, layer by layer, each counted only where something it hangs on differs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.gathering.gather import as_bought
+from pinfold.studies.gathering.needs import Need, needs_of, unknown_amounts
+from pinfold.studies.gathering.sizes import curing_of, pieces_by_kind
+from pinfold.studies.gathering.water import mixing_water
+from pinfold.studies.lessons.applying import as_taught
+from pinfold.studies.mixing.pacing import paced
+from pinfold.studies.parts.listing import parts
+from pinfold.studies.quantities.records import Quantity
+from pinfold.studies.quantities.take_off import take_off
+from pinfold.studies.weighing.axes import Picks
+from pinfold.studies.weighing.checked import lying
+from pinfold.studies.weighing.scene import Built, Scene
+from pinfold.studies.weighing.tables import Table, picked, tabled
+from pinfold.units import CubicMeter
+
+Good = tuple[str, str, str, float]
+"""Shelf, name, kind of unit, and height of a roll: what is bought together."""
+STANDING = ("posts", "collars", "anchors", "braces")
+HANGING = ("rails", "mesh", "apron", "ties")
+_COATS = ("coat",)
+_GATES = ("gate",)
+_NOT_WALL = (*STANDING, *HANGING, *_COATS, *_GATES)
+
+
+@dataclass(frozen=True, eq=False)
+class Needed:
+    """What some layers need.
+
+    Attributes:
+        needs: of each good.
+        water: that goes into their mixes.
+        curing: water that keeps coats damp, in square meters for a day.
+        missing: what could not be counted, in plain words.
+        turns: when each good first comes, in the order of the take-off: who comes first takes from the pile.
+    """
+
+    needs: Mapping[Good, Need]
+    turns: Mapping[Good, int]
+    water: CubicMeter
+    curing: float
+    missing: tuple[str, ...]
+
+
+def goods_tables(scene: Scene, told: Callable[[], None] | None = None) -> tuple[Table[Needed], ...]:
+    """A table for each group of layers; together they hold all of the take-off."""
+    wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
+    at = lying(scene).states
+
+    def over(codes: tuple[object, ...], wanted: Callable[[str], bool]) -> Table[Needed]:
+        return tabled(codes, lambda picks: _needed(scene, picks, wanted), told)  # type: ignore[arg-type]
+
+    return (
+        over((wall, high, foot, post, every), lambda layer: layer not in _NOT_WALL),
+        over((wall, high, foot, coat), lambda layer: layer in _COATS),
+        over((at, fenced, post, every, rail, mesh), lambda layer: layer in HANGING),
+        over((at, fenced, post, every, deep, rail), lambda layer: layer in STANDING),
+        over((at, fenced, post, every, deep), lambda layer: layer in _GATES),
+    )
+
+
+def _needed(scene: Scene, picks: Picks, wanted: Callable[[str], bool]) -> Needed:
+    built = scene.built(picks)
+    quantities = [each for each in counted(built) if wanted(each.layer)]
+    cards = batch_cards(paced(quantities, built.layout, built.lessons), built.lessons.mixing)
+    pieces = pieces_by_kind(parts(built.layout), built.layout)
+    needs = {good_of(need): need for need in needs_of(as_bought(quantities, built.layout), cards, pieces)}
+    places = _places(built)
+    turns = {
+        good: min(places.get(use.place, len(places)) for use in need.uses) for good, need in needs.items()
+    }  # fmt: skip
+    damp = math.fsum(face.area * face.days for face in curing_of(built.layout)) if wanted("coat") else 0.0
+    return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities))
+
+
+def counted(built: Built) -> tuple[Quantity, ...]:
+    """The take-off with what the log teaches."""
+    return as_taught(take_off(built.layout), built.lessons)
+
+
+def _places(built: Built) -> Mapping[str, int]:
+    """Every place in the order of the take-off: the stretches of a run, its posts, its gates."""
+    layout = built.layout
+    found: dict[str, int] = {}
+    for run in dict.fromkeys(run.name for _, run in layout.plan.runs):
+        names = [stretch.name for stretch in layout.stretches if stretch.run == run]
+        names += [f"{run} ", *(gate.name for gate in layout.plan.gates if layout.gates[gate.name].run == run)]
+        for name in names:
+            found.setdefault(name, len(found))
+    return found
+
+
+def good_of(need: Need) -> Good:
+    """What it is bought together with."""
+    height = round(need.kind.value("roll_height"), 4) if need.kind.has("roll_height") else 0.0
+    return need.kind.shelf, need.kind.name, need.unit.kind, height

@@ -1,0 +1,88 @@
+"""Tables: what hangs on some axes only, found once for each of their states and kept for every pick on the others."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Generic, TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+from pinfold.errors import InputError, InvalidPlan, NotFoundError, OutOfRangeError
+from pinfold.studies.weighing.axes import AXES, Picks
+
+Codes = npt.NDArray[np.int64]
+"""Number of a state for every pick, one dimension for each axis; of length 1 along those it does not hang on."""
+Value = TypeVar("Value")
+CANNOT = (InvalidPlan, InputError, NotFoundError, OutOfRangeError)
+"""What stops a build-up from being laid out."""
+
+
+@dataclass(frozen=True)
+class Cannot:
+    """Why a build-up cannot be built."""
+
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Table(Generic[Value]):
+    """What was found.
+
+    Attributes:
+        codes: which of the values goes with a pick.
+        values: one for each state; why it cannot be built where it cannot.
+    """
+
+    codes: Codes
+    values: tuple[Value | Cannot, ...]
+
+    def numbers(self, number: Callable[[Value], float], otherwise: float) -> npt.NDArray[np.float64]:
+        """A number of each value, by pick."""
+        found = [otherwise if isinstance(each, Cannot) else number(each) for each in self.values]
+        return np.array(found)[self.codes]
+
+    @cached_property
+    def states(self) -> Codes:
+        """Its values numbered, equal ones alike: what other tables hang on in its place."""
+        numbers: dict[Hashable, int] = {}
+        return np.array([numbers.setdefault(each, len(numbers)) for each in self.values])[self.codes]
+
+
+def picked(shape: Sequence[int]) -> list[Codes]:
+    """The number of the choice on every axis, axis by axis."""
+    return [np.arange(many).reshape([-1 if at == place else 1 for at in range(len(shape))])
+            for place, many in enumerate(shape)]  # fmt: skip
+
+
+def tabled(
+    codes: Iterable[Codes], find: Callable[[Picks], Value], told: Callable[[], None] | None = None
+) -> Table[Value]:
+    """A table over all states of some codes, each found for the first pick that has it.
+
+    Args:
+        codes: what it hangs on
+        find: the value for a pick; axes that it does not hang on are at their first choice
+        told: after each value
+    """
+    joined = np.zeros((1,) * len(AXES), dtype=np.int64)
+    for each in codes:
+        joined = joined * (int(each.max()) + 1) + each
+    _, first, inverse = np.unique(joined, return_index=True, return_inverse=True)
+    values: list[Value | Cannot] = []
+    for place in first.tolist():
+        picks = tuple(int(number) for number in np.unravel_index(place, joined.shape))
+        try:
+            values.append(find(picks))
+        except CANNOT as lack:
+            values.append(Cannot(_in_short(lack)))
+        if told is not None:
+            told()
+    return Table(codes=inverse.reshape(joined.shape), values=tuple(values))
+
+
+def _in_short(lack: Exception) -> str:
+    complaints = getattr(lack, "complaints", ())
+    return "; ".join(str(each) for each in complaints) or str(lack)
