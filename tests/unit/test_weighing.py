@@ -1,0 +1,366 @@
+"""Build-ups side by side: what choosing writes, what is judged, what is told where something is missing."""
+
+from __future__ import annotations
+
+import json
+import math
+import tomllib
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from click.testing import CliRunner
+
+from pinfold.actions.sites import open_site
+from pinfold.actions.weigh_options import changed_site, options_at, own_pace, plan_table, subject_of, weighed_at
+from pinfold.cli.commands import pinfold
+from pinfold.errors import NotFoundError
+from pinfold.plan.changes import Put
+from pinfold.reports.weigh_words import number, percent, said
+from pinfold.sources import Standing
+from pinfold.store import planfile, starting
+from pinfold.store.plan_put import text_with_puts, with_puts
+from pinfold.studies.weighing.catalog import AS_PLANNED, chosen
+from pinfold.studies.weighing.elements import row_for
+from pinfold.studies.weighing.judging import SCORERS, judged
+from pinfold.studies.weighing.money_scores import renewals
+from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Score
+from pinfold.studies.weighing.subject import Asked
+from pinfold.studies.weighing.weighing import in_order
+from pinfold.tables.shelf import shelf
+from pinfold.units import System
+
+FEW = ("mesh-on-collared-posts", "adobe", "dry-stone")
+
+
+@pytest.fixture(scope="module", params=starting.SAMPLES)
+def folder(request, tmp_path_factory):
+    made = tmp_path_factory.mktemp("weigh") / request.param
+    starting.from_sample(made, request.param)
+    return made
+
+
+@pytest.fixture(scope="module")
+def site(folder):
+    return open_site(folder)
+
+
+@pytest.fixture(scope="module")
+def weighed(site):
+    return {each.option.name: each for each in weighed_at(site, (), Asked())}
+
+
+@pytest.fixture
+def quinta(tmp_path):
+    starting.from_sample(tmp_path / "quinta", "quinta")
+    return tmp_path / "quinta"
+
+
+def with_text(folder, name, *changes):
+    """The site with texts of one of its files changed."""
+    path = folder / name
+    text = path.read_text(encoding="utf-8")
+    for before, after in changes:
+        assert before in text
+        text = text.replace(before, after)
+    path.write_text(text, encoding="utf-8")
+    return open_site(folder)
+
+
+def test_every_criterion_has_what_scores_it():
+    assert set(SCORERS) == set(CRITERION_BY_KEY)
+
+
+# --- what there is to choose from ---------------------------------------------------------------------------
+
+
+def test_the_plan_stands_first_then_its_own_build_ups_all_round_then_the_catalog(site):
+    names = [option.name for option in options_at(site)]
+    own = [name for name in site.plan.buildups if name in names]
+
+    assert names[0] == AS_PLANNED
+    assert names[1 : 1 + len(own)] == own
+    assert len(names) - 1 - len(own) >= 10
+
+
+def test_choosing_writes_a_plan_that_reads_and_keeps_every_comment_and_the_old_build_ups(site, folder):
+    text = (folder / planfile.NAME).read_text(encoding="utf-8")
+    comments = [line for line in text.splitlines() if line.startswith("#")]
+    for option in options_at(site):
+        written = text_with_puts(text, option.change)
+        plan = planfile.plan_of(written)
+
+        assert tomllib.loads(written) == with_puts(tomllib.loads(text), option.change)
+        assert all(line in written for line in comments)
+        assert set(site.plan.buildups) <= set(plan.buildups)
+        if option.change:
+            assert {run.buildup for _, run in plan.runs if run.buildup} == {option.name}
+
+
+def test_all_of_them_are_as_high_as_the_plan_within_a_hand(site):
+    heights = []
+    for option in options_at(site):
+        plan = changed_site(site, plan_table(site), option.change).plan
+        if option.name in shelf("buildups"):
+            heights.append(plan.buildups[option.name].height)
+
+    assert max(heights) - min(heights) < 0.03
+
+
+def test_a_side_whose_file_lists_its_one_run_is_written_where_it_stands(quinta):
+    site = with_text(
+        quinta, "plan.toml", ('to = "D"\nbuildup = "earth block"', 'to = "D"\nruns = [{ buildup = "earth block" }]')
+    )
+    option = next(each for each in options_at(site) if each.name == "adobe")
+
+    assert Put(("side", "bend", "runs", "0", "buildup"), "adobe") in option.change
+    assert changed_site(site, plan_table(site), option.change).plan.buildups["adobe"].wall
+
+
+def test_a_build_up_that_nobody_has_is_told_with_those_there_are(site):
+    with pytest.raises(NotFoundError, match=r"'snow'.*adobe"):
+        chosen(options_at(site), ("adobe", "snow"))
+
+
+def test_a_put_into_a_build_up_that_stands_still_wants_what_is_there(quinta):
+    table = plan_table(open_site(quinta))
+
+    with pytest.raises(Exception, match="nothing of that name"):
+        with_puts(table, [Put(("buildup", "earth block", "piers", "width"), "1 m")])
+
+
+# --- what they are judged on --------------------------------------------------------------------------------
+
+
+def test_every_option_is_judged_on_everything_with_a_spread_around_the_number(weighed):
+    for each in weighed.values():
+        assert set(each.scores) == set(CRITERION_BY_KEY), each.complaints
+        for score in each.scores.values():
+            assert score.because or score.is_shown
+            if score.low is not None:
+                assert score.low <= score.value * (1 + 1e-9) + 1e-9
+                assert score.value <= score.high * (1 + 1e-9) + 1e-9
+
+
+def test_every_kind_of_the_shelves_has_a_life_and_a_carbon_figure():
+    for name in ("walls", "coats", "copings", "posts", "rails", "meshes", "gates", "footings"):
+        for each in shelf(name):
+            assert row_for("lasting", f"{name}/{each}").has("life")
+    for name in ("walls", "copings", "posts", "rails", "meshes", "gates", "bars"):
+        for each in shelf(name):
+            if each not in ("poured-concrete", "foamed-poured", "foamed-poured-800", "cast-cement-cap"):  # of mixes
+                assert row_for("carbon", f"{name}/{each}").has("high")
+
+
+def test_lives_and_softness_lie_between_their_ends():
+    for row in shelf("lasting").values():
+        assert row.value("life_low") <= row.value("life") <= row.value("life_high")
+        if row.has("soaked"):
+            assert row.value("soaked_low") <= row.value("soaked") <= row.value("soaked_high") <= 1
+
+
+def test_carbon_stands_as_remembered(weighed):
+    assert {each.scores["carbon"].standing for each in weighed.values()} == {Standing.MEMORY}
+
+
+def test_dearer_prices_raise_cash_as_they_are_dearer(quinta):
+    before = {each.option.name: each for each in weighed_at(open_site(quinta), FEW, Asked())}
+    text = (quinta / "prices.toml").read_text(encoding="utf-8")
+    doubled = []
+    for line in text.splitlines():
+        key, sign, rest = line.partition(" = ")
+        if key in ("cost", "trip", "water_trip") and sign:
+            amount, _, comment = rest.strip().partition("#")
+            line = f'{key} = "{2 * float(amount.strip().strip(chr(34))):.2f}"'
+            line += f"  #{comment}" if comment else ""
+        doubled.append(line)
+    (quinta / "prices.toml").write_text("\n".join(doubled), encoding="utf-8")
+    after = {each.option.name: each for each in weighed_at(open_site(quinta), FEW, Asked())}
+
+    for name, each in after.items():
+        for key in ("cash_now", "cost_per_length"):
+            # cents of lengths sold by the meter are rounded
+            assert each.scores[key].value == pytest.approx(2 * before[name].scores[key].value, rel=1e-4)
+        assert each.scores["hours"].value == before[name].scores["hours"].value
+
+
+def test_more_wind_never_leaves_more_to_spare_or_fewer_falls(quinta):
+    found = []
+    for wind in ("22 m/s", "27 m/s", "33 m/s"):
+        text = (quinta / "plan.toml").read_text(encoding="utf-8")
+        old = next(line for line in text.splitlines() if line.startswith("wind_speed"))
+        found.append(weighed_at(with_text(quinta, "plan.toml", (old, f'wind_speed = "{wind}"')), FEW, Asked()))
+
+    for calm, rough in pairwise(found):
+        for one, other in zip(calm, rough, strict=True):
+            if "wire" not in one.governs + other.governs:  # a wire that has stretched for good is pulled less
+                assert other.scores["margin"].value <= one.scores["margin"].value + 1e-9
+            if one.scores["falling"].is_shown:
+                assert other.scores["falling"].value >= one.scores["falling"].value
+
+
+def test_more_years_cost_no_less_later_and_nothing_more_now(site):
+    few, many = (weighed_at(site, FEW, Asked(years=years)) for years in (10, 45))
+
+    for one, other in zip(few, many, strict=True):
+        assert other.scores["cash_later"].value > one.scores["cash_later"].value
+        assert other.scores["cash_now"] == one.scores["cash_now"]
+
+
+def test_what_is_worn_out_at_the_end_is_not_built_anew():
+    assert [renewals(years, 20.0) for years in (10, 20, 21, 40, 41)] == [0, 0, 1, 1, 2]
+
+
+def test_fewer_people_take_as_many_hours_and_more_days(quinta):
+    two = weighed_at(open_site(quinta), ("adobe",), Asked())
+    text = (quinta / "plan.toml").read_text(encoding="utf-8")
+    (quinta / "plan.toml").write_text(text + "\n[people]\ncount = 1\n", encoding="utf-8")
+    one = weighed_at(open_site(quinta), ("adobe",), Asked())
+
+    assert one[1].scores["hours"].value == pytest.approx(two[1].scores["hours"].value)
+    assert one[1].scores["days"].value > two[1].scores["days"].value
+
+
+# --- whom they keep out ---------------------------------------------------------------------------------------
+
+
+def kept(folder, mesh, animal, **changes):
+    """How one animal fares at mesh from the ground, with a value of the option put otherwise."""
+    site = open_site(folder)
+    option = next(each for each in options_at(site) if each.name == "mesh-on-collared-posts")
+    puts = tuple(put._replace(text=changes.get(put.path[-1], put.text)) if put.path[2:3] == ("mesh",) else put
+                 for put in option.change)  # fmt: skip
+    puts = tuple(put._replace(text=mesh) if put.path[2:] == ("mesh", "kind") else put for put in puts)
+    changed = changed_site(site, plan_table(site), puts)
+    each = judged(option, subject_of(changed, own_pace(site)), Asked(animals=(animal,)))
+    return each.kept[0]
+
+
+def test_a_finer_mesh_keeps_young_rabbits_out_that_a_wider_lets_through(quinta):
+    assert "through" in kept(quinta, "welded-50x50", "young-rabbit").fence
+    assert "through" not in kept(quinta, "hex-1in-20ga", "young-rabbit").fence
+
+
+def test_an_apron_stops_what_digs(quinta):
+    assert "under" in kept(quinta, "welded-50x50", "badger", apron="30 cm").fence
+    assert "under" not in kept(quinta, "welded-50x50", "badger", apron="90 cm").fence
+
+
+def test_a_gap_under_a_gate_lets_rabbits_in_whatever_the_fence_is(weighed):
+    for each in weighed.values():
+        rabbit = next(found for found in each.kept if found.name == "rabbit")
+
+        assert rabbit.is_out is False
+        assert "under" in rabbit.gates
+
+
+# --- what is missing --------------------------------------------------------------------------------------------
+
+
+def test_without_prices_money_is_not_shown_and_the_rest_answers(quinta):
+    (quinta / "prices.toml").unlink()
+    for each in weighed_at(open_site(quinta), FEW, Asked()):
+        assert not each.scores["cash_now"].is_shown
+        assert "no price" in each.scores["cash_now"].because
+        assert not each.scores["cash_later"].is_shown
+        assert each.scores["hours"].is_shown
+        assert each.scores["margin"].is_shown
+
+
+def test_one_missing_price_hides_the_cost_of_what_needs_it_alone(quinta):
+    text = (quinta / "prices.toml").read_text(encoding="utf-8")
+    start = text.index("[price.apron-pin]")
+    (quinta / "prices.toml").write_text(text[:start] + text[text.index("[price.block-200-hollow]") :], encoding="utf-8")
+    found = {each.option.name: each for each in weighed_at(open_site(quinta), FEW, Asked())}
+
+    assert "pin or stake" in found["mesh-on-collared-posts"].scores["cash_now"].because
+    assert not found["mesh-on-collared-posts"].scores["cash_now"].is_shown
+    assert found["adobe"].scores["cash_now"].is_shown
+
+
+def test_an_option_that_cannot_be_built_is_told_and_the_rest_answers(quinta):
+    site = with_text(quinta, "plan.toml", ('frost_depth = "10 cm"', 'frost_depth = "4.5 m"'))
+    found = {each.option.name: each for each in weighed_at(site, ("adobe", "dry-stone"), Asked())}
+
+    assert not found["adobe"].can_be_built
+    assert "cannot be built here" in found["adobe"].complaints[0]
+    assert found["dry-stone"].can_be_built
+
+
+def test_what_is_not_shown_comes_last_in_any_order(weighed):
+    options = tuple(weighed.values())
+    for criterion in CRITERIA:
+        ordered = in_order(options, criterion.key)
+        shown = [each.scores[criterion.key].is_shown for each in ordered[1:]]
+
+        assert ordered[0].option.name == AS_PLANNED
+        assert shown == sorted(shown, reverse=True)
+        assert {each.option.name for each in ordered} == set(weighed)
+
+
+def test_nobody_who_works_takes_no_days(site):
+    subject = subject_of(site, own_pace(site))
+    idle = replace(subject, people=replace(subject.people, count=0))
+
+    assert "nobody works" in judged(options_at(site)[0], idle, Asked()).scores["days"].because
+
+
+# --- how it is told ------------------------------------------------------------------------------------------------
+
+
+def test_numbers_are_told_with_their_spread_and_in_the_units_of_the_plan():
+    hours, water = CRITERION_BY_KEY["hours"], CRITERION_BY_KEY["water"]
+
+    assert said(hours, Score(value=36000.0, low=28800.0, high=43200.0), System.US, 2) == "10 (8–12)"
+    assert number(water, 1.0, System.METRIC, 2) == "1\u00a0000"
+    assert number(water, 1.0, System.US, 2) == "264"
+    assert said(hours, Score(value=None, because="x"), System.US, 2) == "NOT SHOWN"
+    assert percent(0.00001) == "<0.01\u00a0%"
+
+
+def run(*words):
+    return CliRunner().invoke(pinfold, ["weigh", *words], terminal_width=80)
+
+
+def test_the_command_tells_them_at_eighty_columns(folder):
+    found = run("--site", str(folder), "adobe", "dry-stone", "--by", "hours")
+
+    assert found.exit_code == 0, found.output
+    assert all(len(line) <= 80 for line in found.output.splitlines())
+    names = [line.split()[0] for line in found.output.split("hours, h")[1].splitlines()[2:5]]
+    assert names == ["as", "dry-stone", "adobe"]
+
+
+def test_the_record_is_in_si_with_every_score(folder):
+    found = run("--site", str(folder), "adobe", "--json")
+    record = json.loads(found.output)
+
+    assert [each["option"]["name"] for each in record["options"]] == ["as planned", "adobe"]
+    assert set(record["options"][1]["scores"]) == set(CRITERION_BY_KEY)
+    assert math.isfinite(record["options"][1]["scores"]["hours"]["value"])
+
+
+def test_the_working_of_each_is_told_when_asked(quinta):
+    found = run("--site", str(quinta), "adobe", "--working")
+
+    assert found.exit_code == 0
+    assert "ownership.present_worth" in found.output or "worth now" in found.output
+
+
+def test_all_that_cannot_be_asked_is_told_at_once(quinta):
+    from pinfold.actions.weigh_side import WeighAsked, weigh_site
+    from pinfold.errors import InvalidPlan
+
+    with pytest.raises(InvalidPlan) as refused:
+        weigh_site(quinta, WeighAsked(by="beauty", animals="rabbit, dragon", years="0"))
+
+    assert [problem.place for problem in refused.value.problems] == ["by", "animals", "years"]
+    assert "dragon" in str(refused.value.problems[1])
+
+
+def test_animals_may_be_named_as_people_say_them(quinta):
+    from pinfold.actions.weigh_side import WeighAsked, weighing_of
+
+    weighing = weighing_of(open_site(quinta), WeighAsked(names=("adobe",), animals="Rabbits, small dog"))
+
+    assert weighing.animals == ("rabbit", "small-dog")
