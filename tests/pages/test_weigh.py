@@ -1,0 +1,67 @@
+"""Build-ups side by side in a real browser: sorted by links, asked anew, one opened to its working."""
+
+from __future__ import annotations
+
+import pytest
+
+WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+
+
+def names_in(tab, heading):
+    """First cells of the first table under a heading."""
+    rows = tab.locator(f"xpath=//h2[.='{heading}']/following::table[1]//tbody/tr/*[1]")
+    return [text.strip() for text in rows.all_inner_texts()]
+
+
+@pytest.mark.parametrize("sample", ["quinta"])
+def test_from_the_table_over_another_order_to_one_option_and_its_working(tab, axe):
+    tab.goto("/weigh")
+    assert names_in(tab, "Money")[0] == "as planned"
+    axe(tab)
+
+    tab.locator("#sorts").get_by_role("link", name="cash now").click()
+    tab.wait_for_load_state()
+    assert "by=cash_now" in tab.url
+    assert names_in(tab, "Money")[:2] == ["as planned", "mesh-on-driven-posts"]
+
+    tab.locator("#animals summary").click()
+    tab.get_by_role("checkbox", name="goat, grown").uncheck()
+    tab.locator("#years").fill("40")
+    tab.get_by_role("button", name="Weigh").click()
+    tab.wait_for_load_state()
+    text = tab.locator("main").inner_text()
+    assert "over 40 years" in text
+    assert "goat, grown" not in tab.locator("main table").all_inner_texts()[-1]
+
+    tab.locator("main").get_by_role("link", name="adobe").first.click()
+    tab.wait_for_load_state()
+    assert tab.locator("h1").inner_text().endswith("adobe")
+    tab.locator("details.worked").first.locator("summary").click()
+    assert tab.locator("details.worked[open]").count() == 1
+    axe(tab)
+
+
+def test_what_cannot_be_asked_is_told_over_the_usual_answer(tab):
+    tab.watch.expected.append("400")
+    tab.goto("/weigh?years=soon&animals=dragon")
+
+    told = tab.locator("#wrong").inner_text()
+    assert "soon" in told
+    assert "dragon" in told
+    assert names_in(tab, "Money")[0] == "as planned"
+
+
+@pytest.mark.parametrize("path", ["/weigh", "/weigh/option?name=adobe"])
+@pytest.mark.parametrize("settings", [
+    {"viewport": {"width": 360, "height": 740}},
+    {"java_script_enabled": False},
+    {"color_scheme": "dark", "viewport": {"width": 360, "height": 740}, "device_scale_factor": 2},
+], ids=["phone", "no script", "dark"])  # fmt: skip
+def test_no_page_of_weighing_is_wider_than_its_screen(browser, served, settings, path):
+    context = browser.new_context(base_url=served, **settings)
+    page = context.new_page()
+    page.goto(path)
+    assert page.locator("main table").count() > 3
+    if settings.get("java_script_enabled", True):
+        assert page.evaluate(WIDER) <= 0
+    context.close()
