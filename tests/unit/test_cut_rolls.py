@@ -13,10 +13,11 @@ from pinfold.studies.cutting.roll_records import Band, Roll, RollOrder
 from pinfold.studies.cutting.rolls import unroll
 
 
-def order_of(bays, rolls, *, lap=1, keep=0):
+def order_of(bays, rolls, *, lap=1, keep=0, tie=0):
     return RollOrder(
         bands=tuple(
-            Band(mark=f"M{at}", posts=tuple(itertools.accumulate((0, *each))), place=f"s{at}") for at, each in enumerate(bays)
+            Band(mark=f"M{at}", posts=tuple(itertools.accumulate((0, *each))), place=f"s{at}", tie=tie)
+            for at, each in enumerate(bays)
         ),
         rolls=tuple(Roll(mark=f"R{at}", length=n, count=c, price=p, old=p == 0) for at, (n, c, p) in enumerate(rolls)),
         lap=lap, keep=keep,
@@ -38,8 +39,11 @@ def pieces_of(plan):
 def covers(band, pieces, lap):
     """Whether pieces follow each other over a band, meeting on posts, with their overlap in them."""
     follow = all(one.end == after.start and one.end in band.posts for one, after in itertools.pairwise(pieces))
-    long_enough = all(piece.length == piece.end - piece.start + lap * (piece.end < band.length) for piece in pieces)
-    return pieces[0].start == 0 and pieces[-1].end == band.length and follow and long_enough
+    last = band.posts[-1]
+    long_enough = all(
+        piece.length == piece.end - piece.start + 2 * band.tie + lap * (piece.end < last) for piece in pieces
+    )
+    return pieces[0].start == 0 and pieces[-1].end == last and follow and long_enough
 
 
 def check(plan):
@@ -59,16 +63,17 @@ def check(plan):
     bays=st.lists(st.lists(st.integers(2, 6), min_size=1, max_size=5), min_size=1, max_size=4),
     old=st.lists(st.integers(3, 15), max_size=2),
     lap=st.integers(0, 2),
+    tie=st.integers(0, 2),
 )
-def test_every_band_is_covered_once_and_joined_on_posts_alone(bays, old, lap):
+def test_every_band_is_covered_once_and_joined_on_posts_alone(bays, old, lap, tie):
     rolls = [*((length, 1, 0) for length in old), (12, None, 50)]
-    plan = unroll(order_of(bays, rolls, lap=lap), seconds=4)
+    plan = unroll(order_of(bays, rolls, lap=lap, tie=tie), seconds=4)
 
     check(plan)
     assert not plan.uncut
 
 
-def least(bays, roll, lap):
+def least(bays, roll, lap, tie):
     """Brute force: (fewest equal rolls, fewest joints with them), over all ways to join."""
     choices = []
     for each in bays:
@@ -78,7 +83,7 @@ def least(bays, roll, lap):
         for count in range(len(inner) + 1):
             for cuts in itertools.combinations(inner, count):
                 ends = [0, *cuts, posts[-1]]
-                ways.append([b - a + lap * (b < posts[-1]) for a, b in itertools.pairwise(ends)])
+                ways.append([b - a + 2 * tie + lap * (b < posts[-1]) for a, b in itertools.pairwise(ends)])
         choices.append(ways)
     best = (99, 99)
     for way in itertools.product(*choices):
@@ -108,13 +113,14 @@ def bins(pieces, roll, most):
 
 @settings(max_examples=20, deadline=None)
 @given(
-    bays=st.lists(st.lists(st.integers(2, 5), min_size=1, max_size=3), min_size=1, max_size=3), lap=st.integers(0, 1)
+    bays=st.lists(st.lists(st.integers(2, 5), min_size=1, max_size=3), min_size=1, max_size=3), lap=st.integers(0, 1),
+    tie=st.integers(0, 1),
 )
-def test_rolls_and_joints_are_as_few_as_by_trying_everything(bays, lap):
-    plan = unroll(order_of(bays, [(9, None, 50)], lap=lap), seconds=10)
+def test_rolls_and_joints_are_as_few_as_by_trying_everything(bays, lap, tie):
+    plan = unroll(order_of(bays, [(9, None, 50)], lap=lap, tie=tie), seconds=10)
 
     assert plan.proof is Proof.OPTIMUM
-    assert (plan.money // 50, plan.joints) == least(bays, 9, lap)
+    assert (plan.money // 50, plan.joints) == least(bays, 9, lap, tie)
 
 
 def test_a_rest_on_hand_is_used_before_a_new_roll_of_the_same_money():
@@ -122,6 +128,13 @@ def test_a_rest_on_hand_is_used_before_a_new_roll_of_the_same_money():
 
     assert {each.roll for each in plan.unrolled} == {"R0", "R1"}
     assert plan.joints == 0
+
+
+def test_what_is_left_over_is_left_in_one_piece():
+    plan = unroll(order_of([[6], [6], [5], [4], [3]], [(20, None, 100)], keep=1))
+
+    assert sorted(each.rest for each in plan.unrolled) in ([0, 16], [1, 15], [2, 14])
+    assert min(each.rest for each in plan.unrolled) == 0
 
 
 def test_a_bay_longer_than_any_roll_is_told():

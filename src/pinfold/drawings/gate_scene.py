@@ -34,7 +34,7 @@ def _scene(layout: Layout, view: SideView, place: GatePlace) -> Scene:
         system=layout.plan.units,
     )  # fmt: skip
     fine = millimeter(place.gate.width + 2 * BESIDE, gate.high - gate.low)
-    shapes = [*_ground(view, place.gate)]
+    shapes = [*_ground(view, place.gate), *_sill(view, place)]
     for post in posts:
         shapes += _post(view, post, first=post is posts[0])
     for leaf in gate.leaves:
@@ -56,6 +56,16 @@ def _ground(view: SideView, gate: Gate) -> Iterator[Shape]:
     below = tuple((x, z - STRIP) for x, z in reversed(seen))
     yield Area(layer="ground", points=(*seen, *below), hatch="ground", edged=False)
     yield Polyline(layer="ground", points=seen)
+
+
+def _sill(view: SideView, place: GatePlace) -> Iterator[Shape]:
+    """What lies under the leaf between the posts; nothing where that is the ground."""
+    gate = place.gate
+    if gate.sill is not None and gate.sill.kind.has("width"):
+        left, right = sorted((view.across(gate.start), view.across(gate.end)))
+        foot = place.sill - gate.sill.height
+        shown = ((left, foot), (right, foot), (right, place.sill), (left, place.sill))
+        yield Area(layer="post", points=shown, hatch=hatch_of(gate.sill.kind))
 
 
 def _post(view: SideView, post: Post, *, first: bool) -> Iterator[Shape]:

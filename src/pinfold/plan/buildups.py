@@ -219,6 +219,14 @@ class Posts:
     anchors: Anchors | None
 
 
+class RailJoint(StrEnum):
+    """How rails meet on a post."""
+
+    BUTT = "butt"  # end to end on the middle of it
+    LAP = "lap"  # past each other, side by side
+    HALF_LAP = "half-lap"  # each end halved, one let into the other
+
+
 @dataclass(frozen=True, kw_only=True)
 class Rail:
     """A rail, bar or tension wire from post to post.
@@ -226,10 +234,14 @@ class Rail:
     Attributes:
         kind: of shelf `rails`.
         at: height above the foot of the mesh (top of wall, or ground).
+        joint: how two of them meet; of no weight for wires.
+        lap: how far they reach over each other there; None for as far as the post is wide.
     """
 
     kind: Kind
     at: Meter
+    joint: RailJoint = RailJoint.BUTT
+    lap: Meter | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -243,6 +255,7 @@ class Mesh:
         apron: length turned out on or buried in the ground against digging; 0 without.
         apron_buried: whether the apron goes down into the ground instead of out on it.
         grown: solidity to reckon with once overgrown or clogged; None for the bare mesh only.
+        pin: kind of shelf `bars` that the apron's pins are cut from; None where they are bought ready.
     """
 
     kind: Kind
@@ -251,6 +264,7 @@ class Mesh:
     apron: Meter
     apron_buried: bool
     grown: float | None
+    pin: Kind | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

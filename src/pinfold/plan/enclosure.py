@@ -10,7 +10,7 @@ from functools import cached_property
 from pinfold.plan.buildups import Buildup
 from pinfold.plan.cutting import METRIC, Cutting
 from pinfold.plan.grounds import Bank
-from pinfold.plan.hanging import USUAL, Hanging
+from pinfold.plan.hanging import USUAL, Hanging, Sill
 from pinfold.plan.outline import BuriedLine, Corner, Neighbor, Point, Run, Side, SurveyPoint
 from pinfold.plan.people import People
 from pinfold.plan.place import Family, Haul, Mixing, Place
@@ -62,6 +62,7 @@ class Gate:
         leaf_mass: weighed or reckoned mass of one leaf; None to reckon it from the kind.
         hinge_capacity: load that one hinge carries by its maker; None when not known.
         hanging: how its leaves are braced, hung and latched.
+        sill: what lies under the leaf; None where that is the ground.
     """
 
     name: str
@@ -81,6 +82,7 @@ class Gate:
     leaf_mass: Kilogram | None
     hinge_capacity: Newton | None
     hanging: Hanging = USUAL
+    sill: Sill | None = None
 
     @property
     def end(self) -> Meter:

@@ -1,4 +1,4 @@
-"""How a gate's leaves are kept square, hung and latched."""
+"""How a gate's leaves are kept square, hung and latched, and what lies under them."""
 
 from __future__ import annotations
 
@@ -42,6 +42,28 @@ class Hanging:
     wire: Kind | None = None
     hinge: Kind | None = None
     latch_at: Meter | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sill:
+    """What lies across the opening under the leaf and closes the gap there, bedded level in the ground.
+
+    Attributes:
+        kind: of shelf `posts`.
+        above: how far its top stands over the highest ground across the opening.
+    """
+
+    kind: Kind
+    above: Meter
+
+    @property
+    def height(self) -> Meter:
+        """From its underside to its top.
+
+        Raises:
+            NotFoundError: its width is not known.
+        """
+        return self.kind.value("width")
 
 
 USUAL = Hanging()

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pinfold.findings import Finding, by_urgency
-from pinfold.plan.enclosure import Hand
-from pinfold.plan.hanging import Bracing
+from pinfold.plan.enclosure import Gate, Hand
+from pinfold.plan.hanging import Bracing, Sill
 from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Paragraph, Table, Working, table
 from pinfold.studies.cutting.records import Steps
 from pinfold.studies.gates.latching import LatchPlace, hinge_places
@@ -97,6 +97,8 @@ def _opening(answer: GateAnswer) -> Iterator[Block]:
         if number < len(size.gaps) - 1:
             parts.append(f"leaf {_t(frame, size.width)}")
     yield Paragraph(text=f"Across the opening: {' + '.join(parts)} = {_t(frame, size.opening)}.")
+    if frame.gate.sill is not None:
+        yield Paragraph(text=_sill(frame.gate, frame.gate.sill, size.system))
     leaves = "One leaf" if frame.gate.leaves == 1 else "Two leaves, one held by a drop bolt, each"
     weight = ""
     if answer.weight is not None:
@@ -106,6 +108,14 @@ def _opening(answer: GateAnswer) -> Iterator[Block]:
             f"{' (weighed; halfway taken)' if answer.weight.weighed else ', without hinges and latch'}."
         )
     yield Paragraph(text=f"{leaves} {_t(frame, size.width)} wide and {_t(frame, size.height)} high.{weight}")
+
+
+def _sill(gate: Gate, sill: Sill, system: System) -> str:
+    stands = f"{tape(sill.above, system)} above" if sill.above > 0 else "level with"
+    return (
+        f"Sill: {sill.kind.says}, {tape(gate.width, system)} between the posts, bedded level, its top {stands} the "
+        f"highest ground across the opening; the leaf hangs {tape(gate.under, system)} over it."
+    )
 
 
 def _cautions(answer: GateAnswer) -> Iterator[Block]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from pinfold.studies.cutting.records import Proof, Uncut
+from pinfold.studies.quantities.standing import TAPE_STEP
 from pinfold.units import Meter, System, money, tape
 
 _SIXTEENTH = 0.0254 / 16
@@ -15,8 +16,8 @@ CAUTIONS = (
     "let what falls off fall free.",
 )
 MESH_CAUTION = (
-    "A cut roll springs open: stand on its end, weight it, cut from the far side, and bend every cut wire over. Gloves "
-    "and glasses."
+    "A cut roll or coil springs open: stand on its end, weight it, hold both ends of a wire, cut from the far side, and "
+    "bend every cut end over. Gloves and glasses."
 )
 
 
@@ -33,6 +34,12 @@ def fine(length: Meter, system: System) -> str:
     shrink = math.gcd(over, 64)
     inches = f"{whole} " * bool(whole) + f'{over // shrink}/{64 // shrink}"'
     return f"{feet}' {inches}" if feet else inches
+
+
+def whole(length: Meter, system: System) -> str:
+    """A length down to the mark of the tape."""
+    mark = TAPE_STEP[system]
+    return tape(math.floor(length / mark + 1e-6) * mark, system)
 
 
 def sure(proof: Proof, found: int, bound: int, *, currency: str, digits: int) -> str:

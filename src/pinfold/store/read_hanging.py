@@ -1,8 +1,8 @@
-"""Reading how the leaves of a gate are braced, hung and latched."""
+"""Reading how the leaves of a gate are braced, hung and latched, and what lies under them."""
 
 from __future__ import annotations
 
-from pinfold.plan.hanging import USUAL, Bracing, Foot, Hanging
+from pinfold.plan.hanging import USUAL, Bracing, Foot, Hanging, Sill
 from pinfold.store.forms import Form
 from pinfold.units import METER
 
@@ -22,6 +22,20 @@ def read_hanging(form: Form) -> Hanging:
     _agrees(inner, hanging)
     inner.refuse_unknown()
     return hanging
+
+
+def read_sill(form: Form) -> Sill | None:
+    """The table `sill` inside a gate; None where there is none."""
+    inner = form.sub("sill")
+    if inner is None:
+        return None
+    sill = Sill(
+        kind=inner.kind("kind", "posts"), above=inner.quantity("above", METER, otherwise=0.0, low=0.0, high=0.3)
+    )
+    if sill.kind.word("section") in ("tee", "bar"):
+        inner.complain("kind", f"{sill.kind.name!r} lies on no ground; name a square or round one, such as 'wood-4x4'")
+    inner.refuse_unknown()
+    return sill
 
 
 def _agrees(inner: Form, hanging: Hanging) -> None:

@@ -8,7 +8,7 @@ from pinfold.plan.enclosure import Gate, Hand, Swing
 from pinfold.plan.outline import BuriedLine, Corner, Follow, Neighbor, Run, Side, SurveyPoint
 from pinfold.store.forms import Form, each, unique
 from pinfold.store.read_grounds import read_blocks
-from pinfold.store.read_hanging import read_hanging
+from pinfold.store.read_hanging import read_hanging, read_sill
 from pinfold.units import KILOGRAM, METER, NEWTON, Meter, both
 
 CARRIES = ("water", "power", "gas", "signal", "drain")
@@ -115,6 +115,7 @@ def _gate(form: Form) -> Gate:
         leaf_mass=form.perhaps("leaf_mass", KILOGRAM, low=0.5, high=2000.0),
         hinge_capacity=form.perhaps("hinge_capacity", NEWTON, low=1.0, high=1e6),
         hanging=read_hanging(form),
+        sill=read_sill(form),
     )
     if gate.leaf_width <= 0.1:
         form.complain("gap", f"gaps of {both(gate.gap)} leave no leaf in an opening of {both(gate.width)}")

@@ -40,7 +40,7 @@ class _Tail:
 
     @property
     def length(self) -> Steps:
-        return self.band.length - self.band.posts[self.first]
+        return self.band.between(self.first, len(self.band.posts) - 1)
 
 
 def cheapest(order: RollOrder, length: Steps) -> Bought | None:
@@ -131,9 +131,8 @@ def _off(room: Steps, tails: list[_Tail], *, lap: Steps, spare: Steps) -> tuple[
 
 
 def _last(tail: _Tail, room: Steps) -> int:
-    begin = tail.band.posts[tail.first]
-    return max((at for at in range(tail.first, len(tail.band.posts) - 1) if tail.band.posts[at] - begin <= room),
-               default=tail.first)  # fmt: skip
+    inner = range(tail.first, len(tail.band.posts) - 1)
+    return max((at for at in inner if tail.band.between(tail.first, at) <= room), default=tail.first)
 
 
 def _reach(tail: _Tail, room: Steps) -> Steps:
@@ -141,5 +140,6 @@ def _reach(tail: _Tail, room: Steps) -> Steps:
 
 
 def _piece(tail: _Tail, last: int, lap: Steps) -> Stretched:
-    start, end = tail.band.posts[tail.first], tail.band.posts[last]
-    return Stretched(tail.band.mark, tail.band.place, tail.layer, start, end, end - start + lap)
+    band = tail.band
+    start, end = band.posts[tail.first], band.posts[last]
+    return Stretched(band.mark, band.place, tail.layer, start, end, band.between(tail.first, last) + lap)

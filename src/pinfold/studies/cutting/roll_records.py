@@ -1,6 +1,7 @@
 """What is asked of rolls and what is answered: bands to be covered, rolls, and what comes off which.
 
-A band runs from end to end over posts, where two pieces may meet with an overlap. Each piece comes off one roll.
+A band runs from end to end over posts, where two pieces may meet: mesh with an overlap, wires each tied off there. Each
+piece comes off one roll.
 """
 
 from __future__ import annotations
@@ -13,24 +14,30 @@ from pinfold.studies.cutting.records import Proof, Steps, Uncut
 
 @dataclass(frozen=True, kw_only=True)
 class Band:
-    """A band of mesh to be covered from end to end.
+    """A band of mesh, or a wire, from end to end.
 
     Attributes:
         mark: of the part.
         posts: where posts stand, from its start at 0 to its end; pieces may meet on the inner ones.
         many: how many such bands, one above the other.
         place: where it is.
+        tie: what each of its pieces takes at either end beyond its posts, to be tied off with.
     """
 
     mark: str
     posts: tuple[Steps, ...]
     many: int = 1
     place: str = ""
+    tie: Steps = 0
 
     @property
     def length(self) -> Steps:
-        """From end to end."""
-        return self.posts[-1]
+        """To cut, where it is one piece."""
+        return self.between(0, len(self.posts) - 1)
+
+    def between(self, first: int, last: int) -> Steps:
+        """To cut for a piece from one of its posts to another, without what it overlaps the next."""
+        return self.posts[last] - self.posts[first] + 2 * self.tie
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,7 +79,7 @@ class RollOrder:
 
 
 class Stretched(NamedTuple):
-    """A piece of mesh in its place.
+    """A piece of mesh or wire in its place.
 
     Attributes:
         mark: of the band.

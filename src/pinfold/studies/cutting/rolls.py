@@ -20,8 +20,9 @@ from pinfold.studies.cutting.roll_chain import chained, cheapest
 from pinfold.studies.cutting.roll_records import Band, Roll, RollOrder, RollPlan, Stretched, Unrolled
 
 SECONDS = 20.0
-_JOINT, _OFF_NEW = 1e-2, 5e-3
-"""What a joint, and taking all off new rolls, weigh beside a coin."""
+_JOINT, _OFF_NEW, _LATER = 1e-2, 5e-3, 1e-4
+"""What a joint, taking all off new rolls, and taking all off the second of rolls alike weigh beside a coin: so part
+rolls are used up first, and what is left over is left in one piece."""
 _MOST = 40_000
 """Pieces that the whole-number program looks at."""
 
@@ -88,10 +89,10 @@ def _short(band: Band) -> Uncut:
 
 
 def _can(band: Band, longest: Steps, lap: Steps) -> bool:
-    bays = list(zip(band.posts, band.posts[1:], strict=False))
-    if band.posts[-1] <= longest:
+    bays = len(band.posts) - 1
+    if band.length <= longest:
         return True
-    return all(end - start + lap * (number < len(bays) - 1) <= longest for number, (start, end) in enumerate(bays))
+    return all(band.between(bay, bay + 1) + lap * (bay < bays - 1) <= longest for bay in range(bays))
 
 
 def _too_long(band: Band) -> Uncut:
@@ -116,7 +117,7 @@ def _columns(order: RollOrder, bands: Sequence[Band], ones: Sequence[_One]) -> I
         last = len(band.posts) - 1
         for first in range(last):
             for end in range(first + 1, last + 1):
-                length = band.posts[end] - band.posts[first] + order.lap * (end < last)
+                length = band.between(first, end) + order.lap * (end < last)
                 for layer in range(band.many):
                     for one, each in enumerate(ones):
                         if length <= each.roll.length:
@@ -128,7 +129,7 @@ def _solved(
 ) -> tuple[list[bool] | None, bool]:  # fmt: skip
     """Which pieces are used, and whether that is proven best."""
     whole = sum(band.many * band.length for band in order.bands)
-    share = [_OFF_NEW * column.length / whole * (not ones[column.one].roll.old) for column in columns]
+    share = [_weight(ones[column.one]) * column.length / whole for column in columns]
     costs = np.array([*(_JOINT + each for each in share), *(each.roll.price for each in ones)])
     prices = np.array([[*[0.0] * len(columns), *(each.roll.price for each in ones)]])
     limits = [*_chains(order.bands, columns, len(ones)), *_on_rolls(ones, columns),
@@ -138,6 +139,10 @@ def _solved(
     if answer.x is None:
         return None, False
     return (answer.x[: len(columns)] > 0.5).tolist(), answer.status == 0
+
+
+def _weight(one: _One) -> float:
+    return (0.0 if one.roll.old else _OFF_NEW) + _LATER * one.number
 
 
 def _chains(bands: Sequence[Band], columns: Sequence[_Column], ones: int) -> list[LinearConstraint]:

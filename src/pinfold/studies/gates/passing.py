@@ -57,7 +57,7 @@ def gaps_of(frame: GateFrame, place: GatePlace) -> tuple[GateGap, ...]:
     """Every gap, measured where it is largest."""
     size = frame.size
     found = [
-        GateGap(name="under", width=place.hang - place.low, long=True),
+        GateGap(name="under", width=_under(place), long=True),
         GateGap(name="beside", width=size.meters(max(size.gaps[0], size.gaps[-1])), long=True),
     ]
     if place.gate.leaves == 2:
@@ -68,12 +68,19 @@ def gaps_of(frame: GateFrame, place: GatePlace) -> tuple[GateGap, ...]:
     return tuple(found)
 
 
+def _under(place: GatePlace) -> Meter:
+    """Down to the lowest ground; with a sill the larger of the gaps above and below it."""
+    if place.gate.sill is None:
+        return place.hang - place.low
+    return max(place.hang - place.sill, place.sill - place.gate.sill.height - place.low)
+
+
 def passers(gaps: tuple[GateGap, ...]) -> tuple[Passer, ...]:
     """Everyone of the shelf at all gaps."""
     return tuple(
         Passer(
             name=each.name, says=each.says, at=tuple(passes(each, gap) for gap in gaps),
-            figures=tuple((f"{each.says}, {name}", figure) for name, figure in each.figures.items()),
+            figures=tuple((f"{each.says}, {name}", each.figure(name)) for name in ("slot", "round") if each.has(name)),
         )
         for each in shelf("passers").values()
     )  # fmt: skip

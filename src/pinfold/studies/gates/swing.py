@@ -34,6 +34,7 @@ class _Arc:
         aside: whether it opens to the left (1) or right (-1) of the side.
         reach: width of the leaf.
         foot: height of its underside.
+        sill: top of what lies under it when shut; None where that is the ground.
     """
 
     lie: Lie
@@ -42,6 +43,13 @@ class _Arc:
     aside: int
     reach: Meter
     foot: Meter
+    sill: Meter | None
+
+    @property
+    def shut(self) -> Meter:
+        """Height of what it hangs over when shut."""
+        ground = self.highest(0.0)[0]
+        return ground if self.sill is None else max(ground, self.sill)
 
     def ground(self, angle: Radian) -> tuple[tuple[Meter, Meter], ...]:
         """(radius, height) wherever the slope of the ground under the leaf changes."""
@@ -76,10 +84,11 @@ def _other(hand: Hand) -> Hand:
 
 def _way(plan: Enclosure, gate: Gate, lie: Lie, swing: Swing, hand: Hand) -> SwingWay:
     turned = replace(gate, swing=swing, hinges=hand)
-    sill = max(z for _, z in lie.ground(gate.start, gate.end)[0])
+    above = gate.sill.above if gate.sill else 0.0
+    sill = max(z for _, z in lie.ground(gate.start, gate.end)[0]) + above
     left = (swing is Swing.OUT) != outside_is_right(plan)
     arcs = [
-        _Arc(lie, hinge, way, 1 if left else -1, gate.leaf_width, sill + gate.under)
+        _Arc(lie, hinge, way, 1 if left else -1, gate.leaf_width, sill + gate.under, sill if gate.sill else None)
         for hinge, way in hinges_of(plan, turned)
     ]
     clearance, angle, radius = min(_least(arc) for arc in arcs)
@@ -104,12 +113,14 @@ def _least(arc: _Arc) -> tuple[Meter, Radian, Meter]:
             high = second
     angle = max((low, (low + high) / 2, high, angles[worst]), key=lambda one: arc.highest(one)[0])
     height, radius = arc.highest(angle)
+    if arc.sill is not None and arc.sill > height:
+        return arc.foot - arc.sill, 0.0, arc.reach
     return arc.foot - height, angle, radius
 
 
 def _lift(arc: _Arc) -> Meter:
     """Rise over a right angle of hinges that lift the leaf evenly, so that it never comes nearer than when shut."""
-    shut, found = arc.highest(0.0)[0], 0.0
+    shut, found = arc.shut, 0.0
     for number in range(1, STEPS + 1):
         angle = _OPEN * number / STEPS
         rise = arc.highest(angle)[0] - shut
@@ -120,7 +131,7 @@ def _lift(arc: _Arc) -> Meter:
 
 def _cut(arc: _Arc) -> Meter:
     """What comes off the foot at the latch end, on a slant from the hinge, so that it clears as when shut."""
-    shut, found = arc.highest(0.0)[0], 0.0
+    shut, found = arc.shut, 0.0
     for number in range(1, STEPS + 1):
         for radius, z in arc.ground(_OPEN * number / STEPS):
             if z - shut > 1e-4 and radius > arc.reach / 10:

@@ -28,7 +28,7 @@ class Gap:
         run: the run it is in.
         buildup: name of that run's build-up.
         opening: both edges in plan.
-        sill: highest ground across the opening.
+        sill: highest ground across the opening, or the top of what lies there.
         low: lowest ground across it.
         swing_high: highest ground under the swing.
     """
@@ -59,7 +59,7 @@ def _gap(run: Run, gate: Gate, lie: Lie, hinges: Hinges, outer_is_right: bool) -
     heights = [z for _, z in lie.ground(gate.start, gate.end)[0]]
     return Gap(
         gate=gate, run=run.name, buildup=run.buildup or "", opening=(lie.at(gate.start), lie.at(gate.end)),
-        sill=max(heights), low=min(heights), swing_high=_swing_high(gate, lie, hinges, outer_is_right=outer_is_right),
+        sill=max(heights) + (gate.sill.above if gate.sill else 0.0), low=min(heights), swing_high=_swing_high(gate, lie, hinges, outer_is_right=outer_is_right),
     )  # fmt: skip
 
 

@@ -173,7 +173,7 @@ class GatePlace:
         run: the run it is in.
         buildup: of that run.
         opening: both edges of the clear opening in plan, first corner's side first.
-        sill: highest ground across the opening: the leaf hangs its gap above this.
+        sill: highest ground across the opening, or the top of what lies there: the leaf hangs its gap above this.
         low: lowest ground across the opening.
         swing_high: highest ground under the leaf as it swings.
         posts: names of its two posts, first corner's side first.

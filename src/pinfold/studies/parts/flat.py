@@ -15,6 +15,7 @@ from pinfold.studies.layout.records import Layout
 from pinfold.studies.parts.listing import marked
 from pinfold.studies.parts.orders import Source, Yard, in_steps, no_longer_than
 from pinfold.studies.parts.pieces import Piece
+from pinfold.studies.quantities.fence import is_wire
 from pinfold.studies.quantities.reach import reaches
 from pinfold.studies.quantities.records import Part
 from pinfold.studies.quantities.strips import roll_height
@@ -110,10 +111,10 @@ def _sheet_for_sale(kind: Kind, yard: Yard) -> tuple[SheetStock, Source]:
 
 
 def roll_orders(layout: Layout, yard: Yard, *, cut: Mapping[str, int]) -> tuple[FlatOrder, ...]:
-    """An order for each height of roll of each kind of mesh.
+    """An order for each height of roll of each kind of mesh, and for each kind of wire.
 
     Args:
-        layout: whose bands are to be covered
+        layout: whose bands and wires they are
         yard: pile, prices and habits
         cut: how many of each are cut already, by mark
     """
@@ -123,6 +124,8 @@ def roll_orders(layout: Layout, yard: Yard, *, cut: Mapping[str, int]) -> tuple[
             if piece.kind.shelf == _CLOTH and piece.width is not None:
                 height = roll_height(piece.kind, piece.width)
                 groups.setdefault((piece.kind.name, height), []).append((mark, piece))
+            elif is_wire(piece.kind):
+                groups.setdefault((piece.kind.name, 0.0), []).append((mark, piece))
     heights = [height for _, height in groups]
     return tuple(
         _rolls(layout, group, yard, heights=(height, [each for each in heights if each > height]))
@@ -147,15 +150,18 @@ def _rolls(
     new = _roll_for_sale(kind, height, yard)
     posts = _posts_by_place(layout)
     bands = tuple(
-        Band(mark=mark, posts=_joints(piece, posts.get(piece.place, ()), system), many=piece.many, place=piece.place)
+        Band(
+            mark=mark, posts=_joints(piece, posts.get(piece.place, ()), system), many=piece.many, place=piece.place,
+            tie=in_steps(piece.tie, system),
+        )
         for mark, piece in pieces
-    )
+    )  # fmt: skip
     order = RollOrder(
-        bands=bands, rolls=(*(roll for roll, _ in old), new[0]), lap=in_steps(yard.cutting.mesh_lap, system),
-        keep=in_steps(yard.cutting.keep, system),
+        bands=bands, rolls=(*(roll for roll, _ in old), new[0]),
+        lap=in_steps(yard.cutting.mesh_lap, system) if height else 0, keep=in_steps(yard.cutting.keep, system),
     )  # fmt: skip
     sources = {roll.mark: source for roll, source in (*old, new)}
-    says = f"{kind.says}, rolls {tape(height, system)} high"
+    says = f"{kind.says}, rolls {tape(height, system)} high" if height else kind.says
     return FlatOrder(kind=kind, says=says, rolls=order, sources=sources, priced=kind.name in yard.prices, told=told)
 
 
@@ -170,7 +176,7 @@ def _posts_by_place(layout: Layout) -> dict[str, tuple[Meter, ...]]:
 
 def _joints(piece: Piece, posts: Sequence[Meter], system: System) -> tuple[Steps, ...]:
     """Places along a band where pieces may meet, stretched over its whole length; its ends alone without posts."""
-    whole = in_steps(piece.length, system)
+    whole = in_steps(piece.length - 2 * piece.tie, system)
     if len(posts) < 2 or not piece.splice:
         return (0, whole)
     share = whole / (posts[-1] - posts[0])
@@ -181,27 +187,33 @@ def _joints(piece: Piece, posts: Sequence[Meter], system: System) -> tuple[Steps
 def _rolls_on_hand(
     kind: Kind, height: Meter, higher: Sequence[Meter], yard: Yard
 ) -> tuple[list[tuple[Roll, Source]], tuple[str, ...]]:  # fmt: skip
-    """Part rolls of that height, or higher ones that nothing higher asks for."""
+    """Part rolls of that height, or higher ones that nothing higher asks for; of wire, which has none, all."""
     found, told = [], []
     for row, piece in enumerate(yard.pile):
         if piece.item != kind.name or piece.length is None or not piece.count:
             continue
-        if piece.width is None:
+        if height and piece.width is None:
             told.append(
                 f"Row {row + 1} of the pile, {piece.item}, is left out: write its width, the height of the roll."
             )
-        elif piece.width >= height - _NEAR and not any(piece.width >= each - _NEAR for each in higher):
-            says = f"{tape(piece.width, yard.system)} high" + (f", {piece.note}" if piece.note else "")
+        elif not height or _high_enough(piece.width or 0.0, height, higher):
+            high = [f"{tape(piece.width, yard.system)} high"] if height and piece.width else []
+            says = ", ".join((*high, *([piece.note] if piece.note else [])))
             roll = Roll(mark=f"K{row + 1}", length=_down(piece.length, yard.system), count=piece.count, says=says)
             found.append((roll, Source(piece.item, row)))
     return found, tuple(told)
 
 
+def _high_enough(own: Meter, height: Meter, higher: Sequence[Meter]) -> bool:
+    return own >= height - _NEAR and not any(own >= each - _NEAR for each in higher)
+
+
 def _roll_for_sale(kind: Kind, height: Meter, yard: Yard) -> tuple[Roll, Source]:
     price = yard.prices.get(kind.name)
-    holds = pack_priced(rolled(kind, height), METER, price)
+    holds = pack_priced(rolled(kind, height) if height else kind, METER, price)
     by_length = price is not None and price.unit.kind == METER.kind and price.pack >= _SHORTEST_ROLL
-    length = price.pack if by_length and price is not None else kind.value("roll_length")
+    whole = kind.value("roll_length" if height else "pack_length")
+    length = price.pack if by_length and price is not None else whole
     cost = math.floor(price.cost * length / holds + 0.5) if price is not None and holds else 1
     says = f"new, {tape(length, yard.system)}"
     roll = Roll(mark="N1", length=in_steps(length, yard.system), count=None, price=cost, old=False, says=says)

@@ -1,4 +1,4 @@
-"""Members and infill of gate leaves."""
+"""Sills of gates, members and infill of their leaves."""
 
 from __future__ import annotations
 
@@ -11,6 +11,12 @@ from pinfold.studies.parts.pieces import Piece
 from pinfold.studies.quantities.gates import infill_band, infill_kind
 from pinfold.studies.quantities.lines import plural
 from pinfold.units import System
+
+
+def sill(gate: Gate) -> Iterator[Piece]:
+    """What lies between the posts under the leaves."""
+    if gate.sill is not None:
+        yield Piece(letter="G", says="gate sill", kind=gate.sill.kind, length=gate.width, place=gate.name)
 
 
 def frame(gate: Gate, system: System) -> Iterator[Piece]:

@@ -17,7 +17,7 @@ from functools import lru_cache, partial
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.parts.fences import standing
 from pinfold.studies.parts.forms import form_boards
-from pinfold.studies.parts.leaves import frame, infill
+from pinfold.studies.parts.leaves import frame, infill, sill
 from pinfold.studies.parts.pieces import Piece, alike, each_known
 from pinfold.studies.parts.sorts import sort_of
 from pinfold.studies.parts.stretches import of_reach
@@ -62,5 +62,5 @@ def _pieces(layout: Layout) -> Iterator[Piece]:
     for reach in found:
         yield from of_reach(reach.between_ends)
     for gate in layout.plan.gates:
-        yield from each_known((partial(frame, gate, system), partial(infill, gate)), system)
+        yield from each_known((partial(frame, gate, system), partial(infill, gate), partial(sill, gate)), system)
     yield from each_known((partial(form_boards, [reach.between_ends for reach in found], system),), system)

@@ -27,6 +27,7 @@ class Piece(NamedTuple):
         right: likewise its right cut.
         deep: width of the face that slanting cuts run across.
         splice: whether it may be joined out of several where no stock is long enough.
+        tie: what of its length is tied off at either end, and again wherever it is joined.
     """
 
     letter: str
@@ -41,6 +42,7 @@ class Piece(NamedTuple):
     right: Radian = 0.0
     deep: Meter = 0.0
     splice: bool = False
+    tie: Meter = 0.0
 
 
 Likeness = tuple[object, ...]

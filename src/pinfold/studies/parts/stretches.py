@@ -2,31 +2,30 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from functools import lru_cache
 
-from pinfold.studies.parts.forms import joined_equal
+from pinfold.plan.buildups import Rail, RailJoint
 from pinfold.studies.parts.leaves import sheet_widths
 from pinfold.studies.parts.pieces import Piece, alike, known
 from pinfold.studies.quantities.coping import coping_length
-from pinfold.studies.quantities.fence import apron_band, band, is_wire, wire_length
+from pinfold.studies.quantities.fence import apron_band, band, is_wire, pin_count, pin_length, wire_end, wire_length
 from pinfold.studies.quantities.fill import course_bars, upright_lengths
+from pinfold.studies.quantities.forms import joined_equal
 from pinfold.studies.quantities.laps import bar_count, bar_pieces
 from pinfold.studies.quantities.lines import habit
+from pinfold.studies.quantities.rails import lap_of, rail_pieces
 from pinfold.studies.quantities.reach import Reach
-from pinfold.studies.quantities.standing import longest_stock
 from pinfold.studies.quantities.strips import Strips
 from pinfold.studies.quantities.trench import footing_bar_length
 from pinfold.studies.quantities.units import sheet_pieces
-from pinfold.tables.shelf import Kind
-from pinfold.units import Meter
+from pinfold.units import Meter, tape
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were
 def of_reach(reach: Reach) -> tuple[Piece, ...]:
     """Every piece of a stretch, those alike together."""
-    kinds = (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron)
+    kinds = (_footing, _uprights, _courses, _sheets, _coping, _rails, _mesh, _apron, _pins)
     groups = alike(piece for pieces in kinds for piece in known(pieces(reach), reach.system))
     return tuple(group[0]._replace(many=sum(piece.many for piece in group)) for group in groups.values())
 
@@ -90,28 +89,21 @@ def _coping(reach: Reach) -> Iterator[Piece]:
 def _rails(reach: Reach) -> Iterator[Piece]:
     for rail in reach.stretch.buildup.rails:
         if is_wire(rail.kind):
-            yield Piece(letter="W", says="wire", kind=rail.kind, length=wire_length(reach), place=reach.stretch.name)
+            yield Piece(letter="W", says="wire", kind=rail.kind, length=wire_length(reach), place=reach.stretch.name,
+                        splice=True, tie=wire_end())  # fmt: skip
         else:
-            for length in rail_lengths(reach, rail.kind):
-                yield Piece(letter="R", says="rail", kind=rail.kind, length=length, place=reach.stretch.name)
+            yield from _rail(reach, rail)
 
 
-def rail_lengths(reach: Reach, rail: Kind) -> tuple[Meter, ...]:
-    """Lengths of rail along a stretch, jointed on posts: each reaches over as many bays as the longest stock allows.
-
-    A bay longer than any stock is shared out in equal pieces, to be scarfed or lapped by the builder.
-    """
-    slope = reach.course_length / reach.stretch.length
-    longest = longest_stock(rail)
-    found: list[Meter] = []
-    for start, end in reach.bays:
-        bay = (end - start) * slope
-        if found and found[-1] + bay <= longest + 1e-9:
-            found[-1] += bay
-        else:
-            count = max(math.ceil(bay / longest - 1e-9), 1)
-            found += [bay / count] * count
-    return tuple(found)
+def _rail(reach: Reach, rail: Rail) -> Iterator[Piece]:
+    lap, joint = tape(lap_of(reach, rail), reach.system), rail.joint
+    for length, lapped in rail_pieces(reach, rail):
+        says, ends = "rail", "square"
+        if lapped and joint is not RailJoint.BUTT:
+            says = "rail, half-lapped" if joint is RailJoint.HALF_LAP else "rail, lapped"
+            cut = f"halved over {lap}" if joint is RailJoint.HALF_LAP else f"{lap} past the next one"
+            ends = f"square; {'both ends' if lapped > 1 else 'one end'} {cut}"
+        yield Piece(letter="R", says=says, kind=rail.kind, length=length, place=reach.stretch.name, ends=ends)
 
 
 def _mesh(reach: Reach) -> Iterator[Piece]:
@@ -136,7 +128,14 @@ def _apron(reach: Reach) -> Iterator[Piece]:
     mesh = reach.stretch.buildup.mesh
     if mesh is not None and mesh.apron > 0:
         found = apron_band(reach, mesh)
-        says = f"apron, slit in {found.slit}" if found.slit > 1 else "apron strip"
+        says = f"apron strip, slit in {found.slit}" if found.slit > 1 else "apron strip"
         yield Piece(letter="M", says=says, kind=mesh.kind, length=reach.course_length / found.slit,
                     width=found.roll_height if found.slit > 1 else mesh.apron + habit("mesh", "turn_up"),
                     place=reach.stretch.name, many=found.strips, splice=True)  # fmt: skip
+
+
+def _pins(reach: Reach) -> Iterator[Piece]:
+    mesh = reach.stretch.buildup.mesh
+    if mesh is not None and mesh.apron > 0 and mesh.pin is not None:
+        yield Piece(letter="B", says="apron pin", kind=mesh.pin, length=pin_length(), place=reach.stretch.name,
+                    many=pin_count(reach), ends="one pointed, the other bent to a hook")  # fmt: skip

@@ -12,7 +12,8 @@ from pinfold.studies.layout.bracing import BracePlace, braces_of
 from pinfold.studies.layout.records import Layout, Post
 from pinfold.studies.quantities.lines import Count, habit, line, plural, waste_of
 from pinfold.studies.quantities.records import Quantity
-from pinfold.studies.quantities.standing import collars, cut_length, longest_stock, posts
+from pinfold.studies.quantities.standing import collars, cut_length, posts
+from pinfold.studies.quantities.stocked import longest_stock
 from pinfold.tables.shelf import kind
 from pinfold.units import METER, RATIO, Meter, System, tape
 

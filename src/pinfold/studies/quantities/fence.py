@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from pinfold.plan.buildups import Mesh, Rail
 from pinfold.studies.quantities.lines import Count, habit, line, plural, waste_of
+from pinfold.studies.quantities.rails import lap_of, rail_pieces
 from pinfold.studies.quantities.reach import Reach
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.strips import Strips, slit_of, strips_of
@@ -21,7 +22,7 @@ def fence(reach: Reach) -> tuple[Quantity, ...]:
     if mesh is not None:
         lines.append(_mesh(reach, mesh))
         if mesh.apron > 0:
-            lines += [_apron(reach, mesh), _pins(reach)]
+            lines += [_apron(reach, mesh), _pins(reach, mesh)]
     return tuple(lines)
 
 
@@ -32,16 +33,28 @@ def is_wire(rail: Kind) -> bool:
 
 def wire_length(reach: Reach) -> Meter:
     """One wire along the stretch, tied off round a post at each end."""
-    return reach.course_length + 2 * habit("wire", "end")
+    return reach.course_length + 2 * wire_end()
+
+
+def wire_end() -> Meter:
+    """What of a wire goes round a post and back on itself at one end."""
+    return habit("wire", "end")
 
 
 def _rail(reach: Reach, rail: Rail) -> Quantity:
-    wire = is_wire(rail.kind)
-    length = wire_length(reach) if wire else reach.course_length
-    note = f"at {tape(rail.at, reach.system)}, " + ("tied off at both ends" if wire else "jointed on posts")
+    wire, at = is_wire(rail.kind), tape(rail.at, reach.system)
+
+    def count() -> Count:
+        if wire:
+            return Count(net=wire_length(reach), note=f"at {at}, tied off at both ends")
+        lap = lap_of(reach, rail)
+        laps = (len(rail_pieces(reach, rail)) - 1) * lap
+        how = f"lapped {tape(lap, reach.system)} on posts" if lap else "jointed on posts"
+        return Count(net=reach.course_length + laps, note=f"at {at}, {how}")
+
     return line(
-        kind=rail.kind, layer="rails", place=reach.stretch.name, unit=METER,
-        count=lambda: Count(net=length, note=note), waste=waste_of(rail.kind, "wire" if wire else "sticks"),
+        kind=rail.kind, layer="rails", place=reach.stretch.name, unit=METER, count=count,
+        waste=waste_of(rail.kind, "wire" if wire else "sticks"),
     )  # fmt: skip
 
 
@@ -94,11 +107,26 @@ def _of_roll(reach: Reach, mesh: Mesh, layer: str, count: Callable[[], Count]) -
     )  # fmt: skip
 
 
-def _pins(reach: Reach) -> Quantity:
-    pin = kind("fasteners", "apron-pin")
-    spacing = pin.value("spacing")
-    count = math.ceil(reach.course_length / spacing - 1e-9) + 1
+def pin_count(reach: Reach) -> int:
+    """Pins along the apron of a stretch, at both ends too."""
+    return math.ceil(reach.course_length / kind("fasteners", "apron-pin").value("spacing") - 1e-9) + 1
+
+
+def pin_length() -> Meter:
+    """Of a pin that is cut from a bar, its hook in it."""
+    return kind("fasteners", "apron-pin").value("length")
+
+
+def _pins(reach: Reach, mesh: Mesh) -> Quantity:
+    ready = kind("fasteners", "apron-pin")
+    note = f"one every {tape(ready.value('spacing'), reach.system)} and at both ends"
+    if mesh.pin is None:
+        return line(
+            kind=ready, layer="apron", place=reach.stretch.name, unit=RATIO, waste=waste_of(ready, "units"),
+            count=lambda: Count(net=float(pin_count(reach)), note=note),
+        )  # fmt: skip
+    cut = f"{plural(pin_count(reach), 'pin')} of {tape(pin_length(), reach.system)}, {note}"
     return line(
-        kind=pin, layer="apron", place=reach.stretch.name, unit=RATIO, waste=waste_of(pin, "units"),
-        count=lambda: Count(net=float(count), note=f"one every {tape(spacing, reach.system)} and at both ends"),
+        kind=mesh.pin, layer="apron", place=reach.stretch.name, unit=METER, waste=waste_of(mesh.pin, "bars"),
+        count=lambda: Count(net=pin_count(reach) * pin_length(), note=cut),
     )  # fmt: skip

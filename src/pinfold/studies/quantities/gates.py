@@ -22,6 +22,7 @@ def gate(place: GatePlace, own: tuple[Post, ...], system: System) -> tuple[Quant
     lines = [
         *posts(own, place=planned.name, system=system),
         *collars(own, place=planned.name, system=system),
+        *_sill(planned, system),
         _frame(planned, system),
         infill(planned, system),
         _fitting(planned, "hinge", planned.leaves, "per_leaf"),
@@ -30,6 +31,18 @@ def gate(place: GatePlace, own: tuple[Post, ...], system: System) -> tuple[Quant
     if planned.leaves > 1:
         lines.append(_fitting(planned, "drop-bolt", 1, "per_gate"))
     return tuple(lines)
+
+
+def _sill(planned: Gate, system: System) -> tuple[Quantity, ...]:
+    if planned.sill is None:
+        return ()
+    note = f"across the opening, {tape(planned.width, system)}"
+    return (
+        line(
+            kind=planned.sill.kind, layer="gate", place=planned.name, unit=METER,
+            count=lambda: Count(net=planned.width, note=note),
+        ),
+    )  # fmt: skip
 
 
 def _frame(planned: Gate, system: System) -> Quantity:

@@ -12,7 +12,7 @@ from pinfold.studies.quantities.fence import is_wire
 from pinfold.studies.quantities.lines import Count, line, plural
 from pinfold.studies.quantities.reach import Reach
 from pinfold.studies.quantities.records import Quantity
-from pinfold.studies.quantities.strips import stocked_lengths
+from pinfold.studies.quantities.stocked import stock_length
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import CUBIC_METER, METER, RATIO, CubicMeter, Meter, SquareMeter, System, tape
 
@@ -46,22 +46,6 @@ def _posts(group: list[Post], length: Meter, place: str, *, system: System, laye
         kind=group[0].kind, layer=layer, place=place, unit=METER,
         count=lambda: Count(net=math.fsum(post.length for post in group), note=note),
     )  # fmt: skip
-
-
-def stock_length(kind: Kind, length: Meter) -> Meter | None:
-    """The shortest length in stock that holds it; None where none does."""
-    return next((stock for stock in stock_lengths(kind) if stock >= length - 1e-9), None)
-
-
-def longest_stock(kind: Kind) -> Meter:
-    """The longest length in stock; endless where the shelf tells none."""
-    return max(stock_lengths(kind), default=math.inf)
-
-
-def stock_lengths(kind: Kind) -> tuple[Meter, ...]:
-    """Lengths in stock as the shelf tells them, shortest first; none where it tells none."""
-    stocked = kind.words.get("lengths")
-    return stocked_lengths(tuple(map(str, stocked))) if isinstance(stocked, list) else ()
 
 
 def collars(found: Iterable[Post], *, place: str, system: System) -> tuple[Quantity, ...]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cache
 
 from pinfold.studies.quantities.lines import habit
+from pinfold.studies.quantities.stocked import stocked_lengths
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, Meter, read
+from pinfold.units import Meter
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,9 +76,3 @@ def _pieces(mesh: Kind, length: Meter) -> tuple[Meter, ...]:
         return (length,)
     count = math.ceil((length - joint) / (roll - joint) - 1e-9)
     return (*(roll,) * (count - 1), length + (count - 1) * (joint - roll))
-
-
-@cache
-def stocked_lengths(texts: tuple[str, ...]) -> tuple[Meter, ...]:
-    """Lengths as a shelf writes them, shortest first."""
-    return tuple(sorted(read(text, like=METER) for text in texts))

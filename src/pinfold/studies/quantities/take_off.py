@@ -11,6 +11,7 @@ from pinfold.studies.quantities.coats import coats
 from pinfold.studies.quantities.coping import coping
 from pinfold.studies.quantities.fence import fence
 from pinfold.studies.quantities.fill import fill
+from pinfold.studies.quantities.forms import forms
 from pinfold.studies.quantities.gates import gate
 from pinfold.studies.quantities.mass import mass_wall
 from pinfold.studies.quantities.piers import piers
@@ -26,6 +27,7 @@ OF_UNITS = ("units", "sheet")
 def take_off(layout: Layout) -> tuple[Quantity, ...]:
     """Every quantity in order around the plot: stretch by stretch, then the posts of the run, then its gates.
 
+    Boards of forms come last: one set serves all stretches.
     What lacks a figure is kept with a net that is not a number and a note that names the figure.
     """
     found: list[Quantity] = []
@@ -38,6 +40,7 @@ def take_off(layout: Layout) -> tuple[Quantity, ...]:
             found += of_stretch(reach)
         found += _standing(layout, run)
         found += _gates(layout, run)
+    found += forms([reach.between_ends for reach in reaches(layout)], layout.plan.units)
     return tuple(found)
 
 
