@@ -121,6 +121,7 @@ TOLD = (
     "parts.flat_cut",
     "parts.labels",
     "weighing.records",
+    "weighing.weighing",
     "ledger.records",
     "actuals.records",
     "forecasting.records",
