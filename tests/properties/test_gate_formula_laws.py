@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinfold.errors import OutOfRangeError
-from pinfold.formulas import creep, gates, screws, sheet_screws
+from pinfold.formulas import bolts, creep, gates, screws, sheet_screws
 
 lengths = st.floats(0.3, 4.0)
 forces = st.floats(0.0, 2000.0)
@@ -168,6 +168,27 @@ def test_thicker_steel_never_holds_a_screw_less(thickness, diameter, more):
     )
 
 
+@given(thickness=st.floats(0.0004, 0.0045), diameter=st.floats(0.005, 0.02), more=st.floats(1.0, 1.05))
+def test_thicker_steel_never_holds_a_bolt_less_and_nothing_jumps(thickness, diameter, more):
+    def bears(thick, across=diameter):
+        return bolts.hole_bearing(thickness=thick, diameter=across, strength=3e8, washers=0.75)
+
+    def stretches(thick):
+        return bolts.hole_stretch(thickness=thick, diameter=diameter, strength=3e8)
+
+    for law in (bears, stretches):
+        assert law(thickness) <= law(thickness * more) * (1 + 1e-12) <= law(thickness) * more**2.5 * (1 + 1e-9)
+    assert bears(thickness) <= 1.011 * bears(thickness, diameter * more), "from d over t of 20 to 22 it falls by 1 %"
+    assert 1.8 * 0.75 * 3e8 <= bears(thickness) / (thickness * diameter) * (1 + 1e-12) <= 3.0 * 0.75 * 3e8 * (1 + 1e-9)
+
+
+def test_a_bolt_cut_is_its_area_times_the_stress():
+    assert bolts.bolt_strength(diameter=2.0, stress=5.0) == pytest.approx(5.0 * math.pi)
+    assert bolts.bolt_strength(diameter=0.02, stress=1e8) == pytest.approx(
+        4 * bolts.bolt_strength(diameter=0.01, stress=1e8)
+    )
+
+
 def test_sheared_and_pulled_alone_come_to_their_shares():
     assert sheet_screws.shear_and_pull_over(
         push=1.10 / 2.35 * 1400, pull=0.0, torn=1400.0, pulled_over=1000.0
@@ -216,6 +237,9 @@ def test_wood_swells_by_parts_as_in_one(width, dry, one, two):
         lambda: screws.wood_bearing(diameter=0.006, gravity=0.5, angle=2.0),
         lambda: yielding(side_length=0.0),
         lambda: sheet_screws.pull_out(thickness=0.001, diameter=0.01, strength=3e8),
+        lambda: bolts.hole_bearing(thickness=0.006, diameter=0.01, strength=3e8, washers=1.0),
+        lambda: bolts.hole_stretch(thickness=0.0, diameter=0.01, strength=3e8),
+        lambda: bolts.bolt_strength(diameter=0.01, stress=0.0),
         lambda: creep.swollen(width=1.0, coefficient=0.26, wet=0.08, dry=0.12),
         lambda: creep.swollen(width=1.0, coefficient=0.26, wet=0.4, dry=0.12),
     ],

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from pinfold.formulas import creep, gates, screws, sheet_screws
+from pinfold.formulas import bolts, creep, gates, screws, sheet_screws
 from published import Printed
 from rows import Row
 
@@ -180,6 +180,34 @@ def permit_rows() -> list[Row]:
     ]
 
 
+def bolt_rows() -> list[Row]:
+    """Both equations of bearing in one letter, 3/8 in through 0.06 in of 55 ksi; and a bolt cut through."""
+    sheet = {"thickness": 0.06 * IN, "diameter": 0.375 * IN, "strength": 55 * KSI}
+    return [
+        Row(
+            what="bolt 3/8 in bearing in 0.06 in steel, kips",
+            printed=printed("2.78", "BOLT-LETTER", "method 1: mf 0.75, C 3.0, Fu 55 ksi"),
+            ours=lambda: bolts.hole_bearing(**sheet, washers=0.75) / LBF / 1000,
+            table="letter on bolts in thin steel",
+            formula="bolts.hole_bearing",
+        ),
+        Row(
+            what="the same with its hole drawn long, kips",
+            printed=printed("2.24", "BOLT-LETTER", "method 2: alpha 1, Fu 55 ksi"),
+            ours=lambda: bolts.hole_stretch(**sheet) / LBF / 1000,
+            table="letter on bolts in thin steel",
+            formula="bolts.hole_stretch",
+        ),
+        Row(
+            what="bolt 3/4 in cut through once at 60 ksi, kips",
+            printed=printed("26.5", "BOLT-GUIDE", "example 4.1, one shear plane"),
+            ours=lambda: bolts.bolt_strength(diameter=0.75 * IN, stress=60 * KSI) / LBF / 1000,
+            table="guide to the manual, example 4.1",
+            formula="bolts.bolt_strength",
+        ),
+    ]
+
+
 def stayed_rows() -> list[Row]:
     def pull() -> float:
         return gates.stay_pull(weight=500.0, reach=2.0, spacing=2.0, arm=4.0, slope=math.radians(30))
@@ -214,7 +242,7 @@ def swelling_rows() -> list[Row]:
 
 ROWS = [
     *lateral_rows(), *lag_rows(), *transcribed_rows(), *sheet_shear_rows(), *pull_out_rows(), *permit_rows(),
-    *stayed_rows(), *swelling_rows(),
+    *bolt_rows(), *stayed_rows(), *swelling_rows(),
 ]  # fmt: skip
 
 

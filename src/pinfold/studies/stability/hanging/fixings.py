@@ -1,69 +1,33 @@
-"""Screws and lag screws of a hinge, in wood and in thin steel: what the leaf's weight and the wind ask of them."""
+"""Screws, lag screws and bolts of a hinge, in wood and thin steel: what the leaf's weight and the wind ask of them."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, Step, keeps_to, work
+from pinfold.findings import Finding, keeps_to, work
 from pinfold.formulas import gates, screws, sheet_screws
 from pinfold.formulas.walls import GRAVITY
 from pinfold.studies.gates.frame import frame_of
 from pinfold.studies.gates.latching import hinge_places
 from pinfold.studies.gates.records import GateFrame
 from pinfold.studies.gates.weight import leaf_weight, weight_figures
-from pinfold.studies.stability.factors import Named
 from pinfold.studies.stability.fencing.figures import STEADY_DURATION, WIND_DURATION
 from pinfold.studies.stability.gates import Hung
+from pinfold.studies.stability.hanging.bolted import bolted
 from pinfold.studies.stability.hanging.figures import SHEET_SAFETY, WET_SCREWS
+from pinfold.studies.stability.hanging.records import Asked, Held
 from pinfold.studies.stability.leaves import leaf_band
 from pinfold.tables.shelf import Kind, kind, shelf
-from pinfold.units import Meter, Newton, System
+from pinfold.units import Meter, System
 
 NOT_RECKONED = {
     "weld": "what a weld holds goes by who welds it",
     "clamp": "what a clamp holds is its maker's to say",
-    "bolt": "through bolts are not reckoned",
 }
-
-
-@dataclass(frozen=True, kw_only=True)
-class Asked:
-    """What one hinge asks of its screws.
-
-    Attributes:
-        level: pull of the upper hinge out of the post, in the plane of the leaf.
-        weight: of the leaf, all of it on this hinge.
-        wind: pull square to the leaf.
-        steps: working.
-        figures: what it rests on.
-    """
-
-    level: Newton
-    weight: Newton
-    wind: Newton
-    steps: tuple[Step, ...]
-    figures: Named
-
-
-@dataclass(frozen=True, kw_only=True)
-class Held:
-    """What one screw may carry, ten years of load.
-
-    Attributes:
-        pulled: along it.
-        pushed: square to it.
-        wood: whether the time that a load lasts counts.
-        steps: working.
-        figures: what it rests on.
-    """
-
-    pulled: Newton
-    pushed: Newton
-    wood: bool
-    steps: tuple[Step, ...]
-    figures: Named
+_NEEDS = {"wood": "wood", "sheet": "steel", "through": "steel"}
+"""What screws and bolts hold in, by where they go."""
 
 
 def hinge_of(frame: GateFrame) -> Kind:
@@ -104,7 +68,7 @@ def on_leaf(hung: Hung, system: System) -> Finding:
     frame = frame_of(hung.gate, system)
     hinge, asked = hinge_of(frame), asked_of(hung, system)
     thick = frame.made.value("thickness") if frame.made.has("thickness") else frame.gate.kind.value("member_wall")
-    held = _held(hinge, "leaf", frame, thick)
+    held = _held(hinge, "leaf", frame, _Behind(frame.made.word("material"), thick))
     return _used(hinge, "leaf", asked, held)
 
 
@@ -113,19 +77,32 @@ def on_post(hung: Hung, system: System) -> Finding:
     frame = frame_of(hung.gate, system)
     hinge, asked, post = hinge_of(frame), asked_of(hung, system), hung.post.kind
     thick = post.value("wall") if post.word("material") == "steel" else post.value("width")
-    return _used(hinge, "post", asked, _held(hinge, "post", frame, thick))
+    return _used(hinge, "post", asked, _held(hinge, "post", frame, _Behind(post.word("material"), thick)))
 
 
-def _held(hinge: Kind, where: str, frame: GateFrame, thick: Meter) -> Held:
+class _Behind(NamedTuple):
+    """What a hinge is fixed to: wood or steel, and how thick."""
+
+    material: str
+    thick: Meter
+
+
+def _held(hinge: Kind, where: str, frame: GateFrame, behind: _Behind) -> Held:
     word = hinge.word(where)
     if word in NOT_RECKONED:
         raise NotFoundError(
             f"{hinge.says}: {NOT_RECKONED[word]}; write hinge_capacity beside the gate, or another hinge"
         )
     screw = kind("screws", word)
-    if screw.word("into") == "wood":
-        return _in_wood(hinge, screw, thick)
-    return _in_steel(hinge, screw, frame, thick)
+    into = screw.word("into")
+    if _NEEDS[into] != behind.material:
+        raise NotFoundError(
+            f"{hinge.says}: {screw.says} holds in {_NEEDS[into]}, and the {where} is of {behind.material}; write "
+            "another hinge"
+        )
+    if into == "wood":
+        return _in_wood(hinge, screw, behind.thick)
+    return (_in_steel if into == "sheet" else bolted)(hinge, screw, frame, behind.thick)
 
 
 def _in_wood(hinge: Kind, screw: Kind, thick: Meter) -> Held:
@@ -155,9 +132,7 @@ def _in_wood(hinge: Kind, screw: Kind, thick: Meter) -> Held:
 
 
 def _in_steel(hinge: Kind, screw: Kind, frame: GateFrame, wall: Meter) -> Held:
-    """Thin steel behind a hinge plate; the plate's own strength stands for both."""
-    if not frame.made.has("strength"):
-        raise NotFoundError("self-drilling screws hold in steel, and this leaf or post is of wood")
+    """Thin steel behind a hinge plate; the leaf's strength stands for the post's too."""
     diameter, plate = screw.value("diameter"), hinge.value("plate")
     behind, strength = frame.made.figure("strength"), hinge.figure("strength")
     torn = work(
