@@ -91,13 +91,12 @@ def _under(who: Kind, buildup: Buildup) -> Way:
 
 
 def _through(who: Kind, mesh: Mesh) -> Way:
-    """Through one opening of the mesh, between its wires."""
+    """Through one opening of the mesh, from wire to wire as meshes are named and as gates are asked."""
     made, where = mesh.kind, "through"
     if not (made.has("opening_wide") and made.has("opening_high")):
         return Passes.NOT_SHOWN, where
-    wire = made.value("wire") if made.has("wire") else 0.0
     small, large = sorted((made.value("opening_wide"), made.value("opening_high")))
-    gap = GateGap(name="mesh", width=small - wire, long=large > _LONG * small)
+    gap = GateGap(name="mesh", width=small, long=large > _LONG * small)
     return passes(who, gap), where
 
 
