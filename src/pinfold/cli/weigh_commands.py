@@ -9,6 +9,7 @@ import click
 from click.core import ParameterSource
 
 from pinfold.cli.sites import Command, progress, tell, with_site
+from pinfold.cli.weigh_search_commands import search
 
 _NAMES = "names"
 
@@ -61,3 +62,6 @@ def _weigh(names: tuple[str, ...], *, site: Path, as_json: bool, working: bool, 
     with progress("weighing build-ups") as told:
         answer = weigh_site(site, WeighAsked(names=names, **typed), working=working, told=told)
     tell(answer, as_json=as_json)
+
+
+weigh.add_command(search)

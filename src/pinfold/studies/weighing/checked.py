@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
 
 from pinfold.findings import Finding
 from pinfold.studies.stability.blocks.neighbors import on_blocks
@@ -26,34 +31,77 @@ from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.governing import governing
 from pinfold.studies.weighing.scene import Built, Scene
-from pinfold.studies.weighing.tables import Table, picked, tabled
+from pinfold.studies.weighing.tables import Cannot, Codes, Table, Told, Yes, picked, tabled
 from pinfold.studies.weighing.uses import Uses, uses_of
 
+Numbers = npt.NDArray[np.float64]
 _STILL = WALL_CHECKS[8:11]  # pushes, earthquakes, green walls: by weights, without the fence
 _SHRUNK = WALL_CHECKS[12:]  # cracking: by what the footing holds, without the fence
 _WEIGHED = WALL_CHECKS[:2]  # by all weights down to the footing, and all wind
 _BEDDED = tuple(check for check in WALL_CHECKS[2:] if check not in (*_STILL, *_SHRUNK))  # at the bed and above it
-Told = Callable[[], None] | None
 
 
-def check_tables(scene: Scene, told: Told = None) -> tuple[Table[Uses], ...]:
-    """A table for each group of checks; together they hold every check of the plan."""
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Checked:
+    """Every check over all picks.
+
+    Attributes:
+        tables: by group of checks; together they hold every check of the plan, but that what fails or cannot be built
+            by one group is not asked the next ones.
+        cannot: picks that cannot be built, and why: by reason how many.
+        fails: picks of which some check fails.
+        use: most that any check uses of its strength, of those that do not fail; else of the checks asked.
+    """
+
+    tables: tuple[Table[Uses], ...]
+    cannot: Mapping[str, int]
+    fails: Yes
+    use: Numbers
+
+
+def checked(scene: Scene, told: Told = None) -> Checked:
+    """Ask every check, those that cost least to ask first."""
+    left = np.ones(scene.shape, dtype=bool)
+    fails, use = np.zeros(scene.shape, dtype=bool), np.zeros(scene.shape)
+    tables: list[Table[Uses]] = []
+    cannot: Counter[str] = Counter()
+    for codes, find in _groups_of_checks(scene, told):
+        table = tabled(codes, find, told, wanted=left)
+        tables.append(table)
+        cannot.update(_out(table, left))
+        left &= table.numbers(lambda each: 1.0, 0.0) > 0
+        fails |= left & (table.numbers(lambda each: float(each.fails), 0.0) > 0)
+        use = np.maximum(use, table.numbers(lambda each: each.use, 0.0))
+        left &= ~fails
+    return Checked(tables=tuple(tables), cannot=cannot, fails=fails, use=use)
+
+
+def _out(table: Table[Uses], left: Yes) -> Counter[str]:
+    """What of a group cannot be built, of those that are left."""
+    found: Counter[str] = Counter()
+    many = np.bincount(np.broadcast_to(table.codes, left.shape)[left], minlength=len(table.values))
+    for value, count in zip(table.values, many.tolist(), strict=True):
+        if isinstance(value, Cannot) and count:
+            found[value.why] += count
+    return found
+
+
+def _groups_of_checks(scene: Scene, told: Told) -> Iterator[tuple[tuple[Codes, ...], Callable[[Picks], Uses]]]:
+    """What each group of checks hangs on, and how it is asked."""
     wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
     in_wall = posts_in_wall(scene)
-    at = lying(scene, told).states
-    wind = tabled((at, fenced, post, every, rail, mesh), lambda picks: _wind(scene, picks), told).states
-    bed = tabled((foot,), lambda picks: _without_width(scene, picks)).states
+    yield (wall, high, foot, coat), lambda picks: _walls(scene, picks, (*_STILL, *_SHRUNK))
+    tops = tabled((wall, high, foot), lambda picks: _tops(scene, picks)).states
+    wind = tabled((tops, fenced, post, every, rail, mesh), lambda picks: _wind(scene, picks), told).states
     leant = (wall, high, wind, *((every,) if in_wall else ()))
-    hung = (at, wind, fenced, post, every, rail)
-    return (
-        tabled((*leant, foot, coat), lambda picks: _walls(scene, picks, _WEIGHED), told),
-        tabled((*leant, bed, coat), lambda picks: _walls(scene, picks, _BEDDED), told),
-        tabled((wall, high, foot, coat), lambda picks: _walls(scene, picks, (*_STILL, *_SHRUNK)), told),
-        tabled((*hung, deep), lambda picks: _posts(scene, picks), told),
-        tabled(hung, lambda picks: _between(scene, picks), told),
-        tabled((wall, *hung, deep) if in_wall else (), lambda picks: _sockets(scene, picks), told),
-        tabled((wall, high, foot, post, every, deep), lambda picks: _ground(scene, picks), told),
-    )  # fmt: skip
+    yield (*leant, foot, coat), lambda picks: _walls(scene, picks, _WEIGHED)
+    bed = tabled((foot,), lambda picks: _without_width(scene, picks)).states
+    yield (*leant, bed, coat), lambda picks: _walls(scene, picks, _BEDDED)
+    hung = (lying(scene).states, wind, fenced, post, every, rail)
+    yield (*hung, mesh), lambda picks: _between(scene, picks)  # rails carry the mesh's own weight too
+    yield (*hung, deep), lambda picks: _posts(scene, picks)
+    yield ((wall, *hung, deep) if in_wall else ()), lambda picks: _sockets(scene, picks)
+    yield (wall, high, foot, post, every, deep), lambda picks: _ground(scene, picks)
 
 
 def lying(scene: Scene, told: Told = None) -> Table[Hashable]:
@@ -71,10 +119,13 @@ def posts_in_wall(scene: Scene) -> bool:
 def _lie(scene: Scene, picks: Picks) -> Hashable:
     """How a wall lies on its ground, and how far behind it posts stand: what all that stands on it hangs on."""
     built = scene.built(picks)
-    return (
-        tuple((each.stretch.steps, each.stretch.tops, each.stretch.joints) for each in built.own),
-        tuple((post.ground, post.base) for post in built.layout.posts),
-    )
+    return _tops(scene, picks), tuple((post.ground, post.base) for post in built.layout.posts)
+
+
+def _tops(scene: Scene, picks: Picks) -> Hashable:
+    """How a wall steps."""
+    built = scene.built(picks)
+    return tuple((each.stretch.steps, each.stretch.tops, each.stretch.joints) for each in built.own)
 
 
 def _wind(scene: Scene, picks: Picks) -> Hashable:

@@ -19,7 +19,7 @@ from pinfold.studies.quantities.take_off import take_off
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.checked import lying
 from pinfold.studies.weighing.scene import Built, Scene
-from pinfold.studies.weighing.tables import Table, picked, tabled
+from pinfold.studies.weighing.tables import Codes, Table, Told, Yes, picked, tabled
 from pinfold.units import CubicMeter
 
 Good = tuple[str, str, str, float]
@@ -50,13 +50,13 @@ class Needed:
     missing: tuple[str, ...]
 
 
-def goods_tables(scene: Scene, told: Callable[[], None] | None = None) -> tuple[Table[Needed], ...]:
+def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> tuple[Table[Needed], ...]:
     """A table for each group of layers; together they hold all of the take-off."""
     wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
     at = lying(scene).states
 
-    def over(codes: tuple[object, ...], wanted: Callable[[str], bool]) -> Table[Needed]:
-        return tabled(codes, lambda picks: _needed(scene, picks, wanted), told)  # type: ignore[arg-type]
+    def over(codes: tuple[Codes, ...], layers: Callable[[str], bool]) -> Table[Needed]:
+        return tabled(codes, lambda picks: _needed(scene, picks, layers), told, wanted=wanted)
 
     return (
         over((wall, high, foot, post, every), lambda layer: layer not in _NOT_WALL),
@@ -67,9 +67,9 @@ def goods_tables(scene: Scene, told: Callable[[], None] | None = None) -> tuple[
     )
 
 
-def _needed(scene: Scene, picks: Picks, wanted: Callable[[str], bool]) -> Needed:
+def _needed(scene: Scene, picks: Picks, layers: Callable[[str], bool]) -> Needed:
     built = scene.built(picks)
-    quantities = [each for each in counted(built) if wanted(each.layer)]
+    quantities = [each for each in counted(built) if layers(each.layer)]
     cards = batch_cards(paced(quantities, built.layout, built.lessons), built.lessons.mixing)
     pieces = pieces_by_kind(parts(built.layout), built.layout)
     needs = {good_of(need): need for need in needs_of(as_bought(quantities, built.layout), cards, pieces)}
@@ -77,7 +77,7 @@ def _needed(scene: Scene, picks: Picks, wanted: Callable[[str], bool]) -> Needed
     turns = {
         good: min(places.get(use.place, len(places)) for use in need.uses) for good, need in needs.items()
     }  # fmt: skip
-    damp = math.fsum(face.area * face.days for face in curing_of(built.layout)) if wanted("coat") else 0.0
+    damp = math.fsum(face.area * face.days for face in curing_of(built.layout)) if layers("coat") else 0.0
     return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities))
 
 

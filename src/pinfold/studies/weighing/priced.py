@@ -160,7 +160,7 @@ def _turns(tables: Sequence[Table[Needed]], states: Codes, good: Good) -> Codes:
         np.array([last if isinstance(each, Cannot) else each.turns.get(good, last) for each in table.values])[at]
         for table, at in zip(tables, states, strict=True)
     )  # fmt: skip
-    return np.stack(list(columns)).min(axis=0)
+    return np.asarray(np.stack(list(columns)).min(axis=0), dtype=np.int64)
 
 
 _ByTable = list[list[Need | None]]
@@ -210,7 +210,9 @@ def _in_packs(each: _Wanted, pack: Pack, rest: Numbers, shop: Shop) -> Bought:
         packs = lengths_for_each(rest, pack.sizes)
     else:
         packs = {pack.sizes[0]: whole_packs_each(rest, pack.sizes[0])}
-    amount: Numbers = sum((many * size for size, many in packs.items()), np.zeros_like(rest))
+    amount = np.zeros_like(rest)
+    for size, many in packs.items():
+        amount = amount + many * size
     mass = carried_mass(need.kind, 1.0, need.unit, shop.mixing.sand_bulking)
     return Bought(
         line=line_of(need, shop), needed=each.needed, packs=packs, mass=_times(amount, mass),

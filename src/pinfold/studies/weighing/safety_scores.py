@@ -23,11 +23,12 @@ _WORST = -9.0
 
 def governing(findings: Iterable[Finding]) -> Finding | None:
     """The check of wall or fence that leaves least to spare; gates are the same in every option."""
-    shown = [each for each in findings if each.use is not None and _is_strength(each)]
+    shown = [each for each in findings if each.use is not None and is_strength(each)]
     return max(shown, key=lambda each: each.use or 0.0, default=None)
 
 
-def _is_strength(finding: Finding) -> bool:
+def is_strength(finding: Finding) -> bool:
+    """Whether it is a check of strength of wall or fence."""
     check = finding.check.removesuffix(f" {PUSHED}").removesuffix(f" {SHAKEN}")
     return check in _STRENGTH and not finding.subject.startswith("gate ")
 

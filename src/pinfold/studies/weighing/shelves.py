@@ -55,6 +55,15 @@ def axes_for(ground: Ground) -> tuple[Axis, ...]:
     return tuple(made[key] for key in AXES)
 
 
+USUAL = {"wall": 4, "coats": 3, "posts": 2, "spacing": 3, "embed": 3, "rails": 2, "mesh": 2}
+"""How many choices of an axis are taken where nothing is asked of it, so that the first answer comes soon."""
+
+
+def usual(axis: Axis) -> Axis:
+    """An axis where nothing is asked of it."""
+    return Axis(axis.key, axis.choices[: USUAL.get(axis.key)])
+
+
 def _layer(ground: Ground, name: str) -> Mapping[str, object]:
     found = ground.table.get(name)
     return found if isinstance(found, Mapping) else {}

@@ -15,6 +15,9 @@ from pinfold.studies.weighing.axes import AXES, Picks
 
 Codes = npt.NDArray[np.int64]
 """Number of a state for every pick, one dimension for each axis; of length 1 along those it does not hang on."""
+Yes = npt.NDArray[np.bool_]
+Told = Callable[[], None] | None
+"""Told after each thing found."""
 Value = TypeVar("Value")
 CANNOT = (InvalidPlan, InputError, NotFoundError, OutOfRangeError)
 """What stops a build-up from being laid out."""
@@ -25,6 +28,9 @@ class Cannot:
     """Why a build-up cannot be built."""
 
     why: str
+
+
+NOT_ASKED = Cannot("not asked: it fails already, or cannot be built")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -58,29 +64,46 @@ def picked(shape: Sequence[int]) -> list[Codes]:
 
 
 def tabled(
-    codes: Iterable[Codes], find: Callable[[Picks], Value], told: Callable[[], None] | None = None
-) -> Table[Value]:
+    codes: Iterable[Codes], find: Callable[[Picks], Value], told: Told = None, *, wanted: Yes | None = None
+) -> Table[Value]:  # fmt: skip
     """A table over all states of some codes, each found for the first pick that has it.
 
     Args:
         codes: what it hangs on
         find: the value for a pick; axes that it does not hang on are at their first choice
         told: after each value
+        wanted: picks for which it is wanted; states of none of them are not looked for; None for all
     """
     joined = np.zeros((1,) * len(AXES), dtype=np.int64)
     for each in codes:
         joined = joined * (int(each.max()) + 1) + each
     _, first, inverse = np.unique(joined, return_index=True, return_inverse=True)
+    inverse = inverse.reshape(joined.shape)
+    asked = _asked(inverse, len(first), wanted)
     values: list[Value | Cannot] = []
-    for place in first.tolist():
+    for place, is_asked in zip(first.tolist(), asked.tolist(), strict=True):
         picks = tuple(int(number) for number in np.unravel_index(place, joined.shape))
-        try:
-            values.append(find(picks))
-        except CANNOT as lack:
-            values.append(Cannot(_in_short(lack)))
-        if told is not None:
+        values.append(_found(find, picks) if is_asked else NOT_ASKED)
+        if told is not None and is_asked:
             told()
-    return Table(codes=inverse.reshape(joined.shape), values=tuple(values))
+    return Table(codes=inverse, values=tuple(values))
+
+
+def _asked(states: Codes, many: int, wanted: Yes | None) -> Yes:
+    """Which states any wanted pick has."""
+    if wanted is None:
+        return np.ones(many, dtype=bool)
+    across = tuple(place for place, length in enumerate(states.shape) if length == 1)
+    found = np.zeros(many, dtype=bool)
+    found[states[wanted.any(axis=across, keepdims=True)]] = True
+    return found
+
+
+def _found(find: Callable[[Picks], Value], picks: Picks) -> Value | Cannot:
+    try:
+        return find(picks)
+    except CANNOT as lack:
+        return Cannot(_in_short(lack))
 
 
 def _in_short(lack: Exception) -> str:

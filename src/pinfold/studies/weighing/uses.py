@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from pinfold.findings import Finding, Verdict
+from pinfold.studies.weighing.safety_scores import is_strength
 
 
 class Uses(NamedTuple):
     """How some checks came out together.
 
     Attributes:
-        use: the most that any of them uses of its strength.
+        use: the most that any check of strength of wall or fence uses of it.
         check: which one.
         where: on what.
         fails: whether any fails.
@@ -35,6 +36,6 @@ def uses_of(findings: Iterable[Finding]) -> Uses:
             unshown.add(finding.check)
             continue
         fails |= verdict is Verdict.FAILS
-        if (found := finding.use or 0.0) > use:
+        if (found := finding.use or 0.0) > use and is_strength(finding):
             use, check, where = found, finding.check, finding.subject
     return Uses(use, check, where, fails, frozenset(unshown))

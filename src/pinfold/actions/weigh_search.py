@@ -1,0 +1,186 @@
+"""The search over build-ups of a site: all that its axes make, checked, priced, and held against limits."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+
+from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.sites import Site, open_site
+from pinfold.errors import InputError, InvalidPlan
+from pinfold.plan.enclosure import Enclosure
+from pinfold.reports.weigh_search import search_page
+from pinfold.store import planfile
+from pinfold.store.plan_put import with_puts
+from pinfold.store.read_buildups import buildup_of
+from pinfold.store.writing import read_text
+from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.lessons.learned import learned
+from pinfold.studies.lessons.records import Lessons
+from pinfold.studies.stability.assess import assess
+from pinfold.studies.weighing.axes import Axis, narrowed
+from pinfold.studies.weighing.limits import limits_of
+from pinfold.studies.weighing.scene import Scene
+from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of, row_of
+from pinfold.studies.weighing.searching import Searched, answered, searched
+from pinfold.studies.weighing.shelves import Ground, axes_for, usual
+from pinfold.studies.weighing.uses import uses_of
+
+Told = Callable[[int], None]
+"""Told after each thing found: how many so far."""
+_AXES_AT_ONCE = 2_000_000
+_NEW = "found"
+_MOST_SHOWN = 12
+_SAME = 1e-9
+
+
+@dataclass(frozen=True, kw_only=True)
+class SearchAsked:
+    """What is asked, as typed; what is empty is as usual.
+
+    Attributes:
+        buildup: of the plan, that is varied; the one with most length where empty.
+        limits: in words.
+        by: criteria of the front, with commas between.
+        axes: choices wanted, axis by axis.
+    """
+
+    buildup: str = ""
+    limits: str = ""
+    by: str = ""
+    axes: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class _Telling:
+    """Whom to tell of the progress; all alike, so that what was searched once is not searched again."""
+
+    told: Told | None = field(compare=False)
+
+
+def search_site(folder: Path, asked: SearchAsked, told: Told | None = None) -> Answer:
+    """All build-ups that axes make, held against limits.
+
+    Args:
+        folder: site folder
+        asked: what is asked
+        told: of the progress
+
+    Raises:
+        InvalidPlan: what is asked cannot be read, with every complaint at once.
+        StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    record = search_of(site, asked, told)
+    return answer_from(site, record, search_page(record, site.plan.units))
+
+
+def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Search:
+    """The same as a record.
+
+    Raises:
+        As `search_site`.
+    """
+    prices = site.lessons.prices
+    limits = limits_of(asked.limits, prices=prices, system=site.plan.units)
+    found = _searched(site, asked.buildup, asked.axes, _Telling(told))
+    kept = answered(found, limits)
+    nearest, shorts = miss_of(found, kept, _NEW)
+    best = [None if each is None else row_of(found, each, _NEW) for each in (kept.cheapest, kept.strongest)]
+    return Search(
+        name=site.plan.name, buildup=found.scene.name,
+        axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
+        tried=found.tried, fails=found.fails, cannot=found.cannot, stands=len(found.picks),
+        everywhere=tuple(sorted(found.everywhere)), asked=tuple(each.text for each in limits.all),
+        kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts,
+        front=tuple(row_of(found, each, _NEW) for each in kept.front[:_MOST_SHOWN]), by=kept.keys, cheapest=best[0],
+        strongest=best[1], currency=prices.currency, digits=prices.digits,
+        proven=tuple(_proven(site, found.scene, row) for row in _unlike(best)),
+    )  # fmt: skip
+
+
+def _unlike(rows: Iterable[Row | None]) -> tuple[Row, ...]:
+    return tuple({row.says: row for row in rows if row is not None}.values())
+
+
+@lru_cache(maxsize=4)  # other limits on the same search are answered at once
+def _searched(site: Site, buildup: str, axes: tuple[tuple[str, str], ...], telling: _Telling) -> Searched:
+    scene = scene_of(site, buildup, axes)
+    done = iter(range(1, 1 << 30))
+    tell = telling.told
+    return searched(scene, site.lessons.prices, None if tell is None else lambda: tell(next(done)))
+
+
+def scene_of(site: Site, buildup: str = "", axes: tuple[tuple[str, str], ...] = ()) -> Scene:
+    """What is varied.
+
+    Raises:
+        InvalidPlan: there is no such build-up, or nothing of what is asked on an axis; all at once.
+    """
+    tables = tomllib.loads(read_text(site.folder / planfile.NAME))["buildup"]
+    name = buildup or _longest(site.plan)
+    if name not in tables:
+        raise InvalidPlan("what is asked", [InputError(f"no build-up called {name[:60]!r}; there are: "
+                                                       f"{', '.join(tables)}", place="buildup")])  # fmt: skip
+    lessons = site.lessons
+    hand = {*lessons.prices.by_item, *(piece.item for piece in lessons.pile)}
+    made = axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=hand))
+    return Scene(
+        plan=site.plan, name=name, axes=_narrowed(made, dict(axes), site.plan), read=buildup_of, taught=_taught(site)
+    )  # fmt: skip
+
+
+def _taught(site: Site) -> Callable[[Enclosure], Lessons]:
+    return lambda plan: learned(plan, site.prices, site.pile, site.entries, site.carried)
+
+
+def _longest(plan: Enclosure) -> str:
+    """The build-up of most of the enclosure that has wall, posts and mesh."""
+    lengths: dict[str, float] = {}
+    for _, run in plan.runs:
+        layers = plan.buildups[run.buildup] if run.buildup is not None else None
+        if layers is not None and layers.wall is not None and layers.posts is not None and layers.mesh is not None:
+            lengths[layers.name] = lengths.get(layers.name, 0.0) + run.end - run.start
+    if not lengths:
+        raise InvalidPlan("what is asked", [InputError("no build-up has a wall with posts and mesh above it")])
+    return max(lengths, key=lambda name: lengths[name])
+
+
+def _narrowed(made: tuple[Axis, ...], wanted: Mapping[str, str], plan: Enclosure) -> tuple[Axis, ...]:
+    wrong: list[InputError] = []
+    found = []
+    for axis in made:
+        try:
+            found.append(narrowed(axis, wanted[axis.key], plan.units) if wanted.get(axis.key) else usual(axis))
+        except InputError as mistake:
+            wrong.append(mistake)
+    many = 1
+    for axis in found:
+        many *= len(axis.choices)
+    if many > _AXES_AT_ONCE:
+        wrong.append(InputError(f"{many} build-ups at once are more than {_AXES_AT_ONCE}; narrow some axes"))
+    if wrong:
+        raise InvalidPlan("what is asked", wrong)
+    return tuple(found)
+
+
+def _proven(site: Site, scene: Scene, row: Row) -> Proven:
+    """A build-up written into the plan, read, laid out and assessed whole."""
+    table = tomllib.loads(read_text(site.folder / planfile.NAME))
+    plan = planfile.plan_of_table(_in_place_of(scene.name, with_puts(table, row.change)))
+    whole = uses_of(assess(lay_out(scene.taught(plan).plan)))
+    return Proven(
+        row=row, use=whole.use, check=whole.check, where=whole.where, fails=whole.fails,
+        differs=abs(whole.use - (1 - row.numbers["margin"])) > _SAME * max(1.0, whole.use),
+    )  # fmt: skip
+
+
+def _in_place_of(name: str, table: dict[str, object]) -> dict[str, object]:
+    """A plan's table with the build-up found in the place of another."""
+    buildups = table["buildup"]
+    assert isinstance(buildups, dict)
+    return {**table, "buildup": {key: buildups[_NEW] if key == name else each for key, each in buildups.items()
+                                 if key != _NEW}}  # fmt: skip

@@ -1,0 +1,175 @@
+"""Searching all build-ups that axes make: what stands, what it costs, and which of it no other betters."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pinfold.plan.stock import Prices
+from pinfold.studies.gathering.lines import Shop
+from pinfold.studies.weighing.axes import Picks, says_of
+from pinfold.studies.weighing.checked import Checked, checked
+from pinfold.studies.weighing.front import Column, Yes, front_of
+from pinfold.studies.weighing.goods import goods_tables
+from pinfold.studies.weighing.limits import Limits
+from pinfold.studies.weighing.misses import Miss, held_against
+from pinfold.studies.weighing.priced import priced
+from pinfold.studies.weighing.scene import Scene
+from pinfold.studies.weighing.tables import Cannot, Told
+
+COLUMNS = ("cash_now", "cost_per_length", "water", "cement", "hauled", "trips", "margin")
+"""What a search knows of every build-up that stands."""
+FRONT = ("cash_now", "hauled", "margin")
+"""Criteria of the trade-off front where no others are asked."""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Searched:
+    """All build-ups of a search: those of which no check fails, with what they take.
+
+    Attributes:
+        scene: what was varied.
+        tried: how many build-ups there are.
+        fails: how many fail in some check.
+        cannot: why others cannot be built, and how many.
+        picks: of those of which none fails, (n, axes).
+        unshown: checks that are not shown, for each of them.
+        everywhere: checks that are not shown in any of them, whichever is picked.
+        columns: by criterion, money in the smallest coin, (n,).
+    """
+
+    scene: Scene
+    tried: int
+    fails: int
+    cannot: Mapping[str, int]
+    picks: npt.NDArray[np.int64]
+    unshown: tuple[frozenset[str], ...]
+    everywhere: frozenset[str]
+    columns: Mapping[str, Column]
+
+    def says(self, number: int) -> str:
+        """One of them in a line."""
+        return says_of(self.scene.axes, self.picks_of(number))
+
+    def picks_of(self, number: int) -> Picks:
+        """Its picks."""
+        return tuple(self.picks[number].tolist())
+
+
+def searched(scene: Scene, prices: Prices, told: Told = None) -> Searched:
+    """Ask every check of every build-up, and price those of which none fails.
+
+    Args:
+        scene: what is varied
+        prices: what things cost here
+        told: of the progress
+    """
+    found = checked(scene, told)
+    stands = _standing(found)
+    picks = np.argwhere(stands)
+    unshown = _unshown(found, picks)
+    return Searched(
+        scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum()), cannot=found.cannot, picks=picks,
+        unshown=unshown, everywhere=frozenset.intersection(*unshown) if unshown else frozenset(),
+        columns=_columns(scene, found, stands, prices, told) if len(picks) else {},
+    )  # fmt: skip
+
+
+def _standing(found: Checked) -> Yes:
+    """Picks that can be built and of which no check fails."""
+    stands = ~found.fails
+    for table in found.tables:
+        stands &= table.numbers(lambda each: 1.0, 0.0) > 0
+    return stands
+
+
+def _unshown(found: Checked, picks: npt.NDArray[np.int64]) -> tuple[frozenset[str], ...]:
+    """Checks that are not shown, pick by pick."""
+    shape, at = found.fails.shape, tuple(picks.T)
+    states = [np.broadcast_to(table.codes, shape)[at].tolist() for table in found.tables]
+    by_table = [[frozenset() if isinstance(each, Cannot) else each.unshown for each in table.values]
+                for table in found.tables]  # fmt: skip
+    return tuple(
+        frozenset().union(*(names[state] for names, state in zip(by_table, row, strict=True)))
+        for row in zip(*states, strict=True)
+    )  # fmt: skip
+
+
+def _columns(scene: Scene, found: Checked, stands: Yes, prices: Prices, told: Told) -> Mapping[str, Column]:
+    tables = goods_tables(scene, stands, told)
+    at = tuple(np.argwhere(stands).T)
+    states = np.array([np.broadcast_to(table.codes, scene.shape)[at] for table in tables])
+    lessons = scene.built(scene.first).lessons
+    shop = Shop(
+        prices=prices.by_item, pile=tuple(lessons.pile), mixing=lessons.mixing, system=scene.plan.units
+    )  # fmt: skip
+    bought = priced(tables, states, shop, prices=prices, haul=scene.plan.haul)
+    trips = bought.trips()
+    cash = bought.total(trips).astype(float)
+    return {
+        "cash_now": cash, "cost_per_length": cash / scene.built(scene.first).layout.length, "water": bought.water,
+        "cement": bought.cement, "hauled": bought.mass, "trips": (trips + bought.water_trips).astype(float),
+        "margin": 1 - found.use[at],
+    }  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answered:
+    """What of a search keeps to limits.
+
+    Attributes:
+        kept: numbers of those that keep to all.
+        unsure: how many miss none that is shown, something limited being not shown.
+        nearest: where none keeps to all, the one that misses by least.
+        front: of those kept the ones that no other betters, the cheapest first.
+        keys: criteria that the front was looked for by.
+        cheapest: number of the cheapest kept; None without any.
+        strongest: of the one with most strength to spare.
+    """
+
+    kept: tuple[int, ...]
+    unsure: int
+    nearest: Miss | None
+    front: tuple[int, ...]
+    keys: tuple[str, ...]
+    cheapest: int | None
+    strongest: int | None
+
+
+def answered(found: Searched, limits: Limits, by: Sequence[str] = FRONT) -> Answered:
+    """Hold a search against limits; nothing is asked of the plan again.
+
+    Args:
+        found: searched before
+        limits: to keep to
+        by: criteria of the front
+    """
+    many = len(found.picks)
+    if not many:
+        return Answered(kept=(), unsure=0, nearest=None, front=(), keys=tuple(by), cheapest=None, strongest=None)
+    unknown = np.full(many, np.nan)
+    columns = {limit.criterion.key: found.columns.get(limit.criterion.key, unknown) for limit in limits.all}
+    held = held_against({**found.columns, **columns, "margin": _margin(found, holds=limits.holds)}, limits.all)
+    kept = np.flatnonzero(held.kept)
+    front: npt.NDArray[np.int64] = kept
+    if len(kept):
+        front = kept[front_of({key: found.columns[key][kept] for key in by if key in found.columns}).kept]
+    cash, margin = found.columns["cash_now"], found.columns["margin"]
+    return Answered(
+        kept=tuple(kept.tolist()), unsure=int(held.unsure.sum()), nearest=held.nearest,
+        front=tuple(sorted(front.tolist(), key=lambda number: (cash[number], number))), keys=tuple(by),
+        cheapest=int(kept[cash[kept].argmin()]) if len(kept) else None,
+        strongest=int(kept[margin[kept].argmax()]) if len(kept) else None,
+    )  # fmt: skip
+
+
+def _margin(found: Searched, *, holds: bool) -> Column:
+    """Strength to spare; where all has to hold it is not shown for what has checks that only it does not show."""
+    margin = found.columns["margin"]
+    if not holds:
+        return margin
+    return np.where([bool(names - found.everywhere) for names in found.unshown], np.nan, margin)

@@ -1,0 +1,177 @@
+"""The search over build-ups finds what one plan after the other would be found to be, and to cost to the coin."""
+
+import random
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from pinfold.actions.reckonings import reckon_all
+from pinfold.actions.sites import open_site, start_site
+from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of
+from pinfold.errors import InvalidPlan
+from pinfold.studies.gathering.lines import Shop
+from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
+from pinfold.studies.stability.assess import assess
+from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
+from pinfold.studies.weighing.checked import checked
+from pinfold.studies.weighing.goods import goods_tables
+from pinfold.studies.weighing.priced import priced
+from pinfold.studies.weighing.searching import answered, searched
+from pinfold.studies.weighing.tables import Cannot, picked, tabled
+from pinfold.studies.weighing.uses import uses_of
+from pinfold.units import System
+
+SAMPLES = ("seed-garden", "quinta")
+FEW = {"wall": 2, "wall-height": 2, "footing": 2, "coats": 2, "fence-height": 2, "posts": 2, "spacing": 2, "embed": 2,
+       "rails": 2, "mesh": 2}  # fmt: skip
+TRIED = 150
+
+
+def site_of(name, folder):
+    start_site(folder / name, name, {})
+    return open_site(folder / name)
+
+
+@pytest.fixture(scope="module", params=SAMPLES)
+def site(request, tmp_path_factory):
+    return site_of(request.param, tmp_path_factory.mktemp("sites"))
+
+
+@pytest.fixture(scope="module")
+def scene(site):
+    whole = scene_of(site)
+    return replace(whole, axes=tuple(Axis(axis.key, axis.choices[: FEW[axis.key]]) for axis in whole.axes))
+
+
+@pytest.fixture(scope="module")
+def some(scene):
+    draw = random.Random(8)
+    return [tuple(draw.randrange(many) for many in scene.shape) for _ in range(TRIED)]
+
+
+def test_a_search_finds_of_each_build_up_what_stand_finds_of_it(scene, some):
+    found = checked(scene)
+
+    for picks in some:
+        whole = uses_of(assess(scene.built(picks).layout))
+        asked = [value for table in found.tables
+                 if not isinstance(value := table.values[np.broadcast_to(table.codes, scene.shape)[picks]], Cannot)]  # fmt: skip
+        assert bool(found.fails[picks]) is whole.fails
+        assert all(one.unshown <= whole.unshown for one in asked)
+        if not whole.fails:
+            assert found.use[picks] == pytest.approx(whole.use, rel=1e-9)
+            assert frozenset().union(*(one.unshown for one in asked)) == whole.unshown
+
+
+def test_a_search_prices_each_build_up_to_the_coin(scene, some, site):
+    lessons = site.lessons
+    shop = Shop(prices=lessons.prices.by_item, pile=tuple(lessons.pile), mixing=lessons.mixing, system=site.plan.units)
+    wanted = np.zeros(scene.shape, dtype=bool)
+    for picks in some[:40]:
+        wanted[picks] = True
+    tables = goods_tables(scene, wanted)
+    states = np.array([[np.broadcast_to(table.codes, scene.shape)[picks] for picks in some[:40]] for table in tables])
+
+    found = priced(tables, states, shop, prices=lessons.prices, haul=site.plan.haul)
+
+    trips = found.trips()
+    total = found.total(trips)
+    for number, picks in enumerate(some[:40]):
+        one = reckon_all(replace(site, plan=scene.built(picks).lessons.plan))
+        assert (int(found.goods[number]), int(total[number])) == (one.gathered.goods, one.costs.total)
+        assert (int(trips[number]), int(found.water_trips[number])) == (one.costs.trips, one.costs.water_trips)
+        assert found.mass[number] == pytest.approx(one.gathered.haulage.mass, rel=1e-9)
+        assert found.water[number] == pytest.approx(one.gathered.water.total, rel=1e-9)
+
+
+def test_other_limits_on_the_same_search_keep_fewer(scene, site):
+    from pinfold.studies.weighing.limits import limits_of
+
+    found = searched(scene, site.lessons.prices)
+    assert len(found.picks)
+    least = found.columns["cash_now"].min() / 100
+    asked = limits_of(f"cash under {least + 1:.0f}", prices=site.lessons.prices, system=site.plan.units)
+    none = limits_of(f"cash under {least * 0.5:.0f}", prices=site.lessons.prices, system=site.plan.units)
+
+    every, few, missed = (
+        answered(found, limits_of("", prices=site.lessons.prices, system=site.plan.units)),
+        answered(found, asked),
+        answered(found, none),
+    )
+
+    assert len(every.kept) == len(found.picks) > len(few.kept) > 0
+    assert few.cheapest == every.cheapest
+    assert not missed.kept
+    assert missed.nearest is not None
+    assert set(every.front) <= set(every.kept)
+
+
+def test_the_cheapest_and_the_strongest_are_proven_on_the_whole_plan(tmp_path):
+    site = site_of("seed-garden", tmp_path)
+    narrow = (("wall", "block-8-hollow"), ("coats", "cement-scratch"), ("posts", "pipe-2in"), ("rails", "pipe-rail"))
+
+    found = search_of(site, SearchAsked(axes=narrow))
+
+    assert found.stands > 0
+    assert found.proven
+    assert not any(each.differs or each.fails for each in found.proven)
+
+
+def test_all_that_cannot_be_read_is_told_at_once(tmp_path):
+    site = site_of("quinta", tmp_path)
+
+    with pytest.raises(InvalidPlan) as refused:
+        scene_of(site, axes=(("wall", "glass"), ("embed", "2 m..1 m"), ("rails", "1 m..2 m")))
+
+    assert [problem.place for problem in refused.value.problems] == ["wall", "embed", "rails"]
+
+
+def test_a_build_up_without_wall_and_fence_is_not_varied(tmp_path):
+    site = site_of("seed-garden", tmp_path)
+
+    with pytest.raises(InvalidPlan, match="no build-up called"):
+        scene_of(site, "hedge")
+
+
+def test_lengths_between_two_are_five_steps():
+    axis = narrowed(lengths("wall-height", ["50 cm"]), "0.4..0.8 m", System.METRIC)
+
+    assert [choice.layers["wall"]["height"] for choice in axis.choices] == ["40 cm", "50 cm", "60 cm", "70 cm", "80 cm"]
+
+
+def test_rails_go_where_the_fence_is_and_posts_as_deep_as_the_wall():
+    one = {"wall": {"wall": {"kind": "dry-stone"}}, "wall-height": {"wall": {"height": "60 cm"}},
+           "fence-height": {"posts": {"height": "1 m"}}, "embed": {"posts": {"embed": "wall"}},
+           "rails": {"rail": [{"kind": "wire-3mm", "at": "half"}, {"kind": "wire-3mm", "at": "top"}]}}  # fmt: skip
+    axes = tuple(Axis(key, (Choice(key, one.get(key, {})),)) for key in AXES)
+
+    table = table_of(axes, (0,) * len(AXES), System.METRIC)
+
+    assert table["posts"]["embed"] == "60 cm"
+    assert [row["at"] for row in table["rail"]] == ["50 cm", "98 cm"]
+
+
+def test_what_hangs_on_one_axis_is_found_once_for_each_of_its_choices():
+    asked = []
+    wall, high, *_ = picked((3, 2, *(1,) * 8))
+
+    table = tabled((wall,), lambda picks: asked.append(picks) or picks[0])
+    some = tabled((wall, high), lambda picks: picks[:2], wanted=np.arange(6).reshape((3, 2, *(1,) * 8)) == 4)
+
+    assert len(asked) == 3
+    assert table.values == (0, 1, 2)
+    assert [value for value in some.values if not isinstance(value, Cannot)] == [(2, 0)]
+
+
+def test_packs_of_many_amounts_are_those_of_each():
+    draw = np.random.default_rng(8)
+    amounts = np.concatenate([draw.uniform(0, 50, 300), np.arange(30) * 1.5, [0.0]])
+
+    assert whole_packs_each(amounts, 1.5).tolist() == [whole_packs(each, 1.5) for each in amounts.tolist()]
+    sizes = (1.5, 2.4, 3.0, 6.0)
+    many = lengths_for_each(amounts, sizes)
+    for number, each in enumerate(amounts.tolist()):
+        assert {size: int(packs[number]) for size, packs in many.items() if packs[number]} == lengths_for_total(
+            each, sizes
+        )
