@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property, lru_cache
@@ -34,6 +34,7 @@ class Site:
         entries: of the log, as far as they teach the plan.
         log_told: what is wrong with the log, so that nothing of it is in any answer; empty where it could be read.
         carried: lessons carried here from other plots.
+        supposed: puts what is supposed of prices and pile over what the log teaches; None for the site as it is.
     """
 
     folder: Path
@@ -43,6 +44,7 @@ class Site:
     entries: tuple[Entry, ...] = ()
     log_told: str = ""
     carried: Carried = NOTHING
+    supposed: Callable[[Lessons], Lessons] | None = None
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -51,10 +53,11 @@ class Site:
 
     @cached_property
     def lessons(self) -> Lessons:
-        """What the log teaches, and plan, prices and pile by it, worked out when first asked for."""
+        """What the log teaches, and plan, prices and pile by it and as supposed, worked out when first asked for."""
         from pinfold.studies.lessons.learned import learned
 
-        return learned(self.plan, self.prices, self.pile, self.entries, self.carried)
+        taught = learned(self.plan, self.prices, self.pile, self.entries, self.carried)
+        return taught if self.supposed is None else self.supposed(taught)
 
     @cached_property
     def layout(self) -> Layout:

@@ -77,13 +77,14 @@ def _weighed(site: Site, names: tuple[str, ...], asked: Asked, telling: _Telling
     options, table, pace = chosen(options_at(site), names), plan_table(site), own_pace(site)
     found = []
     for number, option in enumerate(options, start=1):
-        found.append(_judged(lambda change: subject_of(changed_site(site, table, change), pace), option, asked))
+        found.append(judged_if_built(lambda change: subject_of(changed_site(site, table, change), pace), option, asked))
         if telling.told is not None:
             telling.told(number, len(options))
     return tuple(found)
 
 
-def _judged(subject: Callable[[Change], Subject], option: Option, asked: Asked) -> Weighed:
+def judged_if_built(subject: Callable[[Change], Subject], option: Option, asked: Asked) -> Weighed:
+    """An option judged; one that cannot be built here says why."""
     try:
         return judged(option, subject(option.change), asked)
     except InvalidPlan as refused:

@@ -56,21 +56,28 @@ class Held:
     nearest: Miss | None
 
 
-def columns_of(weighed: Sequence[Weighed], keys: Sequence[str]) -> Mapping[str, Column]:
+def columns_of(weighed: Sequence[Weighed], keys: Sequence[str], *, holds: bool = False) -> Mapping[str, Column]:
     """The numbers of options that were judged; nan where one is not shown.
 
-    What is left over counts as not shown where something of the option is not shown, so that nothing passes for holding
-    that was not looked at.
+    Args:
+        weighed: judged
+        keys: of the criteria
+        holds: whether everything has to hold: then nothing is known to be left over where a check is not shown, so
+            that nothing passes for holding that was not looked at
     """
-    return {key: np.array([_number(each, key) for each in weighed], dtype=float) for key in keys}
+    return {key: np.array([_number(each, key, holds) for each in weighed], dtype=float) for key in keys}
 
 
-def _number(weighed: Weighed, key: str) -> float:
+def _number(weighed: Weighed, key: str, holds: bool) -> float:  # noqa: FBT001  (passed on from above)
     score = weighed.scores.get(key)
     value = score.value if score is not None else None
-    if value is None or (key == "margin" and value >= 0 and weighed.verdict is Verdict.NOT_SHOWN):
+    if value is None or (holds and key == "margin" and value >= 0 and weighed.verdict is Verdict.NOT_SHOWN):
         return np.nan
-    return float(value)
+    return min(float(value), _FAILS) if holds and key == "margin" and weighed.verdict is Verdict.FAILS else float(value)
+
+
+_FAILS = -1e-3
+"""What fails in a check that is none of strength, such as frost, does not hold however much strength is left."""
 
 
 def past(columns: Mapping[str, Column], limits: Sequence[Limit]) -> Column:

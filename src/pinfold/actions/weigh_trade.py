@@ -1,0 +1,121 @@
+"""Build-ups within limits, and those that nothing betters."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from pinfold.actions.answers import Answer, answer_from, as_html
+from pinfold.actions.sites import Site, open_site
+from pinfold.actions.weigh_options import Told, weighed_at
+from pinfold.errors import InputError, InvalidPlan
+from pinfold.reports.weigh_amounts import Money
+from pinfold.reports.weigh_picture import picture
+from pinfold.reports.weigh_trade import trade_page
+from pinfold.studies.weighing.limits import Limits, limits_of
+from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY
+from pinfold.studies.weighing.subject import USUAL_ANIMALS, Asked
+from pinfold.studies.weighing.trading import USUAL, Trade, traded
+
+MOST = 8
+"""Criteria traded off at once."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class TradeAsked:
+    """What is asked, as typed; what is empty is as usual.
+
+    Attributes:
+        limits: in plain words.
+        criteria: keys to trade off.
+        names: of build-ups, all where there is none.
+    """
+
+    limits: str = ""
+    criteria: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+
+
+def trade_site(folder: Path, typed: TradeAsked, told: Told | None = None) -> Answer:
+    """The trade-off between build-ups.
+
+    Raises:
+        InvalidPlan: what is asked cannot be read, with every complaint at once.
+        NotFoundError: there is no build-up of a name.
+        StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    trade = trade_of(site, typed, told)
+    return answer_from(site, trade, trade_page(site.plan.name, trade, site.plan.units, money_of(site)))
+
+
+def trade_of(site: Site, typed: TradeAsked, told: Told | None = None) -> Trade:
+    """The same as a record.
+
+    Raises:
+        As `trade_site`.
+    """
+    limits, keys = _read(site, typed)
+    asked = Asked(animals=limits.animals or USUAL_ANIMALS)
+    return traded(weighed_at(site, typed.names, asked, told), limits, keys)
+
+
+def _read(site: Site, typed: TradeAsked) -> tuple[Limits, tuple[str, ...]]:
+    complaints: list[InputError] = []
+    limits = Limits()
+    try:
+        limits = limits_of(typed.limits, prices=site.lessons.prices, system=site.plan.units)
+    except InvalidPlan as refused:
+        complaints += refused.problems
+    keys = typed.criteria or USUAL
+    strange = [key for key in keys if key not in CRITERION_BY_KEY]
+    if strange:
+        complaints.append(InputError(f"{', '.join(strange)[:60]!r} is nothing they are judged on; there are: "
+                                     f"{', '.join(each.key for each in CRITERIA)}", place="on"))  # fmt: skip
+    if len(keys) > MOST:
+        complaints.append(InputError(f"{len(keys)} criteria; at most {MOST} are traded off at once", place="on"))
+    if complaints:
+        raise InvalidPlan("what is asked", complaints)
+    return limits, tuple(dict.fromkeys(keys))
+
+
+def money_of(site: Site) -> Money:
+    """How the site's money is told."""
+    return Money(site.lessons.prices.currency, site.lessons.prices.digits)
+
+
+@dataclass(frozen=True, kw_only=True)
+class TradeShown:
+    """What the page shows.
+
+    Attributes:
+        title: of the answer.
+        body: the words and tables.
+        picture: of the two first criteria.
+        criteria: key and words of all.
+        chosen: keys of those traded off.
+    """
+
+    title: str
+    body: str
+    picture: str
+    criteria: tuple[tuple[str, str], ...]
+    chosen: tuple[str, ...]
+
+
+def trade_shown(folder: Path, typed: TradeAsked) -> TradeShown:
+    """The same for its page.
+
+    Raises:
+        As `trade_site`.
+    """
+    site = open_site(folder)
+    trade = trade_of(site, typed)
+    money = money_of(site)
+    page = trade_page(site.plan.name, trade, site.plan.units, money)
+    return TradeShown(
+        title=page.title, body=as_html(answer_from(site, trade, page), titled=False),
+        picture=picture(trade, site.plan.units, money) if len(trade.criteria) > 1 else "",
+        criteria=tuple((each.key, each.says) for each in CRITERIA),
+        chosen=tuple(each.key for each in trade.criteria),
+    )  # fmt: skip

@@ -1,0 +1,157 @@
+"""The picture of a trade-off: build-ups as numbered marks over two criteria, with their spreads and the limits.
+
+It reads without color: what nothing betters is a full square, what is bettered an open ring, what misses a limit a
+cross. The inks are written into the drawing, for paper; a page puts its own colors over them by the classes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from html import escape
+from typing import NamedTuple
+
+from pinfold.reports.weigh_amounts import Money, amount
+from pinfold.reports.weigh_words import head, number
+from pinfold.studies.weighing.records import Criterion, Score, Weighed
+from pinfold.studies.weighing.trading import Trade
+from pinfold.units import System
+
+WIDE, HIGH = 660.0, 400.0
+_LEFT, _RIGHT, _TOP, _FOOT = 64.0, 22.0, 30.0, 52.0
+_INK, _QUIET, _RULE, _MARK = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28"
+_ROUND = 0.06
+"""Room left beyond the outermost marks, as a share."""
+
+
+class _Axis(NamedTuple):
+    """One criterion along an edge of the drawing."""
+
+    criterion: Criterion
+    low: float
+    high: float
+    start: float
+    end: float
+
+    def at(self, value: float) -> float:
+        """Where a number lies; what is off the drawing lies on its edge."""
+        share = (value - self.low) / (self.high - self.low)
+        return self.start + min(max(share, 0.0), 1.0) * (self.end - self.start)
+
+
+def picture(trade: Trade, system: System, money: Money) -> str:
+    """SVG of the first two criteria with a numbered list of the build-ups; empty where fewer than two are shown."""
+    across, up = trade.criteria[:2]
+    marked = [each for each in trade.options if _value(each, across) is not None and _value(each, up) is not None]
+    if len(marked) < 2:
+        return ""
+    x = _axis(across, marked, _LEFT, WIDE - _RIGHT)
+    y = _axis(up, marked, HIGH - _FOOT, _TOP)
+    told = (
+        f"{len(marked)} build-ups by {across.says} and {up.says}; bettered by none: {', '.join(trade.front) or 'none'}"
+    )
+    inside = "".join((*_frame(x, y, system, money), *_limits(trade, x, y, system, money), *_marks(trade, marked, x, y)))
+    return (
+        f'<figure class="trade"><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" '
+        f'aria-label="{escape(told)}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="13">'
+        f"{inside}</svg>{_named(trade, marked)}</figure>"
+    )
+
+
+def _value(each: Weighed, criterion: Criterion) -> float | None:
+    score = each.scores.get(criterion.key)
+    return score.value if score is not None else None
+
+
+def _axis(criterion: Criterion, marked: Sequence[Weighed], start: float, end: float) -> _Axis:
+    values = [value for each in marked if (value := _value(each, criterion)) is not None]
+    low, high = min(values), max(values)
+    room = _ROUND * (high - low or abs(high) or 1.0)
+    return _Axis(criterion, low - room, high + room, start, end)
+
+
+def _frame(x: _Axis, y: _Axis, system: System, money: Money) -> Iterator[str]:
+    """Lines at the least, the middle and the most, with their numbers; arrows say which way is better."""
+    for part in (0.0, 0.25, 0.5, 0.75, 1.0):
+        at, up = x.low + part * (x.high - x.low), y.low + part * (y.high - y.low)
+        yield _path(f"M{x.at(at):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "rule", _RULE)
+        yield _path(f"M{_LEFT:g} {y.at(up):.1f}H{WIDE - _RIGHT:g}", "rule", _RULE)
+        yield _text(x.at(at), HIGH - _FOOT + 18, number(x.criterion, at, system, money.digits), "middle")
+        yield _text(_LEFT - 6, y.at(up) + 4, number(y.criterion, up, system, money.digits), "end")
+    yield _text(
+        (_LEFT + WIDE - _RIGHT) / 2, HIGH - 12, _title(x.criterion, system, money, "← ", " →"), "middle", loud=True
+    )
+    yield _text(8, 18, _title(y.criterion, system, money, "↓ ", " ↑"), "start", loud=True)
+
+
+def _title(criterion: Criterion, system: System, money: Money, less: str, more: str) -> str:
+    words = head(criterion, system, money.currency)
+    return f"{less}better: less {words}" if criterion.better == "less" else f"better: more {words}{more}"
+
+
+def _limits(trade: Trade, x: _Axis, y: _Axis, system: System, money: Money) -> Iterator[str]:
+    """A dashed line for each limit on one of the two."""
+    for limit in trade.limits.all:
+        told = f"{limit.bound.value} {amount(limit.criterion, limit.value, system, money)}"
+        if limit.criterion is x.criterion and x.low < limit.value < x.high:
+            yield _path(f"M{x.at(limit.value):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "limit", _INK, dashes="6 4")
+            yield _text(x.at(limit.value) + 4, _TOP + 12, told, "start", loud=True)
+        elif limit.criterion is y.criterion and y.low < limit.value < y.high:
+            yield _path(f"M{_LEFT:g} {y.at(limit.value):.1f}H{WIDE - _RIGHT:g}", "limit", _INK, dashes="6 4")
+            yield _text(WIDE - _RIGHT - 4, y.at(limit.value) - 5, told, "end", loud=True)
+
+
+def _marks(trade: Trade, marked: Sequence[Weighed], x: _Axis, y: _Axis) -> Iterator[str]:
+    for number_, each in enumerate(marked, start=1):
+        across, up = each.scores[x.criterion.key], each.scores[y.criterion.key]
+        assert across.value is not None
+        assert up.value is not None
+        at, high = x.at(across.value), y.at(up.value)
+        yield from _spreads(across, up, x, y)
+        yield _mark(each.option.name, trade, at, high)
+        end = at > WIDE - _RIGHT - 30
+        yield _text(at - 9 if end else at + 9, high - 6, str(number_), "end" if end else "start", loud=True)
+
+
+def _spreads(across: Score, up: Score, x: _Axis, y: _Axis) -> Iterator[str]:
+    at, high = x.at(across.value or 0.0), y.at(up.value or 0.0)
+    if across.low is not None and across.high is not None:
+        yield _path(f"M{x.at(across.low):.1f} {high:.1f}H{x.at(across.high):.1f}", "spread", _QUIET)
+    if up.low is not None and up.high is not None:
+        yield _path(f"M{at:.1f} {y.at(up.low):.1f}V{y.at(up.high):.1f}", "spread", _QUIET)
+
+
+def _mark(name: str, trade: Trade, at: float, high: float) -> str:
+    if name in trade.front:
+        return f'<rect class="front" x="{at - 5:.1f}" y="{high - 5:.1f}" width="10" height="10" fill="{_MARK}"/>'
+    if name in trade.missing:
+        return _path(f"M{at - 5:.1f} {high - 5:.1f}l10 10m0 -10l-10 10", "missing", _INK, weight=1.8)
+    dashes = ' stroke-dasharray="2 2"' if name in trade.unsure else ""
+    return (
+        f'<circle class="beaten" cx="{at:.1f}" cy="{high:.1f}" r="5" fill="none" stroke="{_INK}" stroke-width="1.6"'
+        f"{dashes}/>"
+    )
+
+
+def _named(trade: Trade, marked: Sequence[Weighed]) -> str:
+    def what(name: str) -> str:
+        if name in trade.front:
+            return ": bettered by none"
+        if name in trade.missing:
+            return ": past a limit"
+        return ": not shown in all" if name in trade.unsure else ""
+
+    rows = "".join(f"<li>{escape(each.option.name)}{what(each.option.name)}</li>" for each in marked)
+    return (
+        "<figcaption>Full square: bettered by none. Ring: bettered by another. Cross: past a limit. Lines through a "
+        f"mark: its spread.<ol>{rows}</ol></figcaption>"
+    )
+
+
+def _path(d: str, sort: str, ink: str, *, weight: float = 1.0, dashes: str = "") -> str:
+    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
+    return f'<path class="{sort}" d="{d}" fill="none" stroke="{ink}" stroke-width="{weight:g}"{dashed}/>'
+
+
+def _text(x: float, y: float, text: str, anchor: str, *, loud: bool = False) -> str:
+    sort, ink = ("loud", _INK) if loud else ("quiet", _QUIET)
+    return f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}">{escape(text)}</text>'

@@ -1,0 +1,112 @@
+"""The trade-off between build-ups: what nothing betters, what is given up for what, and what misses by least."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
+from pinfold.reports.weigh_amounts import Money, amount
+from pinfold.reports.weigh_between import between
+from pinfold.reports.weigh_words import head, said
+from pinfold.studies.weighing.limits import Bound, Limit
+from pinfold.studies.weighing.misses import Short
+from pinfold.studies.weighing.records import Shown, Weighed
+from pinfold.studies.weighing.trading import Trade
+from pinfold.units import System
+
+
+def trade_page(name: str, trade: Trade, system: System, money: Money) -> Page:
+    """The trade-off as a page.
+
+    Args:
+        name: of the plot
+        trade: found
+        system: of the plan
+        money: how it is told
+    """
+    blocks: list[Block] = [Paragraph(text=_opening(trade)), *_limits(trade, system, money)]
+    if trade.front:
+        blocks += [Heading(text="What nothing betters"), _table(trade, system, money)]
+    if trade.steps:
+        blocks.append(Heading(text="What is given up for what"))
+        blocks += [
+            Paragraph(text=f"{step.other} beside {step.one}: {between(step.differences, system, money)}.")
+            for step in trade.steps
+        ]
+    if trade.nearest is not None:
+        blocks += [Heading(text="The nearest miss"), Paragraph(text=miss_said(trade, system, money))]
+    return Page(title=f"{name}: what for what", blocks=(*blocks, *_rest(trade)))
+
+
+def _opening(trade: Trade) -> str:
+    names = ", ".join(each.says for each in trade.criteria)
+    kept = len(trade.front) + len(trade.beaten)
+    within = f" {kept} of {len(trade.options)} keep to the limits;" if trade.limits.all else ""
+    return (
+        f"Traded off: {names}.{within} {len(trade.front)} are bettered by none: whatever is better on one of these is "
+        "worse on another. Which of them is best is yours to say."
+    )
+
+
+def _limits(trade: Trade, system: System, money: Money) -> Iterator[Block]:
+    if trade.limits.all:
+        told = "; ".join(limit_said(limit, system, money) for limit in trade.limits.all)
+        yield Paragraph(text=f"Limits: {told}.")
+    for each in trade.nowhere:
+        yield Paragraph(text=f"NOT SHOWN by any of them and left out: {each.says}.")
+
+
+def limit_said(limit: Limit, system: System, money: Money) -> str:
+    """A limit as it was understood."""
+    if limit.criterion.key == "margin" and limit.value == 0.0:
+        return "every check holds"
+    if limit.criterion.key == "tightness" and limit.value == 1.0:
+        return limit.text
+    return f"{limit.criterion.says} {limit.bound.value} {amount(limit.criterion, limit.value, system, money)}"
+
+
+def _table(trade: Trade, system: System, money: Money) -> Table:
+    limited = (limit.criterion for limit in trade.limits.all)
+    criteria = tuple(dict.fromkeys((*trade.criteria, *limited)))
+    by_name = {each.option.name: each for each in trade.options}
+    rows = [
+        (name, by_name[name].verdict.value,
+         *(said(each, by_name[name].scores[each.key], system, money.digits) for each in criteria))
+        for name in trade.front
+    ]  # fmt: skip
+    heads = ("build-up", "all checks", *(head(each, system, money.currency) for each in criteria))
+    return table(heads, rows, right=range(2, len(heads)))
+
+
+def miss_said(trade: Trade, system: System, money: Money) -> str:
+    """Which option misses by least, on what, and what would mend it."""
+    assert trade.nearest is not None
+    option = trade.options[trade.nearest.number]
+    told = "; ".join(_short(each, option, system, money) for each in trade.nearest.shorts)
+    return f"None keeps to all limits. {option.option.name} misses by least: {told}."
+
+
+def _short(short: Short, option: Weighed, system: System, money: Money) -> str:
+    criterion, limit = short.limit.criterion, short.limit
+    value = option.scores[criterion.key].value
+    assert value is not None
+    if criterion.key == "margin" and limit.value == 0.0:
+        return f"{option.governs} uses {100 * (1 - value):.0f} % of its strength; 'pinfold stand' finds what mends it"
+    if criterion.key == "tightness":
+        ways = "; ".join(each.told for each in option.kept if not each.is_out)
+        return f"not all of {limit.text.removesuffix(' out')} stay out ({ways})"
+    by, own = amount(criterion, short.by, system, money), amount(criterion, value, system, money)
+    way = "more" if limit.bound is Bound.MOST else "less"
+    if criterion.shown in (Shown.MONEY, Shown.MONEY_PER_LENGTH):
+        return f"{criterion.says} {own}: with {by} {way} it would do"
+    return f"{criterion.says} {own}, {by} {way} than asked"
+
+
+def _rest(trade: Trade) -> Iterator[Block]:
+    for names, told in (
+        (trade.beaten, "Within the limits and bettered by another"), (trade.missing, "Past a limit"),
+        (trade.unsure, "NOT SHOWN to keep to the limits or to be bettered, as a number is missing"),
+        (trade.unbuilt, "Cannot be built here"),
+    ):  # fmt: skip
+        if names:
+            yield Paragraph(text=f"{told}: {', '.join(names)}.")

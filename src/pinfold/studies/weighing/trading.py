@@ -1,0 +1,113 @@
+"""Options within limits, those of them that nothing betters, and the one that misses by least."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from pinfold.studies.weighing.between import TOLD, Difference, differences
+from pinfold.studies.weighing.front import front_of
+from pinfold.studies.weighing.limits import Limits
+from pinfold.studies.weighing.misses import Miss, columns_of, held_against
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Weighed
+
+USUAL = ("cash_now", "hours", "margin")
+"""Criteria that are traded off where none is asked for."""
+TOLD_CRITERIA = tuple(CRITERION_BY_KEY[key] for key in TOLD)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Step:
+    """From one option of the front to the next.
+
+    Attributes:
+        one: name of the one.
+        other: of the next.
+        differences: what it brings and what it takes.
+    """
+
+    one: str
+    other: str
+    differences: tuple[Difference, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Trade:
+    """A trade-off.
+
+    Attributes:
+        criteria: that it is looked for by.
+        nowhere: criteria asked that no option shows.
+        limits: asked.
+        options: all of them, judged.
+        front: names of those within the limits that nothing betters, in order of the first criterion.
+        beaten: within the limits, and bettered by another.
+        unsure: of which something asked or limited is not shown.
+        missing: names of those that miss a limit.
+        unbuilt: that cannot be built here.
+        nearest: the one that misses by least, where none keeps to the limits; None otherwise.
+        steps: from each of the front to the next.
+    """
+
+    criteria: tuple[Criterion, ...]
+    nowhere: tuple[Criterion, ...]
+    limits: Limits
+    options: tuple[Weighed, ...]
+    front: tuple[str, ...]
+    beaten: tuple[str, ...]
+    unsure: tuple[str, ...]
+    missing: tuple[str, ...]
+    unbuilt: tuple[str, ...]
+    nearest: Miss | None
+    steps: tuple[Step, ...]
+
+
+def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> Trade:
+    """The trade-off between options.
+
+    Args:
+        options: judged
+        limits: to keep to
+        keys: of the criteria to trade off; at least one
+    """
+    built = [each for each in options if each.can_be_built]
+    wanted = tuple(dict.fromkeys((*keys, *(limit.criterion.key for limit in limits.all))))
+    columns = columns_of(built, wanted, holds=limits.holds)
+    held = held_against(columns, limits.all)
+    within = [each for each, kept in zip(built, held.kept, strict=True) if kept]
+    front = front_of(columns_of(within, keys))
+    best = _in_order([each for each, kept in zip(within, front.kept, strict=True) if kept], keys[0])
+    unsure = [each for each, yes in zip(built, held.unsure, strict=True) if yes]
+    unsure += [each for each, yes in zip(within, front.unsure, strict=True) if yes]
+    known = {each.option.name for each in (*best, *unsure)}
+    return Trade(
+        criteria=tuple(CRITERION_BY_KEY[key] for key in keys), limits=limits, options=tuple(options),
+        nowhere=tuple(CRITERION_BY_KEY[key] for key in front.nowhere) if within else (),
+        front=_names(best), unsure=_names(unsure), unbuilt=_names(each for each in options if not each.can_be_built),
+        beaten=_names(each for each in within if each.option.name not in known),
+        missing=_names(each for each, kept, doubt in zip(built, held.kept, held.unsure, strict=True)
+                       if not kept and not doubt),
+        nearest=_numbered(held.nearest, built, options) if not within else None,
+        steps=tuple(_step(one, other) for one, other in pairwise(best)),
+    )  # fmt: skip
+
+
+def _step(one: Weighed, other: Weighed) -> Step:
+    return Step(one=one.option.name, other=other.option.name, differences=differences(one, other, TOLD_CRITERIA))
+
+
+def _in_order(options: Sequence[Weighed], key: str) -> list[Weighed]:
+    return sorted(options, key=lambda each: each.scores[key].value or 0.0)
+
+
+def _names(options: Iterable[Weighed]) -> tuple[str, ...]:
+    return tuple(each.option.name for each in options)
+
+
+def _numbered(miss: Miss | None, built: Sequence[Weighed], options: Sequence[Weighed]) -> Miss | None:
+    """A miss of a built option with its number among all options."""
+    if miss is None:
+        return None
+    number = next(at for at, each in enumerate(options) if each is built[miss.number])
+    return Miss(number=number, shorts=miss.shorts, share=miss.share)
