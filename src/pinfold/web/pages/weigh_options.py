@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.web.answering import desk_of, page
+
+if TYPE_CHECKING:
+    from pinfold.actions.weigh_side import WeighAsked
 
 _LONGEST = 200
 
@@ -19,7 +25,7 @@ def weigh(request: Request) -> Response:
     folder, wrong = desk_of(request).folder, ""
     names = tuple(each[:60] for each in request.query_params.getlist("name") if each)
     try:
-        shown = weigh_shown(folder, WeighAsked(names=names, **_typed(request)))
+        shown = weigh_shown(folder, replace(_asked(request), names=names))
     except InvalidPlan as refused:
         wrong = "; ".join(str(problem) for problem in refused.problems)
         shown = weigh_shown(folder, WeighAsked())
@@ -31,20 +37,22 @@ def weigh(request: Request) -> Response:
 
 def option(request: Request) -> Response:
     """One of them with what its scores rest on."""
-    from pinfold.actions.weigh_side import WeighAsked, option_shown
+    from pinfold.actions.weigh_side import option_shown
 
     name = request.query_params.get("name", "")[:60]
-    title, body = option_shown(desk_of(request).folder, name, WeighAsked(**_typed(request)))
+    title, body = option_shown(desk_of(request).folder, name, _asked(request))
     return page(request, "weigh_option.html", title=title, body=body, name=name)
 
 
-def _typed(request: Request) -> dict[str, str]:
+def _asked(request: Request) -> WeighAsked:
     """What is asked; the boxes of animals stand one by one, or with commas between."""
-    asked = request.query_params
-    animals = ",".join(asked.getlist("animals")) or ("none" if "asked" in asked else "")
-    return {
-        "by": asked.get("by", "")[:40], "animals": animals[:_LONGEST], "years": asked.get("years", "").strip()[:10],
-    }  # fmt: skip
+    from pinfold.actions.weigh_side import WeighAsked
+
+    typed = request.query_params
+    animals = ",".join(typed.getlist("animals")) or ("none" if "asked" in typed else "")
+    return WeighAsked(
+        by=typed.get("by", "")[:40], animals=animals[:_LONGEST], years=typed.get("years", "").strip()[:10]
+    )  # fmt: skip
 
 
 ROUTES = (Route("/weigh", weigh), Route("/weigh/option", option))
