@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache, partial
 from typing import NamedTuple
 
 from pinfold.logbook.entries import Entry
@@ -89,9 +90,11 @@ def mixes_against(done: Done, entries: Iterable[Entry], plan: Enclosure) -> tupl
     """
     places = _places(done)
     tallies = {place: _Tally() for place in places}
+    shares = cache(partial(_shares, done, places))  # a long log asks for the same few again and again
     for entry in entries:
         if entry.kind == "batch":
-            _share_batch(entry, done, places, tallies)
+            for place, share in shares(entry.text("layer"), entry.text("place"), entry.text("mix")):
+                tallies[place].take_batch(entry, share)
         elif entry.kind == "coat":
             _give_coat(entry, done, plan, tallies)
     return tuple(_row(place, planned, tallies[place], plan, done) for place, planned in places.items())
@@ -106,22 +109,23 @@ def _places(done: Done) -> dict[Place, _Planned]:
     return {place: _Planned(pairs[0][0].work, tuple(pairs)) for place, pairs in found.items()}
 
 
-def _share_batch(entry: Entry, done: Done, places: Mapping[Place, _Planned], tallies: Mapping[Place, _Tally]) -> None:
-    """Batches go to the places they may be of by what is due there; a trial that is of no place is left alone."""
-    layer, where = entry.text("layer"), entry.text("place")
+def _shares(
+    done: Done, places: Mapping[Place, _Planned], layer: str, where: str, mix: str
+) -> list[tuple[Place, float]]:  # fmt: skip
+    """The places that batches may be of, each with its share by what is due there; none for a trial of no place."""
     if not layer and not where:
-        return
+        return []
     works, run = named_works(layer), done.run(where) if where else ""
     fitting = [
         place for place, planned in places.items()
-        if place.mix == entry.text("mix") and (not run or place.run == run)
+        if place.mix == mix and (not run or place.run == run)
         and (not layer or place.layer == layer or planned.work in works)
     ]  # fmt: skip
     weights = [_due(done, places[place].pairs) for place in fitting]
     if math.fsum(weights) <= 0:
         weights = [math.fsum(dose.batches for _, dose in places[place].pairs) for place in fitting]
-    for place, weight in zip(fitting, weights, strict=True):
-        tallies[place].take_batch(entry, weight / math.fsum(weights))
+    whole = math.fsum(weights)
+    return [(place, weight / whole) for place, weight in zip(fitting, weights, strict=True)]
 
 
 def _give_coat(entry: Entry, done: Done, plan: Enclosure, tallies: Mapping[Place, _Tally]) -> None:
