@@ -16,7 +16,7 @@ from pinfold.reports.binder.records import BinderPart, Sheet
 from pinfold.reports.forecast_chart import forecast_chart, forecast_sheet
 from pinfold.reports.reckon_actuals import against_page
 from pinfold.reports.reckon_forecast import forecast_page
-from pinfold.studies.forecasting.forecast import Given, forecast
+from pinfold.studies.completing.forecast import Given, forecast
 from pinfold.studies.forecasting.hands import elsewhere
 from pinfold.studies.forecasting.records import Forecast
 from pinfold.studies.lessons.records import Topic

@@ -12,11 +12,11 @@ from pinfold.logbook.entries import Entry
 from pinfold.plan.people import People
 from pinfold.studies.actuals.done import Done
 from pinfold.studies.actuals.records import Actuals
+from pinfold.studies.completing.goods import around, goods_to_come
 from pinfold.studies.days.finishing import Finish
 from pinfold.studies.forecasting.attendance import Attendance
 from pinfold.studies.forecasting.driving import drivers_of, works_of
 from pinfold.studies.forecasting.earned import due_by, earned
-from pinfold.studies.forecasting.goods import around, goods_to_come
 from pinfold.studies.forecasting.hands import Elsewhere
 from pinfold.studies.forecasting.looking_back import looked_back
 from pinfold.studies.forecasting.records import Earned, Forecast
