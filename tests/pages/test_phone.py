@@ -134,6 +134,25 @@ def test_a_hole_and_a_lean_are_taken_down_where_they_are_seen(phone, site):
     assert (lean.number("out"), lean.number("over")) == (pytest.approx(-0.009525), pytest.approx(1.2192))
 
 
+def test_what_was_bought_and_left_over_is_taken_down_at_the_shop_and_at_the_pile(phone, site):
+    phone.locator("#kind-purchase").tap()
+    phone.locator("#field-item").select_option("sand")
+    phone.locator("#field-packs").fill("3")
+    phone.locator("#field-cost").fill("90.00")
+    phone.locator("summary", has_text="More").tap()
+    phone.locator("#field-tax").fill("16.83")
+    phone.locator("#field-bill").fill("17")
+    phone.locator("#keep").tap()
+    phone.locator("#kind-leftover").tap()
+    phone.locator("#field-item").select_option("sand")
+    phone.locator("#field-packs").fill("0.5")
+    phone.locator("#keep").tap()
+    phone.locator(".written li.sent").nth(1).wait_for()
+    (bought,), (left,) = entries(site, kind="purchase"), entries(site, kind="leftover")
+    assert (bought.values["cost"], bought.values["tax"], bought.text("bill")) == (9000, 1683, "17")
+    assert left.number("packs") == pytest.approx(0.5)
+
+
 def test_two_quick_taps_on_keep_write_one_entry(phone, site):
     phone.locator("#batch-0").tap()
     phone.locator("#keep").dblclick()
