@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
-from bench import cutting, days, drying, log, pages, plots, storms, sun, trials
+from bench import cutting, days, drying, log, pages, plots, searching, storms, sun, trials
 
 ROOT = Path(__file__).parents[1]
 
@@ -158,6 +158,7 @@ def main() -> None:
         *cutting.rows(),
         *drying.rows(),
         *days.rows(),
+        *searching.rows(),
     ]
     lines = ["| what | measured | beside | target |", "|---|---|---|---|"]
     lines += [f"| {' | '.join(row)} |" for row in rows]

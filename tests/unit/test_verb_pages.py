@@ -49,6 +49,7 @@ PAGES = (
     "/reckon",
     "/weigh",
     "/weigh/option?name=adobe",
+    "/weigh/search",
     "/binder",
     "/exports",
 )

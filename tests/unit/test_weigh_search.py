@@ -8,7 +8,7 @@ import pytest
 
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site, start_site
-from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of
+from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of, search_shown
 from pinfold.errors import InvalidPlan
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
@@ -175,3 +175,16 @@ def test_packs_of_many_amounts_are_those_of_each():
         assert {size: int(packs[number]) for size, packs in many.items() if packs[number]} == lengths_for_total(
             each, sizes
         )
+
+
+def test_the_page_asks_first_and_searches_when_asked(tmp_path):
+    site = site_of("seed-garden", tmp_path)
+    nothing = search_shown(site.folder, SearchAsked(), run=False)
+    assert nothing.body == ""
+    assert [key for key, _, _ in nothing.axes] == list(AXES)
+    narrow = (("wall", "block-8-hollow"), ("coats", "cement-scratch"), ("posts", "pipe-2in"), ("rails", "pipe-rail"),
+              ("spacing", "96 in"), ("wall-height", "32 in"))  # fmt: skip
+
+    shown = search_shown(site.folder, SearchAsked(axes=narrow, limits="cash under 1"), run=True)
+
+    assert "None keeps to all. Nearest:" in shown.body

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
 
-from pinfold.actions.answers import Answer, answer_from
+from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.enclosure import Enclosure
@@ -21,7 +21,7 @@ from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.lessons.learned import learned
 from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.stability.assess import assess
-from pinfold.studies.weighing.axes import Axis, narrowed
+from pinfold.studies.weighing.axes import AXES, Axis, narrowed
 from pinfold.studies.weighing.limits import limits_of
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of, row_of
@@ -120,17 +120,29 @@ def scene_of(site: Site, buildup: str = "", axes: tuple[tuple[str, str], ...] = 
     Raises:
         InvalidPlan: there is no such build-up, or nothing of what is asked on an axis; all at once.
     """
-    tables = tomllib.loads(read_text(site.folder / planfile.NAME))["buildup"]
     name = buildup or _longest(site.plan)
+    made = _choices(site, name)
+    return Scene(
+        plan=site.plan, name=name, axes=_narrowed(made, dict(axes), site.plan), read=buildup_of, taught=_taught(site)
+    )  # fmt: skip
+
+
+def _choices(site: Site, name: str) -> tuple[Axis, ...]:
+    """Every axis with all its choices.
+
+    Raises:
+        InvalidPlan: there is no such build-up, or it has no wall with a fence.
+    """
+    tables = tomllib.loads(read_text(site.folder / planfile.NAME))["buildup"]
     if name not in tables:
         raise InvalidPlan("what is asked", [InputError(f"no build-up called {name[:60]!r}; there are: "
                                                        f"{', '.join(tables)}", place="buildup")])  # fmt: skip
     lessons = site.lessons
     hand = {*lessons.prices.by_item, *(piece.item for piece in lessons.pile)}
-    made = axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=hand))
-    return Scene(
-        plan=site.plan, name=name, axes=_narrowed(made, dict(axes), site.plan), read=buildup_of, taught=_taught(site)
-    )  # fmt: skip
+    try:
+        return axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=hand))
+    except InputError as mistake:
+        raise InvalidPlan("what is asked", [mistake]) from None
 
 
 def _taught(site: Site) -> Callable[[Enclosure], Lessons]:
@@ -150,7 +162,9 @@ def _longest(plan: Enclosure) -> str:
 
 
 def _narrowed(made: tuple[Axis, ...], wanted: Mapping[str, str], plan: Enclosure) -> tuple[Axis, ...]:
-    wrong: list[InputError] = []
+    wrong = [
+        InputError(f"no such axis; there are: {', '.join(AXES)}", place=key[:40]) for key in wanted if key not in AXES
+    ]
     found = []
     for axis in made:
         try:
@@ -184,3 +198,45 @@ def _in_place_of(name: str, table: dict[str, object]) -> dict[str, object]:
     assert isinstance(buildups, dict)
     return {**table, "buildup": {key: buildups[_NEW] if key == name else each for key, each in buildups.items()
                                  if key != _NEW}}  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class SearchShown:
+    """What the page shows.
+
+    Attributes:
+        title: of the answer.
+        body: what was found; empty before it is asked.
+        buildups: that can be varied.
+        buildup: that is.
+        axes: key, words and all choices of every axis.
+    """
+
+    title: str
+    body: str
+    buildups: tuple[str, ...]
+    buildup: str
+    axes: tuple[tuple[str, str, tuple[str, ...]], ...]
+
+
+def search_shown(folder: Path, asked: SearchAsked, *, run: bool) -> SearchShown:
+    """The same for its page.
+
+    Args:
+        folder: site folder
+        asked: what is asked
+        run: whether to search; else only what can be asked
+
+    Raises:
+        As `search_site`.
+    """
+    site = open_site(folder)
+    name = asked.buildup or _longest(site.plan)
+    answer = search_site(folder, asked) if run else None
+    return SearchShown(
+        title=answer.page.title if answer is not None else f"{site.plan.name}: search over build-ups",
+        body=as_html(answer, titled=False) if answer is not None else "", buildup=name,
+        buildups=tuple(each.name for each in site.plan.buildups.values() if each.wall and each.posts and each.mesh),
+        axes=tuple((axis.key, AXES[axis.key], tuple(each.says for each in axis.choices))
+                   for axis in _choices(site, name)),
+    )  # fmt: skip

@@ -136,6 +136,8 @@ def _between(axis: Axis, wanted: str, system: System) -> Axis:
     if axis.key not in _LENGTHS:
         raise InputError(f"{wanted!r} found; it has no lengths: name some of its choices", place=axis.key)
     low, high = (part.strip() for part in wanted.split("..", 1))
+    if not low or not high:
+        raise InputError(f"{wanted!r} found; two lengths are wanted, like '40 cm..80 cm'", place=axis.key)
     ends = [read(text if any(map(str.isalpha, text)) else f"{text} {high.split()[-1]}", like=METER)
             for text in (low, high)]  # fmt: skip
     if ends[0] > ends[1]:

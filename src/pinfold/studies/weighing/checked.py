@@ -91,17 +91,23 @@ def _groups_of_checks(scene: Scene, told: Told) -> Iterator[tuple[tuple[Codes, .
     wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
     in_wall = posts_in_wall(scene)
     yield (wall, high, foot, coat), lambda picks: _walls(scene, picks, (*_STILL, *_SHRUNK))
-    tops = tabled((wall, high, foot), lambda picks: _tops(scene, picks)).states
+    tops = stepping(scene).states
     wind = tabled((tops, fenced, post, every, rail, mesh), lambda picks: _wind(scene, picks), told).states
     leant = (wall, high, wind, *((every,) if in_wall else ()))
     yield (*leant, foot, coat), lambda picks: _walls(scene, picks, _WEIGHED)
     bed = tabled((foot,), lambda picks: _without_width(scene, picks)).states
     yield (*leant, bed, coat), lambda picks: _walls(scene, picks, _BEDDED)
     hung = (lying(scene).states, wind, fenced, post, every, rail)
-    yield (*hung, mesh), lambda picks: _between(scene, picks)  # rails carry the mesh's own weight too
+    yield (tops, *hung[1:], mesh), lambda picks: _between(scene, picks)  # rails carry the mesh's own weight too
     yield (*hung, deep), lambda picks: _posts(scene, picks)
     yield ((wall, *hung, deep) if in_wall else ()), lambda picks: _sockets(scene, picks)
     yield (wall, high, foot, post, every, deep), lambda picks: _ground(scene, picks)
+
+
+def stepping(scene: Scene, told: Told = None) -> Table[Hashable]:
+    """How the wall steps: all that hangs on what stands on its line, gates among it."""
+    wall, high, foot, *_ = picked(scene.shape)
+    return tabled((wall, high, foot), lambda picks: _tops(scene, picks), told)
 
 
 def lying(scene: Scene, told: Told = None) -> Table[Hashable]:

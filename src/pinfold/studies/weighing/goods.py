@@ -17,7 +17,7 @@ from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.studies.weighing.axes import Picks
-from pinfold.studies.weighing.checked import lying
+from pinfold.studies.weighing.checked import lying, stepping
 from pinfold.studies.weighing.scene import Built, Scene
 from pinfold.studies.weighing.tables import Codes, Table, Told, Yes, picked, tabled
 from pinfold.units import CubicMeter
@@ -53,7 +53,7 @@ class Needed:
 def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> tuple[Table[Needed], ...]:
     """A table for each group of layers; together they hold all of the take-off."""
     wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
-    at = lying(scene).states
+    at, tops = lying(scene).states, stepping(scene).states
 
     def over(codes: tuple[Codes, ...], layers: Callable[[str], bool]) -> Table[Needed]:
         return tabled(codes, lambda picks: _needed(scene, picks, layers), told, wanted=wanted)
@@ -61,9 +61,9 @@ def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> 
     return (
         over((wall, high, foot, post, every), lambda layer: layer not in _NOT_WALL),
         over((wall, high, foot, coat), lambda layer: layer in _COATS),
-        over((at, fenced, post, every, rail, mesh), lambda layer: layer in HANGING),
-        over((at, fenced, post, every, deep, rail), lambda layer: layer in STANDING),
-        over((at, fenced, post, every, deep), lambda layer: layer in _GATES),
+        over((tops, fenced, post, every, rail, mesh), lambda layer: layer in HANGING),
+        over((at, fenced, post, every, deep), lambda layer: layer in STANDING),
+        over((tops, fenced, post, every), lambda layer: layer in _GATES),
     )
 
 
