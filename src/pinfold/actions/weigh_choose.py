@@ -46,6 +46,17 @@ class Offered:
     revision: str
 
 
+def choices(folder: Path) -> tuple[str, tuple[tuple[str, str], ...], bool]:
+    """Title of the page, name and words of all that may be chosen, and whether a choice can be undone.
+
+    Raises:
+        StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    site = open_site(folder)
+    names = tuple((each.name, each.says) for each in options_at(site) if each.name != AS_PLANNED)
+    return f"{site.plan.name}: choose a build-up", names, (folder / BEFORE).exists()
+
+
 def offered(folder: Path, name: str) -> Offered:
     """What choosing an option would change.
 

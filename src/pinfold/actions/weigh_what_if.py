@@ -42,6 +42,19 @@ def what_if(folder: Path, texts: Sequence[str], names: Sequence[str] = ()) -> An
     return answer_from(site, found, what_if_page(site.plan.name, found, site.plan.units, money_of(site)))
 
 
+SHOWN = 4
+"""Lines of the form that are empty at first."""
+
+
+def what_if_title(folder: Path) -> str:
+    """Title of the page, before anything is supposed.
+
+    Raises:
+        NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    return f"{open_site(folder).plan.name}: what if"
+
+
 def supposed_at(site: Site, texts: tuple[str, ...], names: tuple[str, ...]) -> Suppositions:
     """The same as a record.
 

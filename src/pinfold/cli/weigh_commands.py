@@ -9,6 +9,7 @@ import click
 from click.core import ParameterSource
 
 from pinfold.cli.sites import Command, progress, tell, with_site
+from pinfold.cli.weigh_more_commands import choose, drivers, plans, trade_off, what_if
 from pinfold.cli.weigh_search_commands import search
 
 _NAMES = "names"
@@ -64,4 +65,5 @@ def _weigh(names: tuple[str, ...], *, site: Path, as_json: bool, working: bool, 
     tell(answer, as_json=as_json)
 
 
-weigh.add_command(search)
+for _command in (search, trade_off, drivers, what_if, choose, plans):
+    weigh.add_command(_command)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pinfold.findings import Verdict
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.reports.weigh_amounts import Money, amount
 from pinfold.reports.weigh_between import between
@@ -41,7 +42,9 @@ def trade_page(name: str, trade: Trade, system: System, money: Money) -> Page:
 def _opening(trade: Trade) -> str:
     names = ", ".join(each.says for each in trade.criteria)
     kept = len(trade.front) + len(trade.beaten)
-    within = f" {kept} of {len(trade.options)} keep to the limits;" if trade.limits.all else ""
+    within = f" {kept} of {len(trade.options)} keep to the limits." if trade.limits.all else ""
+    if not trade.front:
+        return f"Traded off: {names}.{within or ' Nothing can be told.'}"
     return (
         f"Traded off: {names}.{within} {len(trade.front)} are bettered by none: whatever is better on one of these is "
         "worse on another. Which of them is best is yours to say."
@@ -91,7 +94,7 @@ def _short(short: Short, option: Weighed, system: System, money: Money) -> str:
     value = option.scores[criterion.key].value
     assert value is not None
     if criterion.key == "margin" and limit.value == 0.0:
-        return f"{option.governs} uses {100 * (1 - value):.0f} % of its strength; 'pinfold stand' finds what mends it"
+        return _fails(option, value)
     if criterion.key == "tightness":
         ways = "; ".join(each.told for each in option.kept if not each.is_out)
         return f"not all of {limit.text.removesuffix(' out')} stay out ({ways})"
@@ -102,6 +105,30 @@ def _short(short: Short, option: Weighed, system: System, money: Money) -> str:
     return f"{criterion.says} {own}, {by} {way} than asked"
 
 
+def _fails(option: Weighed, margin: float) -> str:
+    """What does not hold: the check that governs, or one that is none of strength."""
+    if margin < 0:
+        return f"{option.governs} uses {100 * (1 - margin):.0f} % of its strength; {_MENDS}"
+    failing = next((text for text in option.complaints if text.startswith(Verdict.FAILS.value)), "a check fails")
+    return f"{failing}; {_MENDS}"
+
+
+_MENDS = "once chosen, 'pinfold stand' finds what mends it"
+_REASONS = 6
+
+
+def _reasons(trade: Trade) -> Iterator[Block]:
+    """What is missing of options that nobody can tell about."""
+    limited = tuple(limit.criterion for limit in trade.limits.all)
+    unsure = [each for each in trade.options if each.option.name in trade.unsure]
+    for each in unsure[:_REASONS]:
+        criteria = dict.fromkeys((*trade.criteria, *limited))
+        because = [f"{of.says}: {each.scores[of.key].because}" for of in criteria if not each.scores[of.key].is_shown]
+        if trade.limits.holds and each.verdict is Verdict.NOT_SHOWN:
+            because.append(next((text for text in each.complaints if text.startswith(Verdict.NOT_SHOWN.value)), ""))
+        yield Paragraph(text=f"{each.option.name}: {'; '.join(text for text in because if text)}.")
+
+
 def _rest(trade: Trade) -> Iterator[Block]:
     for names, told in (
         (trade.beaten, "Within the limits and bettered by another"), (trade.missing, "Past a limit"),
@@ -110,3 +137,4 @@ def _rest(trade: Trade) -> Iterator[Block]:
     ):  # fmt: skip
         if names:
             yield Paragraph(text=f"{told}: {', '.join(names)}.")
+    yield from _reasons(trade)

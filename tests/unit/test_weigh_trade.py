@@ -1,0 +1,218 @@
+"""What is given up for what, the front within limits, choosing and comparing plans, and what a plan hangs on."""
+
+from __future__ import annotations
+
+import shutil
+
+import numpy as np
+import pytest
+
+from pinfold.actions.reckonings import reckon_all
+from pinfold.actions.sites import open_site, start_site
+from pinfold.actions.weigh_choose import choose, offered, undo
+from pinfold.actions.weigh_plans import compare_plans, plans_compared
+from pinfold.actions.weigh_trade import TradeAsked, trade_of, trade_shown, trade_site
+from pinfold.errors import InputError, InvalidPlan, NotFoundError
+from pinfold.findings import Verdict
+from pinfold.plan.changes import Put
+from pinfold.reports.weigh_amounts import Money
+from pinfold.reports.weigh_between import between
+from pinfold.store.plan_choose import text_with_choice
+from pinfold.studies.weighing.between import TOLD, differences
+from pinfold.studies.weighing.limits import Bound, Limit, Limits
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Option, Score, Weighed
+from pinfold.studies.weighing.trading import traded
+from pinfold.studies.weighing.unsure_cost import cash
+from pinfold.units import System
+
+MONEY = Money("USD", 2)
+HOUR = 3600.0
+
+
+def option(name: str, *, verdict: Verdict = Verdict.HOLDS, **scores: float | None) -> Weighed:
+    return Weighed(
+        option=Option(name=name, says=name, change=()), scores={key: Score(value=scores.get(key)) for key in
+                                                               CRITERION_BY_KEY},
+        verdict=verdict, governs="overturning, stretch south/1", complaints=(),
+    )  # fmt: skip
+
+
+def told(one: Weighed, other: Weighed) -> str:
+    criteria = tuple(CRITERION_BY_KEY[key] for key in TOLD)
+    return between(differences(one, other, criteria), System.METRIC, MONEY).replace("\u00a0", " ")
+
+
+def test_what_is_given_up_for_what_is_told_in_words() -> None:
+    dear = option("dear", cash_now=114_000, trips=1, cracking=0.04, hours=30 * HOUR)
+    cheap = option("cheap", cash_now=90_000, trips=4, cracking=0.11, hours=30.1 * HOUR)
+    assert told(dear, cheap) == "USD 240 cheaper, but three trips more and the chance of a crack rises from 4 % to 11 %"
+    assert told(cheap, dear) == "three trips fewer and the chance of a crack falls from 11 % to 4 %, but USD 240 dearer"
+
+
+def test_what_is_better_in_all_and_what_is_alike_say_so() -> None:
+    one, two = option("one", cash_now=1000, trips=1), option("two", cash_now=2000, trips=2)
+    assert told(two, one) == "USD 10 cheaper and one trip fewer, and nothing shown against it"
+    assert told(one, two) == "USD 10 dearer and one trip more, and nothing shown for it"
+    assert told(one, one) == "alike on all that is shown"
+    assert told(one, option("three")) == "alike on all that is shown"
+
+
+def test_every_criterion_that_is_told_has_words_for_both_ways() -> None:
+    for key in TOLD:
+        low, high = option("low", **{key: 0.2 if CRITERION_BY_KEY[key].shown == "share" else 7200.0}), None
+        high = option("high", **{key: 0.6 if CRITERION_BY_KEY[key].shown == "share" else 36_000.0})
+        assert told(low, high) != told(high, low)
+
+
+def test_the_front_keeps_to_the_limits_and_the_rest_is_told_apart() -> None:
+    options = [
+        option("a", cash_now=100, hours=9.0), option("b", cash_now=200, hours=5.0), option("c", cash_now=210, hours=6.0),
+        option("d", cash_now=None, hours=1.0), option("e", cash_now=900, hours=1.0),
+        Weighed(option=Option(name="f", says="", change=()), scores={}, verdict=Verdict.FAILS, governs="", complaints=()),
+    ]  # fmt: skip
+    limit = Limit(CRITERION_BY_KEY["cash_now"], Bound.MOST, 500.0, "cash under 5")
+    trade = traded(options, Limits(limits=(limit,)), ("cash_now", "hours"))
+    assert (trade.front, trade.beaten, trade.unsure) == (("a", "b"), ("c",), ("d",))
+    assert (trade.missing, trade.unbuilt, trade.nearest) == (("e",), ("f",), None)
+    assert [(step.one, step.other) for step in trade.steps] == [("a", "b")]
+
+
+def test_where_none_keeps_to_the_limits_the_nearest_miss_is_told() -> None:
+    options = [option("a", cash_now=110_000), option("b", cash_now=150_000)]
+    limit = Limit(CRITERION_BY_KEY["cash_now"], Bound.MOST, 100_000.0, "cash under 1000")
+    trade = traded(options, Limits(limits=(limit,)), ("cash_now",))
+    assert trade.nearest is not None
+    assert (trade.options[trade.nearest.number].option.name, trade.nearest.shorts[0].by) == ("a", 10_000)
+
+
+def test_what_must_hold_passes_only_where_all_of_it_is_shown_to_hold() -> None:
+    options = [
+        option("holds", margin=0.1), option("not shown", verdict=Verdict.NOT_SHOWN, margin=0.3),
+        option("frost fails", verdict=Verdict.FAILS, margin=0.3), option("weak", verdict=Verdict.FAILS, margin=-0.2),
+    ]  # fmt: skip
+    trade = traded(options, Limits(holds=True), ("margin",))
+    assert (trade.front, trade.unsure, trade.missing) == (("holds",), ("not shown",), ("frost fails", "weak"))
+
+
+@pytest.fixture(scope="module")
+def garden(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("trade") / "garden"
+    start_site(folder, "seed-garden", {})
+    return folder
+
+
+@pytest.fixture
+def own(garden, tmp_path):
+    return shutil.copytree(garden, tmp_path / "own")
+
+
+def test_the_front_of_a_site_holds_nothing_that_another_betters(garden) -> None:
+    trade = trade_of(open_site(garden), TradeAsked(limits="cash under 9000", criteria=("cash_now", "hours")))
+    by_name = {each.option.name: each.scores for each in trade.options}
+    rows = np.array([[by_name[name][key].value for key in ("cash_now", "hours")] for name in trade.front])
+    assert (np.diff(rows[:, 0]) > 0).all()
+    assert (np.diff(rows[:, 1]) < 0).all()
+    assert (rows[:, 0] <= 900_000).all()
+
+
+def test_the_picture_reads_without_color_and_says_what_it_shows(garden) -> None:
+    shown = trade_shown(garden, TradeAsked(limits="cash under 9000"))
+    assert 'class="front"' in shown.picture
+    assert 'class="missing"' in shown.picture
+    assert 'role="img"' in shown.picture
+    assert "bettered by none" in shown.picture
+    assert "<ol>" in shown.picture
+
+
+def test_what_is_asked_and_cannot_be_read_is_told_all_at_once(garden) -> None:
+    with pytest.raises(InvalidPlan, match="2 complaints"):
+        trade_site(garden, TradeAsked(limits="gold under 3", criteria=("beauty",)))
+
+
+def test_a_choice_is_written_with_comments_kept_and_undone_to_the_byte(own) -> None:
+    plan = own / "plan.toml"
+    before = plan.read_bytes()
+    offer = offered(own, "mesh-on-driven-posts")
+    assert plan.read_bytes() == before
+    assert "cheaper" in offer.told
+    told_ = choose(own, offer.name, revision=offer.revision)
+    text = plan.read_text(encoding="utf-8")
+    assert "undo" in told_
+    assert 'buildup = "mesh-on-driven-posts" # before: block and mesh' in text
+    assert '[buildup."block and mesh".footing]' in text
+    lost = [line for line in before.decode().splitlines() if "#" in line and line not in text.splitlines()]
+    assert lost == []
+    assert {run.buildup for _, run in open_site(own).plan.runs if run.buildup} == {"mesh-on-driven-posts"}
+    with pytest.raises(InputError, match="changed since"):
+        choose(own, "adobe", revision=offer.revision)
+    undo(own)
+    assert plan.read_bytes() == before
+    undo(own)
+    assert plan.read_text(encoding="utf-8") == text
+
+
+def test_a_choice_that_makes_no_plan_is_refused_whole(own, monkeypatch) -> None:
+    before = (own / "plan.toml").read_bytes()
+    bad = Option(name="bad", says="bad", change=(Put(("buildup", "block and mesh", "posts", "spacing"), "soon"),))
+    monkeypatch.setattr("pinfold.actions.weigh_choose._option", lambda site, name: bad)
+    with pytest.raises(InvalidPlan, match="spacing"):
+        choose(own, "bad")
+    assert (own / "plan.toml").read_bytes() == before
+    assert not (own / "plan-before.toml").exists()
+
+
+def test_nothing_can_be_chosen_that_is_not_there_and_nothing_undone_that_was_not_done(own) -> None:
+    with pytest.raises(NotFoundError, match="no build-up called"):
+        choose(own, "marble")
+    with pytest.raises(InputError, match="as it stands"):
+        choose(own, "as planned")
+    with pytest.raises(NotFoundError, match="nothing to undo"):
+        undo(own)
+
+
+def test_a_build_up_that_a_choice_changes_is_kept_under_another_name(own) -> None:
+    text = (own / "plan.toml").read_text(encoding="utf-8")
+    put = Put(("buildup", "block and mesh", "wall", "height"), "2 ft")
+    once = text_with_choice(text, (put,))
+    assert '"block and mesh, before"' in once
+    assert 'height = "2 ft 8 in"' in once.split('"block and mesh, before"', 1)[1]
+    assert '"block and mesh, before 2"' in text_with_choice(once, (put,))
+
+
+def test_two_plans_are_compared_on_all_criteria(own) -> None:
+    choose(own, "mesh-on-driven-posts")
+    site = open_site(own)
+    answer = compare_plans(own, own / "plan-before.toml")
+    found = answer.record
+    assert found.one.scores["cement"].value < found.other.scores["cement"].value
+    assert found.other.option.name == "Seed garden, the other"
+    assert not found.notes
+    same = plans_compared(site, site)
+    assert same.differences == ()
+
+
+def test_money_of_another_currency_is_not_compared(own, tmp_path) -> None:
+    start_site(tmp_path / "quinta", "quinta", {})
+    found = compare_plans(own, tmp_path / "quinta").record
+    assert found.other.scores["cash_now"].value is None
+    assert any("EUR" in note for note in found.notes)
+    with pytest.raises(NotFoundError, match="no site folder and no plan file"):
+        compare_plans(own, tmp_path / "nowhere")
+
+
+@pytest.mark.parametrize("sample", ["seed-garden", "quinta"])
+def test_cash_on_arrays_is_the_planned_cost_where_nothing_is_doubted(sample, tmp_path) -> None:
+    start_site(tmp_path / "site", sample, {})
+    site = open_site(tmp_path / "site")
+    counted = reckon_all(site)
+    found = cash(counted.gathered, site.lessons.prices, site.plan.haul, {})
+    assert found == pytest.approx([counted.costs.total])
+
+
+def test_dearer_and_more_wasteful_never_costs_less(garden) -> None:
+    site = open_site(garden)
+    gathered, prices, haul = reckon_all(site).gathered, site.lessons.prices, site.plan.haul
+    rising = np.linspace(0.5, 2.0, 40)
+    for key in ("price of portland-cement", "trip", "waste"):
+        assert (np.diff(cash(gathered, prices, haul, {key: rising})) >= 0).all()
+    assert (np.diff(cash(gathered, prices, haul, {"yield": rising})) <= 0).all()
