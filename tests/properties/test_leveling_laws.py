@@ -17,8 +17,9 @@ from pinfold.plan.supports import Shim, Support
 from pinfold.studies.leveling.adjusting import surveyed
 from pinfold.studies.leveling.carrying import carried
 from pinfold.studies.leveling.lying import lie_of
-from pinfold.studies.leveling.moving import CLOSE, Place, best_range, least_moves
+from pinfold.studies.leveling.moving import best_range, least_moves
 from pinfold.studies.leveling.ordering import BEND, Lifted, _Bends, jacking_order
+from pinfold.studies.leveling.program import CLOSE, Place
 from pinfold.studies.leveling.records import LevelReading
 from pinfold.studies.leveling.solving import solved
 
@@ -296,7 +297,7 @@ def test_moves_use_no_more_shims_than_there_are_and_leave_no_support_hanging(hei
 def test_the_best_that_shims_allow_is_what_brute_force_allows():
     places = [Place("a", 0.0), Place("b", -0.0075), Place("c", -0.002)]
     shims = [Shim(thickness=0.003, count=3)]
-    best = best_range(places, shims)
+    best = best_range(places, shims).found
 
     assert by_force(places, shims, best) is not None
     assert by_force(places, shims, best - 1e-4) is None

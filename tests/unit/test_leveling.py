@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import math
+import random
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -18,15 +20,17 @@ from pinfold.actions.level_set_out import SetOutAsked, set_out_of
 from pinfold.actions.level_settle import settle_of
 from pinfold.actions.sites import open_site
 from pinfold.cli.commands import pinfold
-from pinfold.errors import InputError, InvalidPlan, NotFoundError, OutOfRangeError
+from pinfold.errors import InputError, InvalidPlan, NoSolutionError, NotFoundError, OutOfRangeError
 from pinfold.findings import Verdict
 from pinfold.plan.supports import DoorOpening, Shim, Support
+from pinfold.reports.level_page import moves_in_words
 from pinfold.store import starting
 from pinfold.studies.leveling.adjusting import surveyed
 from pinfold.studies.leveling.lying import lie_of, standing_out
-from pinfold.studies.leveling.moving import Place, least_moves
+from pinfold.studies.leveling.moving import Move, Moves, ShimMove, least_moves
 from pinfold.studies.leveling.openings import racked
 from pinfold.studies.leveling.ordering import Lifted, jacking_order, neighbors
+from pinfold.studies.leveling.program import Place
 from pinfold.studies.leveling.records import LevelReading
 from pinfold.studies.leveling.setting_out import Wanted, set_out
 from pinfold.studies.leveling.settling import DAY, YEAR, Ground, settled
@@ -321,6 +325,40 @@ def test_without_a_steady_mark_only_unevenness_is_told():
 
     assert not found.steady
     assert any("against their mean" in note for note in found.notes)
+
+
+# --- many supports ---------------------------------------------------------------------------------------------------
+
+
+def many(count, seed=1):
+    chance = random.Random(seed)
+    return [Place(f"S{number}", round(chance.gauss(0, 0.008), 4)) for number in range(count)]
+
+
+def test_thirty_supports_are_proven():
+    told = []
+    shims = [Shim(thickness=thickness, count=90) for thickness in (0.0125, 0.006, 0.003)]
+    found = least_moves(many(30), shims, tolerance=0.006, told=lambda done, whole: told.append((done, whole)))
+
+    assert found.proven
+    assert found.fewest == len(found.touched)
+    assert found.range <= 0.006 + 1e-6
+    assert told == [(0, 3), (1, 3), (2, 3), (3, 3)]
+    assert least_moves(many(30), shims, tolerance=0.006) is found, "what was found once is not sought again"
+
+
+def test_too_few_shims_for_many_supports_are_told_with_how_near_they_come():
+    shims = [Shim(thickness=0.006, count=10), Shim(thickness=0.003, count=10)]
+    with pytest.raises(NoSolutionError, match=r"bring them to [\d.]+ mm.*More of the same would do"):
+        least_moves(many(20), shims, tolerance=0.006)
+
+
+def test_what_is_not_proven_says_how_few_could_do():
+    moves = [Move(mark=mark, lift=0.01, shims=(ShimMove(thickness=0.01, count=1),), after=0.0) for mark in "ABC"]
+    found = Moves(moves=tuple(moves), tolerance=0.006, range=0.004, lift=0.03, handled=3, proven=False, fewest=2)
+
+    assert "none does with fewer than 2" in moves_in_words(found, System.METRIC)
+    assert "None touches fewer; time ran out" in moves_in_words(replace(found, fewest=3), System.METRIC)
 
 
 # --- setting out ----------------------------------------------------------------------------------------------------

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
@@ -13,8 +15,9 @@ from pinfold.figures import Figure, given
 from pinfold.reports.level_page import Leveled, level_page
 from pinfold.studies.leveling.instruments import WATER_NOTE
 from pinfold.studies.leveling.lying import Lie, lie_of, long_side, standing_out
-from pinfold.studies.leveling.moving import TOLERANCE, Moves, Place, least_moves
+from pinfold.studies.leveling.moving import TOLERANCE, Moves, least_moves
 from pinfold.studies.leveling.openings import racked
+from pinfold.studies.leveling.program import Place, Told
 from pinfold.studies.leveling.records import Survey
 from pinfold.studies.leveling.words import fine
 from pinfold.units import METER, read
@@ -39,8 +42,13 @@ class LevelAsked:
     tolerance: str = ""
 
 
-def level_of(folder: Path, asked: LevelAsked) -> Answer:
+def level_of(folder: Path, asked: LevelAsked, *, told: Told | None = None) -> Answer:
     """How it lies and how it is leveled.
+
+    Args:
+        folder: of the site
+        asked: as typed
+        told: of the progress
 
     Raises:
         NotFoundError: no such structure or survey.
@@ -49,7 +57,7 @@ def level_of(folder: Path, asked: LevelAsked) -> Answer:
     """
     levels = level_site(folder, asked.neighbor)
     site = open_site(folder) if levels is None else levels.site
-    found = nothing(site) if levels is None else leveled(levels, asked)
+    found = nothing(site) if levels is None else leveled(levels, asked, told=told)
     return answer_from(site, found, level_page(found, site.plan.units))
 
 
@@ -59,7 +67,7 @@ def nothing(site: Site) -> Leveled:
                    tolerance=TOLERANCE[site.plan.units].value, moves=None, because=(NO_SUPPORTS,))  # fmt: skip
 
 
-def leveled(levels: SiteLevels, asked: LevelAsked) -> Leveled:
+def leveled(levels: SiteLevels, asked: LevelAsked, *, told: Told | None = None) -> Leveled:
     """The same out of a site that was read.
 
     Raises:
@@ -81,7 +89,7 @@ def leveled(levels: SiteLevels, asked: LevelAsked) -> Leveled:
         )  # fmt: skip
     except OutOfRangeError as fault:
         return replace(bare, because=(f"{fault}.",))
-    moves, why = _moves(levels, survey, lie, limit)
+    moves, why = _moves(levels, survey, lie, partial(least_moves, tolerance=limit.value, told=told))
     return replace(
         bare, lie=lie, doors={door.name: racked(door, lie) for door in leveling.doors}, moves=moves, moves_because=why,
         notes=_notes(levels, survey, lie, limit), advice=_advice(levels, survey),
@@ -107,7 +115,7 @@ def tolerance_of(levels: SiteLevels, typed: str) -> Figure:
     return TOLERANCE[levels.site.plan.units] if own is None else given(own, METER)
 
 
-def _moves(levels: SiteLevels, survey: Survey, lie: Lie, limit: Figure) -> tuple[Moves | None, str]:
+def _moves(levels: SiteLevels, survey: Survey, lie: Lie, find: Callable[..., Moves]) -> tuple[Moves | None, str]:
     if levels.overtaken(survey):
         assert levels.last_jacked is not None, "overtaken by it"
         day = levels.last_jacked.date().isoformat()
@@ -123,7 +131,7 @@ def _moves(levels: SiteLevels, survey: Survey, lie: Lie, limit: Figure) -> tuple
         Place(each.mark, each.height, shims=shims[each.mark], gap=gaps.get(each.mark, 0.0)) for each in lie.supports
     ]  # fmt: skip
     try:
-        return least_moves(places, leveling.shims, tolerance=limit.value, system=levels.site.plan.units), ""
+        return find(places, leveling.shims, system=levels.site.plan.units), ""
     except NoSolutionError as fault:
         return None, str(fault)
 

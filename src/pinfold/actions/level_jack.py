@@ -15,12 +15,18 @@ from pinfold.reports.level_page import Leveled
 from pinfold.studies.leveling.carrying import Carried, carried
 from pinfold.studies.leveling.checks import jacking_checks
 from pinfold.studies.leveling.ordering import BEND, STEP, JackStep, Lifted, jacking_order
+from pinfold.studies.leveling.program import Told
 from pinfold.studies.stability.blocks.piers import load_of
 from pinfold.units import KILOGRAM, METER, NEWTON, System
 
 
-def jack_of(folder: Path, asked: LevelAsked) -> Answer:
+def jack_of(folder: Path, asked: LevelAsked, *, told: Told | None = None) -> Answer:
     """Every lift in order, with what each support carries and what must hold before the first.
+
+    Args:
+        folder: of the site
+        asked: as typed
+        told: of the progress
 
     Raises:
         NotFoundError, InvalidPlan, StoreError, NewerFileError: as `level_of`.
@@ -30,7 +36,7 @@ def jack_of(folder: Path, asked: LevelAsked) -> Answer:
         site = open_site(folder)
         bare = jacking_without(nothing(site))
         return answer_from(site, bare, jack_page(bare, site.plan.units))
-    found = jacked(levels, leveled(levels, asked))
+    found = jacked(levels, leveled(levels, asked, told=told))
     return answer_from(levels.site, found, jack_page(found, levels.site.plan.units))
 
 

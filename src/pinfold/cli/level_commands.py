@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
-from pinfold.cli.sites import Command, tell, with_site
+from pinfold.cli.sites import Command, progress, tell, with_site
 
+_MOVES = "least moves, goal by goal"
 _NEIGHBOR = click.option("--neighbor", default="", help="Which structure on blocks, where there are several.")
 _SURVEY = click.option("--survey", default="", help="Which survey: its name or day; the last one unless told.")
 
@@ -34,7 +35,9 @@ def level(context: click.Context, /, site: Path, as_json: bool, **typed: str) ->
     if context.invoked_subcommand is None:
         from pinfold.actions.level import LevelAsked, level_of
 
-        tell(level_of(site, LevelAsked(**typed)), as_json=as_json)
+        with progress(_MOVES) as told:
+            answer = level_of(site, LevelAsked(**typed), told=told)
+        tell(answer, as_json=as_json)
 
 
 @level.command("read")
@@ -62,7 +65,9 @@ def jack(site: Path, as_json: bool, **typed: str) -> None:  # noqa: FBT001
     from pinfold.actions.level import LevelAsked
     from pinfold.actions.level_jack import jack_of
 
-    tell(jack_of(site, LevelAsked(**typed)), as_json=as_json)
+    with progress(_MOVES) as told:
+        answer = jack_of(site, LevelAsked(**typed), told=told)
+    tell(answer, as_json=as_json)
 
 
 @level.command("done")

@@ -176,13 +176,18 @@ def _least(found: Leveled, system: System) -> Iterator[Block]:
         yield moves_table(found.moves, system)
 
 
+def _unproven(moves: Moves) -> str:
+    late = "Time ran out before it was proven that none"
+    if moves.fewest < len(moves.touched):
+        return f"{late} touches fewer (none does with fewer than {moves.fewest})"
+    return f"None touches fewer; {late[0].lower()}{late[1:]}"
+
+
 def moves_in_words(moves: Moves, system: System) -> str:
     """How many supports, how much lift, how many shims, and whether it is proven."""
     if not moves.touched:
         return f"Nothing is to be moved: no two supports differ by more than {fine(moves.tolerance, system)}."
-    proof = (
-        "No other way touches fewer" if moves.proven else "Time ran out before it was proven that none touches fewer"
-    )
+    proof = "No other way touches fewer" if moves.proven else _unproven(moves)
     return (
         f"So that no two supports differ by more than {fine(moves.tolerance, system)}: {len(moves.touched)} of "
         f"{len(moves.moves)} supports, {fine(moves.lift, system)} of lift in all, {moves.handled} shims. In the end "
