@@ -17,6 +17,7 @@ from pinfold.findings import Verdict
 from pinfold.plan.changes import Put
 from pinfold.reports.weigh_amounts import Money
 from pinfold.reports.weigh_between import between
+from pinfold.reports.weigh_trade import miss_said
 from pinfold.store.plan_choose import text_with_choice
 from pinfold.studies.weighing.between import TOLD, differences
 from pinfold.studies.weighing.limits import Bound, Limit, Limits
@@ -59,7 +60,7 @@ def test_what_is_better_in_all_and_what_is_alike_say_so() -> None:
 
 def test_every_criterion_that_is_told_has_words_for_both_ways() -> None:
     for key in TOLD:
-        low, high = option("low", **{key: 0.2 if CRITERION_BY_KEY[key].shown == "share" else 7200.0}), None
+        low = option("low", **{key: 0.2 if CRITERION_BY_KEY[key].shown == "share" else 7200.0})
         high = option("high", **{key: 0.6 if CRITERION_BY_KEY[key].shown == "share" else 36_000.0})
         assert told(low, high) != told(high, low)
 
@@ -94,6 +95,17 @@ def test_what_must_hold_passes_only_where_all_of_it_is_shown_to_hold() -> None:
     assert (trade.front, trade.unsure, trade.missing) == (("holds",), ("not shown",), ("frost fails", "weak"))
 
 
+def test_what_misses_with_all_shown_is_nearer_than_what_hides_something() -> None:
+    limit = Limit(CRITERION_BY_KEY["cash_now"], Bound.MOST, 100_000.0, "cash under 1000")
+    hides = option("hides", cash_now=101_000, verdict=Verdict.NOT_SHOWN, margin=0.1)
+    shows = option("shows", cash_now=150_000, margin=0.1)
+    limits = Limits(limits=(limit,), holds=True)
+    assert traded([hides, shows], limits, ("cash_now",)).nearest.number == 1
+    trade = traded([hides], limits, ("cash_now",))
+    assert trade.nearest.number == 0
+    assert "NOT SHOWN whether it keeps to: must hold" in miss_said(trade, System.METRIC, MONEY)
+
+
 @pytest.fixture(scope="module")
 def garden(tmp_path_factory):
     folder = tmp_path_factory.mktemp("trade") / "garden"
@@ -113,6 +125,14 @@ def test_the_front_of_a_site_holds_nothing_that_another_betters(garden) -> None:
     assert (np.diff(rows[:, 0]) > 0).all()
     assert (np.diff(rows[:, 1]) < 0).all()
     assert (rows[:, 0] <= 900_000).all()
+
+
+def test_what_would_mend_the_nearest_miss_was_tried_on_it(garden) -> None:
+    asked = TradeAsked(limits="cash under 9000; must hold", names=("mesh-on-driven-posts",))
+    trade = trade_of(open_site(garden), asked)
+    assert trade.options[trade.nearest.number].option.name == "mesh-on-driven-posts"
+    ways = [mend for each in trade.mended for mend in each.mends]
+    assert any("deeper" in mend.says for mend in ways)
 
 
 def test_the_picture_reads_without_color_and_says_what_it_shows(garden) -> None:

@@ -54,13 +54,23 @@ def _found(site: Site, near: bool, telling: _Telling) -> Mending:  # noqa: FBT00
     if not weak:
         return Mending(checks=(), wholes=())
     _, _, table = plan_edit.read_edited(site.folder / planfile.NAME)
-    trials = Trials(lambda change: _tried(site, table, change), _pricer(site, table))
+    trials = trials_on(site, table)
     checks = []
     for number, one in enumerate(mended(site.plan, weak, trials), start=1):
         checks.append(one)
         if telling.told is not None:
             telling.told(number, len(weak))
     return Mending(checks=tuple(checks), wholes=tuple(wholes(weak, trials)))
+
+
+def trials_on(site: Site, table: Mapping[str, object]) -> Trials:
+    """Changes to be tried on a site's plan.
+
+    Args:
+        site: whose plan is read from the table
+        table: of the plan file
+    """
+    return Trials(lambda change: _tried(site, table, change), _pricer(site, table))
 
 
 def _tried(site: Site, table: Mapping[str, object], change: Change) -> Inquiry | None:

@@ -2,23 +2,32 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
+from pinfold.actions.mending import trials_on
 from pinfold.actions.sites import Site, open_site
-from pinfold.actions.weigh_options import Told, weighed_at
+from pinfold.actions.weigh_options import Told, changed_site, plan_table, weighed_at
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.reports.weigh_amounts import Money
 from pinfold.reports.weigh_picture import picture
 from pinfold.reports.weigh_trade import trade_page
+from pinfold.store.plan_put import with_puts
+from pinfold.studies.mending.records import Mended
+from pinfold.studies.mending.search import mended
+from pinfold.studies.mending.weak import weak_of
+from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.limits import Limits, limits_of
-from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY
+from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Option
 from pinfold.studies.weighing.subject import USUAL_ANIMALS, Asked
 from pinfold.studies.weighing.trading import USUAL, Trade, traded
 
 MOST = 8
 """Criteria traded off at once."""
+MENDED = 2
+"""Failing checks of the nearest miss for which changes are tried."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,7 +66,19 @@ def trade_of(site: Site, typed: TradeAsked, told: Told | None = None) -> Trade:
     """
     limits, keys = _read(site, typed)
     asked = Asked(animals=limits.animals or USUAL_ANIMALS)
-    return traded(weighed_at(site, typed.names, asked, told), limits, keys)
+    trade = traded(weighed_at(site, typed.names, asked, told), limits, keys)
+    if trade.nearest is None or not any(short.limit.criterion.key == "margin" for short in trade.nearest.shorts):
+        return trade
+    return replace(trade, mended=_mended(site, trade.options[trade.nearest.number].option))
+
+
+@lru_cache(maxsize=8)  # other limits on the same options often have the same nearest
+def _mended(site: Site, option: Option) -> tuple[Mended, ...]:
+    """What would mend the worst checks that an option fails."""
+    table = plan_table(site)
+    changed = changed_site(site, table, option.change)
+    weak = weak_of(assess(changed.layout), changed.layout, near=False)[:MENDED]
+    return tuple(mended(changed.plan, weak, trials_on(changed, with_puts(table, option.change))))
 
 
 def _read(site: Site, typed: TradeAsked) -> tuple[Limits, tuple[str, ...]]:

@@ -9,9 +9,10 @@ from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.reports.weigh_amounts import Money, amount
 from pinfold.reports.weigh_between import between
 from pinfold.reports.weigh_words import head, said
+from pinfold.studies.mending.records import Mend, Mended
 from pinfold.studies.weighing.limits import Bound, Limit
 from pinfold.studies.weighing.misses import Short
-from pinfold.studies.weighing.records import Shown, Weighed
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Shown, Weighed
 from pinfold.studies.weighing.trading import Trade
 from pinfold.units import System
 
@@ -36,6 +37,7 @@ def trade_page(name: str, trade: Trade, system: System, money: Money) -> Page:
         ]
     if trade.nearest is not None:
         blocks += [Heading(text="The nearest miss"), Paragraph(text=miss_said(trade, system, money))]
+        blocks += [Paragraph(text=mended_said(each, system, money)) for each in trade.mended]
     return Page(title=f"{name}: what for what", blocks=(*blocks, *_rest(trade)))
 
 
@@ -86,7 +88,35 @@ def miss_said(trade: Trade, system: System, money: Money) -> str:
     assert trade.nearest is not None
     option = trade.options[trade.nearest.number]
     told = "; ".join(_short(each, option, system, money) for each in trade.nearest.shorts)
-    return f"None keeps to all limits. {option.option.name} misses by least: {told}."
+    blind = [limit.text for limit in trade.limits.all if option.option.name in trade.missing
+             and _is_unshown(option, limit, trade)]  # fmt: skip
+    also = f"; NOT SHOWN whether it keeps to: {', '.join(blind)}" if blind else ""
+    return f"None keeps to all limits. {option.option.name} misses by least: {told}{also}."
+
+
+def _is_unshown(option: Weighed, limit: Limit, trade: Trade) -> bool:
+    """Whether nobody can tell if an option keeps to a limit."""
+    if limit.text == "must hold" and trade.limits.holds:
+        return option.verdict is Verdict.NOT_SHOWN and (option.scores["margin"].value or 0.0) >= 0
+    return not option.scores[limit.criterion.key].is_shown
+
+
+def mended_said(each: Mended, system: System, money: Money) -> str:
+    """What would mend one check, the cheapest first."""
+    if not each.mends:
+        return f"{each.weak.check}: none of the changes tried mends it ({', '.join(each.tried) or 'none is known'})."
+    ways = "; or ".join(_mend(mend, system, money) for mend in each.mends)
+    return f"{each.weak.check} would be mended by {ways}."
+
+
+def _mend(mend: Mend, system: System, money: Money) -> str:
+    keys = ", ".join(f"{put.path[-1].replace('_', ' ')} {put.text}" for put in mend.puts)
+    if mend.cost is None:
+        return f"{mend.says} ({keys}), at a cost NOT SHOWN"
+    if mend.cost == 0:
+        return f"{mend.says} ({keys}), for the same money"
+    coins = amount(CRITERION_BY_KEY["cash_now"], abs(mend.cost), system, money)
+    return f"{mend.says} ({keys}), {coins} {'cheaper' if mend.cost < 0 else 'dearer'}"
 
 
 def _short(short: Short, option: Weighed, system: System, money: Money) -> str:
@@ -108,12 +138,11 @@ def _short(short: Short, option: Weighed, system: System, money: Money) -> str:
 def _fails(option: Weighed, margin: float) -> str:
     """What does not hold: the check that governs, or one that is none of strength."""
     if margin < 0:
-        return f"{option.governs} uses {100 * (1 - margin):.0f} % of its strength; {_MENDS}"
+        return f"{option.governs} uses {100 * (1 - margin):.0f} % of its strength"
     failing = next((text for text in option.complaints if text.startswith(Verdict.FAILS.value)), "a check fails")
-    return f"{failing}; {_MENDS}"
+    return f"{failing}"
 
 
-_MENDS = "once chosen, 'pinfold stand' finds what mends it"
 _REASONS = 6
 
 

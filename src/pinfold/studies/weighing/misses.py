@@ -111,9 +111,11 @@ _ROUNDING = 1e-9
 
 
 def _nearest(over: Column, size: Column, missed: Yes, limits: Sequence[Limit]) -> Miss | None:
-    """The option whose worst miss is the least part of its limit, all that is limited being shown; of two alike the
-    one that misses fewer, then the first."""
-    fair = np.flatnonzero(missed.any(axis=1) & ~np.isnan(over).any(axis=1))
+    """The option whose worst miss is the least part of its limit, those first of which all that is limited is shown;
+    of two alike the one that misses fewer, then the first."""
+    misses = missed.any(axis=1)
+    shown = misses & ~np.isnan(over).any(axis=1)
+    fair = np.flatnonzero(shown if shown.any() else misses)
     if not len(fair):
         return None
     shares = np.where(missed, over / size, 0.0)[fair]

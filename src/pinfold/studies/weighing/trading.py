@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from pinfold.studies.mending.records import Mended
 from pinfold.studies.weighing.between import TOLD, Difference, differences
 from pinfold.studies.weighing.front import front_of
 from pinfold.studies.weighing.limits import Limits
@@ -48,6 +49,7 @@ class Trade:
         unbuilt: that cannot be built here.
         nearest: the one that misses by least, where none keeps to the limits; None otherwise.
         steps: from each of the front to the next.
+        mended: what would mend the checks that the nearest fails, the worst of them; empty where none was tried.
     """
 
     criteria: tuple[Criterion, ...]
@@ -61,6 +63,7 @@ class Trade:
     unbuilt: tuple[str, ...]
     nearest: Miss | None
     steps: tuple[Step, ...]
+    mended: tuple[Mended, ...] = ()
 
 
 def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> Trade:
