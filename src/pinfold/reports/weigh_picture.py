@@ -6,11 +6,12 @@ cross. The inks are written into the drawing, for paper; a page puts its own col
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from html import escape
 from typing import NamedTuple
 
-from pinfold.reports.weigh_amounts import Money, amount
+from pinfold.reports.weigh_amounts import Money, amount, unit_of
 from pinfold.reports.weigh_words import head, number
 from pinfold.studies.weighing.records import Criterion, Score, Weighed
 from pinfold.studies.weighing.trading import Trade
@@ -19,8 +20,12 @@ from pinfold.units import System
 WIDE, HIGH = 660.0, 400.0
 _LEFT, _RIGHT, _TOP, _FOOT = 64.0, 22.0, 30.0, 52.0
 _INK, _QUIET, _RULE, _MARK = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28"
-_ROUND = 0.06
+_ROUND = 0.04
 """Room left beyond the outermost marks, as a share."""
+_PARTS = 5
+"""Round numbers along an axis, one more or less."""
+_PLACES = ((9, -6), (9, 14), (-9, -6), (-9, 14), (9, 26), (-9, 26), (9, -18), (-9, -18))
+"""Where a mark's number may stand beside it, the first that is free."""
 
 
 class _Axis(NamedTuple):
@@ -31,6 +36,12 @@ class _Axis(NamedTuple):
     high: float
     start: float
     end: float
+    step: float
+
+    def lines(self) -> list[float]:
+        """Where its lines are."""
+        count = round((self.high - self.low) / self.step)
+        return [self.low + part * self.step for part in range(count + 1)]
 
     def at(self, value: float) -> float:
         """Where a number lies; what is off the drawing lies on its edge."""
@@ -44,8 +55,8 @@ def picture(trade: Trade, system: System, money: Money) -> str:
     marked = [each for each in trade.options if _value(each, across) is not None and _value(each, up) is not None]
     if len(marked) < 2:
         return ""
-    x = _axis(across, marked, _LEFT, WIDE - _RIGHT)
-    y = _axis(up, marked, HIGH - _FOOT, _TOP)
+    x = _axis(across, marked, _LEFT, WIDE - _RIGHT, unit_of(across, system, money))
+    y = _axis(up, marked, HIGH - _FOOT, _TOP, unit_of(up, system, money))
     told = (
         f"{len(marked)} build-ups by {across.says} and {up.says}; bettered by none: {', '.join(trade.front) or 'none'}"
     )
@@ -62,24 +73,32 @@ def _value(each: Weighed, criterion: Criterion) -> float | None:
     return score.value if score is not None else None
 
 
-def _axis(criterion: Criterion, marked: Sequence[Weighed], start: float, end: float) -> _Axis:
-    values = [value for each in marked if (value := _value(each, criterion)) is not None]
+def _axis(criterion: Criterion, marked: Sequence[Weighed], start: float, end: float, unit: float) -> _Axis:
+    """An axis from one round number to another, in its shown unit."""
+    values = [value / unit for each in marked if (value := _value(each, criterion)) is not None]
     low, high = min(values), max(values)
     room = _ROUND * (high - low or abs(high) or 1.0)
-    return _Axis(criterion, low - room, high + room, start, end)
+    step = _round_step((high - low + 2 * room) / _PARTS)
+    first = math.floor((low - room) / step) if low < 0 else max(math.floor((low - room) / step), 0)
+    return _Axis(criterion, first * step * unit, math.ceil((high + room) / step) * step * unit, start, end, step * unit)
+
+
+def _round_step(least: float) -> float:
+    """The next 1, 2 or 5 with noughts."""
+    size = 10.0 ** math.floor(math.log10(least))
+    return next(size * part for part in (1, 2, 5, 10) if size * part >= least * (1 - 1e-9))
 
 
 def _frame(x: _Axis, y: _Axis, system: System, money: Money) -> Iterator[str]:
-    """Lines at the least, the middle and the most, with their numbers; arrows say which way is better."""
-    for part in (0.0, 0.25, 0.5, 0.75, 1.0):
-        at, up = x.low + part * (x.high - x.low), y.low + part * (y.high - y.low)
+    """Lines at round numbers; arrows say which way is better."""
+    for at in x.lines():
         yield _path(f"M{x.at(at):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "rule", _RULE)
-        yield _path(f"M{_LEFT:g} {y.at(up):.1f}H{WIDE - _RIGHT:g}", "rule", _RULE)
         yield _text(x.at(at), HIGH - _FOOT + 18, number(x.criterion, at, system, money.digits), "middle")
-        yield _text(_LEFT - 6, y.at(up) + 4, number(y.criterion, up, system, money.digits), "end")
-    yield _text(
-        (_LEFT + WIDE - _RIGHT) / 2, HIGH - 12, _title(x.criterion, system, money, "← ", " →"), "middle", loud=True
-    )
+    for at in y.lines():
+        yield _path(f"M{_LEFT:g} {y.at(at):.1f}H{WIDE - _RIGHT:g}", "rule", _RULE)
+        yield _text(_LEFT - 6, y.at(at) + 4, number(y.criterion, at, system, money.digits), "end")
+    title = _title(x.criterion, system, money, "← ", " →")
+    yield _text((_LEFT + WIDE - _RIGHT) / 2, HIGH - 12, title, "middle", loud=True)
     yield _text(8, 18, _title(y.criterion, system, money, "↓ ", " ↑"), "start", loud=True)
 
 
@@ -101,15 +120,21 @@ def _limits(trade: Trade, x: _Axis, y: _Axis, system: System, money: Money) -> I
 
 
 def _marks(trade: Trade, marked: Sequence[Weighed], x: _Axis, y: _Axis) -> Iterator[str]:
-    for number_, each in enumerate(marked, start=1):
-        across, up = each.scores[x.criterion.key], each.scores[y.criterion.key]
-        assert across.value is not None
-        assert up.value is not None
-        at, high = x.at(across.value), y.at(up.value)
-        yield from _spreads(across, up, x, y)
+    taken = [(x.at(_value(each, x.criterion) or 0.0), y.at(_value(each, y.criterion) or 0.0)) for each in marked]
+    spots = tuple(taken)
+    for number_, (each, (at, high)) in enumerate(zip(marked, spots, strict=True), start=1):
+        yield from _spreads(each.scores[x.criterion.key], each.scores[y.criterion.key], x, y)
         yield _mark(each.option.name, trade, at, high)
-        end = at > WIDE - _RIGHT - 30
-        yield _text(at - 9 if end else at + 9, high - 6, str(number_), "end" if end else "start", loud=True)
+        away, down = next((place for place in _PLACES if _is_free(at, high, place, taken)), _PLACES[0])
+        taken.append((at + 1.8 * away, high + down - 5))
+        yield _text(at + away, high + down, str(number_), "start" if away > 0 else "end", loud=True)
+
+
+def _is_free(at: float, high: float, place: tuple[int, int], taken: Sequence[tuple[float, float]]) -> bool:
+    """Whether a number has room beside a mark."""
+    middle, level = at + 1.8 * place[0], high + place[1] - 5
+    inside = _LEFT < middle < WIDE - 8 and _TOP - 8 < level < HIGH - _FOOT
+    return inside and all(abs(middle - across) > 15 or abs(level - up) > 10 for across, up in taken)
 
 
 def _spreads(across: Score, up: Score, x: _Axis, y: _Axis) -> Iterator[str]:

@@ -35,7 +35,7 @@ def number(criterion: Criterion, value: float, system: System, digits: int) -> s
     if shown is Shown.HOURS:
         return significant(value / HOUR)
     if shown is Shown.AMOUNT:
-        unit = UNIT_BY_SYMBOL[_symbol(criterion, system)]
+        unit = UNIT_BY_SYMBOL[symbol_of(criterion, system)]
         return significant(value / unit.factor)
     return significant(round(value))
 
@@ -57,11 +57,11 @@ def head(criterion: Criterion, system: System, currency: str) -> str:
         Shown.MONEY_PER_LENGTH: f"{currency}/{'ft' if system is System.US else 'm'}".lstrip("/"),
     }.get(criterion.shown, "")  # fmt: skip
     if criterion.shown is Shown.AMOUNT:
-        unit = symbol_printed(_symbol(criterion, system))
+        unit = symbol_printed(symbol_of(criterion, system))
     return f"{criterion.says}, {unit}" if unit else criterion.says
 
 
-def _symbol(criterion: Criterion, system: System) -> str:
+def symbol_of(criterion: Criterion, system: System) -> str:
     """The unit of a column; water by the gallon or liter, as it is hauled."""
     if criterion.key == "water":
         return "gal" if system is System.US else "L"
