@@ -131,7 +131,7 @@ def test_flaws_are_cut_out_and_raw_ends_come_off():
         prices={}, cutting=METRIC, mixing=MIXING, system=System.METRIC,
     )  # fmt: skip
     (order,) = section_orders(parts(layout), yard)
-    (section,) = sections_cut([order], [cut_lengths(order.order)], System.METRIC)
+    (section,) = sections_cut([(order, cut_lengths(order.order))], System.METRIC)
 
     piece = next(piece for piece in section.pieces if piece.row == 1)
     assert piece.steps[0].falls is Falls.WASTE
@@ -189,7 +189,7 @@ def test_ten_thousand_equal_parts_go_through_the_whole_door():
                  places=("forms",))  # fmt: skip
     yard = Yard(pile=(), prices={}, cutting=US, mixing=MIXING, system=System.US)
     orders = section_orders((stake,), yard)
-    sections = sections_cut(orders, [cut_lengths(orders[0].order)], System.US)
+    sections = sections_cut([(orders[0], cut_lengths(orders[0].order))], System.US)
     labels = labels_of(sections, {"F1": stake}, each=True)
 
     assert parts_given(sections)["F1"] == 10_000

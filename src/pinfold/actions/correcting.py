@@ -126,9 +126,12 @@ def _gone() -> InputError:
 
 def _kept_photos(draft: Draft, base: Entry) -> Draft:
     kept = {field.key: base.text(field.key) for field in draft.form.fields if field.sort == "photo"}
-    keys = entry_kind(base.kind).from_photo
-    read = tuple((key, cell_of(typed)) for key, typed in base.typed.items() if key in keys)
-    return replace(draft, values={**draft.values, **kept}, from_photo=read)
+    kind = entry_kind(base.kind)
+    read, unasked = (
+        tuple((key, cell_of(typed)) for key, typed in base.typed.items() if key in keys)
+        for keys in (kind.from_photo, kind.unasked)
+    )
+    return replace(draft, values={**draft.values, **kept}, from_photo=read, unasked=unasked)
 
 
 def _newer(stands: Entry, version: Entry | None) -> dict[str, str]:

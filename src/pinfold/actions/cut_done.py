@@ -77,9 +77,10 @@ def cut_done(folder: Path, done: Done, *, code: str = "", device: str = "") -> A
         StoreError, NewerFileError: the log cannot be written; nothing is.
     """
     site = open_site(folder)
-    filled = _as_planned(site, done, code) if code else done
+    piece = _piece_of(site, code) if code else None
+    filled = _as_planned(piece, done, site.plan.units) if piece else done
     typed = _read(site, filled)
-    raws = _entries(site, filled, typed, device)
+    raws = _entries(site, filled, typed, piece=piece or _like(site, filled, typed), device=device)
     record = _told(site, typed, off_pile=bool(filled.pile))
     taken = take_entries(folder, raws, write=False)
     problems = [wrong for each in taken for wrong in each.complaints]
@@ -111,11 +112,29 @@ def address_of(piece: PieceCut, system: System) -> str:
     return "/cut/done?" + urlencode({key: text for key, text in fields.items() if text})
 
 
-def _as_planned(site: Site, done: Done, code: str) -> Done:
+def _piece_of(site: Site, code: str) -> PieceCut:
     pieces = {piece.code: piece for section in pieces_of(site, CutAsked()) for piece in section.pieces}
     if code not in pieces:
-        raise NotFoundError(f"there is no piece {code!r} in the cut plan as it is now; 'pinfold cut pieces' shows it")
-    plan = done_of(pieces[code], site.plan.units)
+        raise NotFoundError(
+            f"there is no piece {code[:20]!r} in the cut plan as it is now: it is cut already, or plan, pile or saw "
+            "changed; 'pinfold cut pieces' shows what there is"
+        )
+    return pieces[code]
+
+
+def _like(site: Site, done: Done, read: _Read) -> PieceCut | None:
+    """The piece of the plan that was cut just so, where it was not named."""
+    for section in pieces_of(site, CutAsked()):
+        for piece in section.pieces:
+            parts = Counter(step.code for step in piece.steps if step.falls is Falls.PART)
+            alike = piece.item == done.item and abs(piece.length - read.length) < TAPE_STEP[site.plan.units]
+            if alike and parts == read.each and bool(piece.row) == bool(done.pile) and read.many <= piece.times:
+                return piece
+    return None
+
+
+def _as_planned(piece: PieceCut, done: Done, system: System) -> Done:
+    plan = done_of(piece, system)
     typed = {key: value for key in ("length", "count", "parts", "kept", "spoiled") if (value := getattr(done, key))}
     return replace(plan, **typed)
 
@@ -135,7 +154,7 @@ def _read(site: Site, done: Done) -> _Read:
     )  # fmt: skip
     if not found.each and not problems:
         problems.append(InputError("name at least one part that was cut, such as T8", place="parts"))
-    whole = sum(found.back) + sum(by_mark[mark].length * many for mark, many in found.each.items())
+    whole = sum(found.back) + sum(_least(by_mark[mark]) * many for mark, many in found.each.items())
     if done.width:
         _length(done.width, "width", problems)
     elif whole > found.length + _SLACK and not problems:
@@ -144,6 +163,11 @@ def _read(site: Site, done: Done) -> _Read:
     if problems:
         raise InvalidPlan("what was cut", problems)
     return found
+
+
+def _least(part: Part) -> Meter:
+    """What a part takes of a piece at the least, its slanting ends nested with those of others."""
+    return part.length - part.deep * math.tan(max(abs(part.left), abs(part.right)))
 
 
 def _told(site: Site, read: _Read, *, off_pile: bool) -> DoneTold:
@@ -156,17 +180,55 @@ def _told(site: Site, read: _Read, *, off_pile: bool) -> DoneTold:
     )  # fmt: skip
 
 
-def _entries(site: Site, done: Done, read: _Read, device: str) -> list[object]:
-    now = now_at(site.folder)
+def _entries(site: Site, done: Done, read: _Read, *, piece: PieceCut | None, device: str) -> list[object]:
+    now, system = now_at(site.folder), site.plan.units
+    told = list(_fields(done, read, parts_by_mark(site), system))
+    if piece is not None:
+        told = _by_plan(told, piece, read.many, system)
     return [
         {"id": new_id(), "kind": kind, "at": now, "who": WHO, "device": device or DEVICE, "fields": fields}
-        for kind, fields in _fields(done, read, parts_by_mark(site), site.plan.units)
+        for kind, fields in told
     ]
 
 
-def _fields(
-    done: Done, read: _Read, parts: Mapping[str, Part], system: System
-) -> Iterator[tuple[str, dict[str, str]]]:  # fmt: skip
+_Told = tuple[str, dict[str, str]]
+
+
+def _by_plan(told: list[_Told], piece: PieceCut, many: int, system: System) -> list[_Told]:
+    """The same with the code of the piece; its flaws tell it from others of its length, one part tells how many."""
+    first = next(at for at, (kind, _) in enumerate(told) if kind == "cut")
+    flaws = {"out": _flaws(piece, 0.0, piece.length, system), **_flaws_kept(piece, system)}
+    found = []
+    for at, (kind, fields) in enumerate(told):
+        own = {"piece": piece.code} | ({"pieces": str(many)} if at == first else {})
+        of = fields["length"] if fields.get("way") == "in" else fields.get("way", "")
+        own |= {"flaws": flaws[of]} if kind == "pile" and flaws.get(of) else {}
+        found.append((kind, fields | own))
+    return found
+
+
+def _flaws_kept(piece: PieceCut, system: System) -> dict[str, str]:
+    """Flaws of what goes back on the pile, by its length as it is typed."""
+    return {
+        _typed(step.measure, system): _flaws(piece, step.running - step.measure, step.running, system)
+        for step in piece.steps
+        if step.falls is Falls.KEPT
+    }
+
+
+def _flaws(piece: PieceCut, start: Meter, end: Meter, system: System) -> str:
+    """The flaws in a stretch of a piece, measured from its left end and out to the next mark of the tape."""
+    mark, found = TAPE_STEP[system], []
+    whole = math.floor((end - start) / mark + 1e-6) * mark
+    for flaw in piece.flaws:
+        first = math.floor(max(flaw.start - start, 0.0) / mark + 1e-6) * mark
+        last = min(math.ceil((flaw.end - start) / mark - 1e-6) * mark, whole)
+        if last > first + mark / 2:
+            found.append(f"{flaw.kind} {_typed(first, system)} to {_typed(last, system)}")
+    return "; ".join(found)
+
+
+def _fields(done: Done, read: _Read, parts: Mapping[str, Part], system: System) -> Iterator[_Told]:
     """Kind and fields of each entry: the piece off the pile, its parts, what goes back."""
     size = {"item": done.item} | ({"width": done.width} if done.width else {})
     if done.pile:

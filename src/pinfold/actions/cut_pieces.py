@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -12,12 +13,14 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.errors import InputError, NotFoundError, QuantityError
 from pinfold.plan.cutting import Cutting
 from pinfold.reports.cut_pieces import pieces_page
+from pinfold.studies.cutting.carrying import carried, left_of, mended
 from pinfold.studies.cutting.lengths import cut_lengths
 from pinfold.studies.cutting.records import CutOrder, CutPlan
 from pinfold.studies.parts.done import Progress, progress
+from pinfold.studies.parts.following import moments
 from pinfold.studies.parts.listing import parts
 from pinfold.studies.parts.orders import SectionOrder, Yard, section_orders
-from pinfold.studies.parts.sawn import SectionCut, sections_cut
+from pinfold.studies.parts.sawn import Planned, SectionCut, places_cut, sections_cut
 from pinfold.studies.quantities.records import Part
 from pinfold.units import METER, read
 
@@ -133,13 +136,32 @@ def _length(key: str, text: str) -> float:
 
 
 def _all_cut(site: Site, cutting: Cutting, seconds: float, told: Told | None) -> tuple[SectionCut, ...]:
-    orders = orders_of(site, cutting)
-    plans = []
-    for number, order in enumerate(orders):
-        if told is not None:
-            told(number, len(orders))
-        plans.append(_plan(order.order, max(seconds / len(orders), _LEAST)))
-    return sections_cut(orders, plans, site.plan.units)
+    """The plan as it was when cutting began, carried on from moment to moment, so that what is cut as planned changes
+    no other piece."""
+    plans: dict[str, Planned] = {}
+    before: list[Planned] = []
+    for moment in moments(site.entries, site.lessons.pile_first):
+        left = progress(parts(site.layout), moment.cuts).left
+        orders = section_orders(left, replace(yard_of(site, cutting), pile=moment.pile))
+        limit, known = max(seconds / max(len(orders), 1), _LEAST), plans
+        plans = {}
+        for number, order in enumerate(orders):
+            if told is not None:
+                told(number, len(orders))
+            plans[order.section] = order, _carried_on(order, known.get(order.section), moment.pieces, limit)
+        before += plans.values()
+    return sections_cut(tuple(plans.values()), site.plan.units, before=before)
+
+
+def _carried_on(order: SectionOrder, before: Planned | None, cut: Counter[str], limit: float) -> CutPlan:
+    """What is left of a plan, mended where it lacks something; a new one where that is better, or there was none."""
+    if before is None or before[0].order == order.order:
+        return _plan(order.order, limit) if before is None else before[1]
+    left = carried(before[1], places_cut(*before, cut), order.order)
+    if left.as_planned and cut:
+        return left_of(before[1], left.patterns, order.order)
+    lacking = () if left.lacking is None else _plan(left.lacking, limit).patterns
+    return mended((*left.patterns, *lacking), _plan(order.order, limit))
 
 
 @lru_cache(maxsize=64)  # pages, labels and binder ask for the same sections

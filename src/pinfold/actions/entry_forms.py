@@ -176,7 +176,7 @@ def _sized(field: Field, kind: str) -> str:
 def _form(kind: EntryKind, system: System, offers: Mapping[str, tuple[str, ...]]) -> EntryForm:
     return EntryForm(
         kind=kind.name, says=kind.says, group=kind.group,
-        fields=tuple(_field(field, system, offers) for field in kind.fields if not field.from_photo),
+        fields=tuple(_field(field, system, offers) for field in kind.fields if field.asked and not field.from_photo),
     )  # fmt: skip
 
 

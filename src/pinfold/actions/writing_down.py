@@ -37,6 +37,7 @@ class Draft:
         version: of a correction the id of the version that the form was filled from; empty otherwise.
         keep_place: whether the place where a photo chosen here was taken is kept; never unless ticked anew.
         from_photo: of a correction key and text of what was read from the photo there; it goes when another is chosen.
+        unasked: of a correction key and text of what no form asks; it stays.
     """
 
     form: EntryForm
@@ -49,6 +50,7 @@ class Draft:
     version: str = ""
     keep_place: bool = False
     from_photo: tuple[tuple[str, str], ...] = ()
+    unasked: tuple[tuple[str, str], ...] = ()
 
 
 def form_of(folder: Path, kind: str) -> EntryForm:
@@ -131,7 +133,7 @@ def write_down(
         StoreError, NewerFileError: the log cannot be written.
     """
     fields: dict[str, object] = {field.key: _sent(draft, field) for field in draft.form.fields}
-    fields |= {} if pictures else dict(draft.from_photo)
+    fields |= dict(draft.unasked) | ({} if pictures else dict(draft.from_photo))
     raw = {
         "id": draft.id, "kind": draft.form.kind, "at": at or _local(draft.at), "who": draft.who or WHO,
         "device": device or DEVICE, "fields": {key: value for key, value in fields.items() if value},

@@ -87,7 +87,7 @@ def labels(site: Path, as_json: bool, *, each: bool) -> None:  # noqa: FBT001
 def done(site: Path, as_json: bool, code: str, *, pile: bool, **typed: str) -> None:  # noqa: FBT001
     """Write down what was really cut: parts done, pieces off the pile, offcuts back onto it.
 
-    CODE is a piece of 'pinfold cut pieces' as it stands now, such as E3; what is not told then counts as planned.
+    CODE is a piece of 'pinfold cut pieces' as it stands now, such as E5170; what is not told then counts as planned.
     """
     from pinfold.actions.cut_done import Done, cut_done
 

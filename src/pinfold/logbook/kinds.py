@@ -52,6 +52,7 @@ class Field:
         suggest: what a form offers: places, mixes, items, layers, marks, last, or nothing.
         from_photo: whether it is read from the entry's photo where that is wished, and asked in no form.
         first: whether a small form asks it at once though it is not needed.
+        asked: whether forms ask it; not what pinfold itself writes down.
     """
 
     key: str
@@ -66,6 +67,7 @@ class Field:
     suggest: str = ""
     from_photo: bool = False
     first: bool = False
+    asked: bool = True
 
     @property
     def ends(self) -> str:
@@ -112,6 +114,11 @@ class EntryKind:
     def from_photo(self) -> frozenset[str]:
         """Keys of what is read from its photo, and goes when that one does."""
         return frozenset(field.key for field in self.fields if field.from_photo)
+
+    @property
+    def unasked(self) -> frozenset[str]:
+        """Keys of what pinfold itself writes down, and what stays when a form corrects the rest."""
+        return frozenset(field.key for field in self.fields if not field.asked)
 
 
 @cache

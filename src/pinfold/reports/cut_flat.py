@@ -19,8 +19,8 @@ SHEETS_HOW = (
 )
 ROLLS_HOW = (
     "Unroll as much as the piece needs, measure from the fresh end, mark the post it ends on, cut between two wires. "
-    "Pieces of one band meet on a post, their overlap is in the length; so is what a wire takes to be tied off at either "
-    "end. A roll that is higher than its strip is wide laps lower over the wall, or is trimmed along its length."
+    "Pieces of one band meet on a post, their overlap is in the length; so is what a wire takes to be tied off at both "
+    "ends. A roll that is higher than its strip is wide laps lower over the wall, or is trimmed along its length."
 )
 
 

@@ -16,8 +16,8 @@ CAUTIONS = (
     "let what falls off fall free.",
 )
 MESH_CAUTION = (
-    "A cut roll or coil springs open: stand on its end, weight it, hold both ends of a wire, cut from the far side, and "
-    "bend every cut end over. Gloves and glasses."
+    "A cut roll or coil springs open: stand on its end, weight it, hold both ends of a wire, cut from the far side, "
+    "and bend every cut end over. Gloves and glasses."
 )
 
 

@@ -90,7 +90,7 @@ def _bound(question: Asked, best: Solved) -> int:
 
 def _plan(order: CutOrder, found: Sequence[Pattern], bound: int, *, first: bool) -> CutPlan:
     """A plan with its proof; one that lacks parts is proven by the first reading alone."""
-    plan = CutPlan(order=order, patterns=tuple(found), uncut=tuple(_uncut(order, found)), bound=bound, proof=Proof.GAP)
+    plan = CutPlan(order=order, patterns=tuple(found), uncut=uncut_of(order, found), bound=bound, proof=Proof.GAP)
     whole = first or all(uncut.because != _USED_UP for uncut in plan.uncut)
     return replace(plan, proof=Proof.OPTIMUM, bound=plan.spent) if whole and plan.spent <= bound else plan
 
@@ -98,8 +98,12 @@ def _plan(order: CutOrder, found: Sequence[Pattern], bound: int, *, first: bool)
 _USED_UP = "the stock that it fits is used up"
 
 
-def _uncut(order: CutOrder, found: Sequence[Pattern]) -> Iterator[Uncut]:
+def uncut_of(order: CutOrder, found: Sequence[Pattern]) -> tuple[Uncut, ...]:
     """Parts that no piece gives, with what would mend it."""
+    return tuple(_uncut(order, found))
+
+
+def _uncut(order: CutOrder, found: Sequence[Pattern]) -> Iterator[Uncut]:
     cut: Counter[str] = Counter()
     for pattern in found:
         for place in pattern.parts:

@@ -59,7 +59,8 @@ def _gap(run: Run, gate: Gate, lie: Lie, hinges: Hinges, outer_is_right: bool) -
     heights = [z for _, z in lie.ground(gate.start, gate.end)[0]]
     return Gap(
         gate=gate, run=run.name, buildup=run.buildup or "", opening=(lie.at(gate.start), lie.at(gate.end)),
-        sill=max(heights) + (gate.sill.above if gate.sill else 0.0), low=min(heights), swing_high=_swing_high(gate, lie, hinges, outer_is_right=outer_is_right),
+        sill=max(heights) + (gate.sill.above if gate.sill else 0.0), low=min(heights),
+        swing_high=_swing_high(gate, lie, hinges, outer_is_right=outer_is_right),
     )  # fmt: skip
 
 

@@ -55,7 +55,7 @@ def learned(
     by_kind = _by_kind(given)
     carried = beside_own(carried, (each for entry in given for each in (entry.id, entry.corrects) if each))
     if not by_kind and not carried.sites:
-        return Lessons(plan=plan, prices=prices, pile=pile, carried_told=carried.told)
+        return Lessons(plan=plan, prices=prices, pile=pile, carried_told=carried.told, pile_first=pile)
     now = _last(by_kind)
     system = plan.units
     damp, mixing = dampness(by_kind.get("moisture", ()), plan.mixing, now, system)
@@ -71,7 +71,8 @@ def learned(
     worked = pace(by_kind.get("hours", ()), carried, system)
     paid, new_prices = payments(by_kind.get("purchase", ()), prices, mixing, carried, now)
     left = left_over(by_kind.get("leftover", ()), prices, mixing)
-    stock = piled(by_kind.get("pile", ()), (*pile, *left.pile))
+    first = (*pile, *left.pile)
+    stock = piled(by_kind.get("pile", ()), first)
     taught = (heavy, damp, made, lost, covered, strong, worked, paid)
     all_figures: tuple[Override, ...] = (*figures, *covered.figures, *strong.figures)
     return Lessons(
@@ -84,6 +85,7 @@ def learned(
         set_aside=_aside(taught, left.set_aside + stock.set_aside),
         strengths=crushed,
         carried_told=carried.told,
+        pile_first=first,
     )
 
 

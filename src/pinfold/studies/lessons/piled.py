@@ -51,7 +51,7 @@ def piled(moved: Sequence[Entry], pile: Sequence[PilePiece]) -> Piled:
             if wrong:
                 aside[f"pile: flaws of {name} that cannot be used: {wrong}"] += 1
         else:
-            lacking = _take(rows, name, count, length)
+            lacking = _take(rows, name, count, (length, entry.text("flaws")))
             told[f"{name}, off it"] += count - lacking
             if lacking:
                 aside[f"pile: {lacking} more {name} went off than lay there"] += 1
@@ -91,9 +91,9 @@ def _put(rows: list[PilePiece], piece: PilePiece) -> None:
     rows.append(piece)
 
 
-def _take(rows: list[PilePiece], name: str, count: int, length: Meter | None) -> int:
-    """Take so many off; how many were not there."""
-    for at in _fitting(rows, name, length):
+def _take(rows: list[PilePiece], name: str, count: int, like: tuple[Meter | None, str]) -> int:
+    """Take so many off, of their length and rather with their flaws than others; how many were not there."""
+    for at in _fitting(rows, name, like):
         taken = min(count, rows[at].count)
         rows[at] = replace(rows[at], count=rows[at].count - taken)
         count -= taken
@@ -101,12 +101,28 @@ def _take(rows: list[PilePiece], name: str, count: int, length: Meter | None) ->
     return count
 
 
-def _fitting(rows: Sequence[PilePiece], name: str, length: Meter | None) -> list[int]:
+def _fitting(rows: Sequence[PilePiece], name: str, like: tuple[Meter | None, str]) -> list[int]:
+    length, text = like
     of_it = [at for at, row in enumerate(rows) if row.item == name]
     if length is None:
         return of_it
+    flaws = _readable(text, length)
     own = [at for at in of_it if _is(rows[at].length, length)]
+    own.sort(key=lambda at: not _same_flaws(rows[at].flaws, flaws))
     return [*own, *(at for at in of_it if rows[at].length is None)]
+
+
+def _readable(text: str, length: Meter) -> tuple[Flaw, ...]:
+    try:
+        return flaws_of(text, length=length)
+    except InputError:
+        return ()
+
+
+def _same_flaws(one: Sequence[Flaw], other: Sequence[Flaw]) -> bool:
+    return len(one) == len(other) and all(
+        a.kind == b.kind and _is(a.start, b.start) and _is(a.end, b.end) for a, b in zip(one, other, strict=True)
+    )
 
 
 def _is(one: Meter | None, other: Meter) -> bool:

@@ -159,6 +159,7 @@ class Lessons:
         set_aside: entries that could not be used, with the reason.
         strengths: what was crushed, broken and tried by hand.
         carried_told: lessons of other places that do not count here, with the reason.
+        pile_first: the pile before the first entry that tells of it.
     """
 
     plan: Enclosure
@@ -170,6 +171,7 @@ class Lessons:
     set_aside: tuple[str, ...] = ()
     strengths: StrengthTests = field(default_factory=StrengthTests)
     carried_told: tuple[str, ...] = ()
+    pile_first: tuple[PilePiece, ...] = ()
 
     @property
     def mixing(self) -> Mixing:

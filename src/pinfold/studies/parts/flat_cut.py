@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import count
 from typing import NamedTuple
 
 from pinfold.studies.cutting.records import STEP, Proof, Uncut
 from pinfold.studies.cutting.roll_records import RollPlan, Unrolled
 from pinfold.studies.cutting.sheet_records import Area, SheetPattern, SheetPlan
+from pinfold.studies.parts.codes import coded, letter_of, rest_codes
 from pinfold.studies.parts.flat import FlatOrder
 from pinfold.units import Meter, System
 
@@ -53,7 +53,7 @@ class SheetCut:
     """A sheet, or several alike, with its cuts.
 
     Attributes:
-        code: its own, a Q and a number.
+        code: its own, a Q and digits.
         item: its name on the pile or the price list.
         row: its place on the pile, from 1; None for what is bought.
         says: what else is known of it.
@@ -104,7 +104,7 @@ class RollCut:
     """A roll with what comes off it.
 
     Attributes:
-        code: its own, an L and a number.
+        code: its own, an L and digits.
         item: its name on the pile or the price list.
         row: its place on the pile, from 1; None for what is bought.
         says: what else is known of it.
@@ -112,7 +112,7 @@ class RollCut:
         price: in the smallest coin.
         pieces: in the order they are cut.
         rest: left on it.
-        rest_code: of a rest worth keeping, an X and a number; empty where it is not.
+        rest_code: of a rest worth keeping, an X and the digits of its roll; empty where it is not.
     """
 
     code: str
@@ -158,15 +158,17 @@ class FlatCut:
 
 
 def sheets_cut(orders: Sequence[FlatOrder], plans: Iterable[SheetPlan], system: System) -> tuple[FlatCut, ...]:
-    """Plans of sheets as told, numbered through."""
-    sheets, rests = count(1), count(1)
+    """Plans of sheets as told, every sheet with its code."""
+    told = list(zip(orders, plans, strict=True))
+    contents = [_of_sheet(order, plan, each) for order, plan in told for each in _by_age(plan)]
+    codes = iter(coded("Q", contents))
     return tuple(
         FlatCut(
             says=order.says, item=order.kind.name, priced=order.priced, told=order.told, uncut=plan.uncut,
             money=plan.money if order.priced else 0, bound=plan.bound if order.priced else 0, proof=plan.proof,
-            sheets=tuple(_sheet(order, plan, each, system, (sheets, rests)) for each in _by_age(plan)),
+            sheets=tuple(_sheet(order, plan, each, system, next(codes)) for each in _by_age(plan)),
         )
-        for order, plan in zip(orders, plans, strict=True)
+        for order, plan in told
     )  # fmt: skip
 
 
@@ -175,20 +177,23 @@ def _by_age(plan: SheetPlan) -> list[SheetPattern]:
     return sorted(plan.patterns, key=lambda each: rank[each.stock])
 
 
-_Numbers = tuple[Iterator[int], Iterator[int]]
+def _of_sheet(order: FlatOrder, plan: SheetPlan, pattern: SheetPattern) -> object:
+    stock = next(each for each in plan.order.stock if each.mark == pattern.stock)
+    parts = [(each.mark, each.turned, each.area.x, each.area.y) for each in pattern.parts]
+    return order.sources[pattern.stock].item, stock.wide, stock.high, parts
 
 
 def _sheet(
-    order: FlatOrder, plan: SheetPlan, pattern: SheetPattern, system: System, numbers: _Numbers
+    order: FlatOrder, plan: SheetPlan, pattern: SheetPattern, system: System, code: str
 ) -> SheetCut:  # fmt: skip
-    step, source = STEP[system], order.sources[pattern.stock]
+    step, source, rests = STEP[system], order.sources[pattern.stock], rest_codes("Y", code)
     stock = next(each for each in plan.order.stock if each.mark == pattern.stock)
     return SheetCut(
-        code=f"Q{next(numbers[0])}", item=source.item, row=None if source.row is None else source.row + 1,
+        code=code, item=source.item, row=None if source.row is None else source.row + 1,
         says=stock.says, wide=stock.wide * step, high=stock.high * step, times=pattern.times, price=stock.price,
         parts=tuple(_patch(each.area, step, each.mark, turned=each.turned) for each in pattern.parts),
         cuts=tuple(CutThrough(_patch(cut.area, step), cut.upright, cut.at * step) for cut in pattern.cuts),
-        rests=tuple(_patch(each.area, step, f"Y{next(numbers[1])}" if each.kept else "") for each in pattern.rests),
+        rests=tuple(_patch(each.area, step, next(rests) if each.kept else "") for each in pattern.rests),
     )  # fmt: skip
 
 
@@ -197,33 +202,40 @@ def _patch(area: Area, step: Meter, code: str = "", *, turned: bool = False) -> 
 
 
 def rolls_cut(orders: Sequence[FlatOrder], plans: Iterable[RollPlan], system: System) -> tuple[FlatCut, ...]:
-    """Plans of rolls as told, numbered through."""
-    rolls, rests = count(1), count(1)
+    """Plans of rolls as told, every roll with its code."""
+    told = list(zip(orders, plans, strict=True))
+    contents = [_of_roll(order, plan, each) for order, plan in told for each in plan.unrolled]
+    codes = iter(coded("L", contents))
     return tuple(
         FlatCut(
             says=order.says, item=order.kind.name, priced=order.priced, told=order.told, uncut=plan.uncut,
             money=plan.money if order.priced else 0, bound=plan.bound if order.priced else 0, proof=plan.proof,
             joints=plan.joints,
-            rolls=tuple(_roll(order, plan, each, system, (rolls, rests)) for each in plan.unrolled),
+            rolls=tuple(_roll(order, plan, each, system, next(codes)) for each in plan.unrolled),
         )
-        for order, plan in zip(orders, plans, strict=True)
+        for order, plan in told
     )  # fmt: skip
 
 
+def _of_roll(order: FlatOrder, plan: RollPlan, unrolled: Unrolled) -> object:
+    roll = next(each for each in plan.order.rolls if each.mark == unrolled.roll)
+    return order.sources[unrolled.roll].item, order.says, roll.length, [tuple(piece) for piece in unrolled.pieces]
+
+
 def _roll(
-    order: FlatOrder, plan: RollPlan, unrolled: Unrolled, system: System, numbers: _Numbers
+    order: FlatOrder, plan: RollPlan, unrolled: Unrolled, system: System, code: str
 ) -> RollCut:  # fmt: skip
     step, source = STEP[system], order.sources[unrolled.roll]
     roll = next(each for each in plan.order.rolls if each.mark == unrolled.roll)
     codes = codes_of(plan)
     return RollCut(
-        code=f"L{next(numbers[0])}", item=source.item, row=None if source.row is None else source.row + 1,
+        code=code, item=source.item, row=None if source.row is None else source.row + 1,
         says=roll.says, length=roll.length * step, price=roll.price, rest=unrolled.rest * step,
         pieces=tuple(
             RollPiece(codes[piece], piece.mark, piece.place, piece.start * step, piece.end * step, piece.length * step)
             for piece in unrolled.pieces
         ),
-        rest_code=f"X{next(numbers[1])}" if unrolled.kept else "",
+        rest_code=next(rest_codes("X", code)) if unrolled.kept else "",
     )  # fmt: skip
 
 
@@ -234,10 +246,6 @@ def codes_of(plan: RollPlan) -> dict[object, str]:
     for piece in sorted(pieces, key=lambda each: each.start):
         by_band.setdefault((piece.mark, piece.place, piece.layer), []).append(piece)
     return {
-        piece: mark if len(group) == 1 else f"{mark}{_letter(number)}"
-        for (mark, _, _), group in by_band.items() for number, piece in enumerate(group)
+        piece: mark if len(group) == 1 else f"{mark}{letter_of(number)}"
+        for (mark, _, _), group in by_band.items() for number, piece in enumerate(group, start=1)
     }  # fmt: skip
-
-
-def _letter(number: int) -> str:
-    return "abcdefghijklmnopqrstuvwxyz"[number] if number < 26 else f".{number + 1}"

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import count
 from typing import NamedTuple
 
 from pinfold.plan.flaws import Flaw
 from pinfold.studies.cutting.records import STEP, CutPlan, Pattern, Proof, Stock, Uncut
 from pinfold.studies.cutting.sawing import Falls, saw_steps
+from pinfold.studies.parts.codes import coded, digits_of, rest_codes
 from pinfold.studies.parts.orders import SectionOrder
 from pinfold.units import Meter, System
 
@@ -40,7 +40,7 @@ class PieceCut:
     """A piece, or several alike, with its cuts.
 
     Attributes:
-        code: its own, an E and a number.
+        code: its own, an E and digits.
         item: its name on the pile or the price list.
         row: its place on the pile, from 1; None for what is bought.
         says: what else is known of it.
@@ -110,19 +110,70 @@ class SectionCut:
     kept: Meter
 
 
+Planned = tuple[SectionOrder, CutPlan]
+
+
 def sections_cut(
-    orders: Sequence[SectionOrder], plans: Iterable[CutPlan], system: System
+    planned: Sequence[Planned], system: System, *, before: Iterable[Planned] = ()
 ) -> tuple[SectionCut, ...]:  # fmt: skip
-    """Cut plans as told, their pieces and offcuts numbered through all sections."""
-    pieces, offcuts = count(1), count(1)
+    """Cut plans as told, every piece with its code.
+
+    Args:
+        planned: what was asked of each section, and its plan
+        system: units of the plan
+        before: the same as it was when nothing was cut, whose codes no other piece takes
+    """
+    among = [content for order, plan in before for content in contents_of(order, plan)]
+    contents = [content for order, plan in planned for content in contents_of(order, plan)]
+    codes = iter(coded("E", contents, among=among))
     return tuple(
         SectionCut(
-            section=order.section, says=order.says, pieces=tuple(_pieces(order, plan, system, (pieces, offcuts))),
+            section=order.section, says=order.says, pieces=tuple(_pieces(order, plan, system, codes)),
             to_buy=tuple(_to_buy(order, plan, system)), uncut=plan.uncut, money=plan.money, bound=plan.bound,
             proof=plan.proof, priced=order.priced, sawn=plan.sawn, kept=plan.kept * STEP[system],
         )
-        for order, plan in zip(orders, plans, strict=True)
+        for order, plan in planned
     )  # fmt: skip
+
+
+def contents_of(order: SectionOrder, plan: CutPlan) -> list[object]:
+    """What comes out of what, in the order in which the pieces are told."""
+    return [_content(order, pattern) for pattern in _in_order(order, plan)]
+
+
+def places_cut(order: SectionOrder, plan: CutPlan, cut: Mapping[str, int]) -> dict[int, int]:
+    """How many pieces of each pattern are cut, by its place in the plan.
+
+    Args:
+        order: what was asked
+        plan: its answer
+        cut: how many pieces are cut, by code
+    """
+    left = {code[1:].partition("-")[0]: many for code, many in cut.items() if code[1:2].isdigit()}
+    found: dict[int, int] = {}
+    for place, pattern in enumerate(plan.patterns):
+        digits = digits_of(_content(order, pattern))
+        for code in (each for each, many in left.items() if many and digits.startswith(each)):
+            found[place] = min(left[code], pattern.times)
+            left[code] -= found[place]
+    return found
+
+
+def _content(order: SectionOrder, pattern: Pattern) -> object:
+    stock, item = _stock(order, pattern), order.sources[pattern.stock].item
+    flaws = [(each.kind, each.start, each.end) for each in stock.defects]
+    parts = [(each.mark, each.start, each.end, each.left.run, each.right.run) for each in pattern.parts]
+    return item, stock.length, tuple(stock.trim), flaws, parts
+
+
+def _stock(order: SectionOrder, pattern: Pattern) -> Stock:
+    return next(each for each in order.order.stock if each.mark == pattern.stock)
+
+
+def _in_order(order: SectionOrder, plan: CutPlan) -> list[Pattern]:
+    """Old pieces before new ones, as they lie on the pile; those of one length by the digits of their codes."""
+    rank = {each.mark: (not each.old, at) for at, each in enumerate(order.order.stock)}
+    return sorted(plan.patterns, key=lambda pattern: (rank[pattern.stock], digits_of(_content(order, pattern))))
 
 
 def _to_buy(order: SectionOrder, plan: CutPlan, system: System) -> Iterator[ToBuy]:
@@ -133,25 +184,23 @@ def _to_buy(order: SectionOrder, plan: CutPlan, system: System) -> Iterator[ToBu
 
 
 def _pieces(
-    order: SectionOrder, plan: CutPlan, system: System, numbers: tuple[Iterator[int], Iterator[int]]
+    order: SectionOrder, plan: CutPlan, system: System, codes: Iterator[str]
 ) -> Iterator[PieceCut]:  # fmt: skip
-    stock: Mapping[str, Stock] = {each.mark: each for each in order.order.stock}
-    rank = {mark: (not each.old, at) for at, (mark, each) in enumerate(stock.items())}
-    for pattern in sorted(plan.patterns, key=lambda each: rank[each.stock]):
-        own, source = stock[pattern.stock], order.sources[pattern.stock]
+    for pattern in _in_order(order, plan):
+        own, source, code = _stock(order, pattern), order.sources[pattern.stock], next(codes)
         yield PieceCut(
-            code=f"E{next(numbers[0])}", item=source.item, row=None if source.row is None else source.row + 1,
+            code=code, item=source.item, row=None if source.row is None else source.row + 1,
             says=own.says, length=own.length * STEP[system], times=pattern.times, price=own.price,
-            steps=tuple(_steps(pattern, own, system, numbers[1])),
+            steps=tuple(_steps(pattern, own, system, code)),
             flaws=tuple(Flaw(each.kind, each.start * STEP[system], each.end * STEP[system]) for each in own.defects),
         )  # fmt: skip
 
 
-def _steps(pattern: Pattern, stock: Stock, system: System, offcuts: Iterator[int]) -> Iterator[CutStep]:
-    step = STEP[system]
+def _steps(pattern: Pattern, stock: Stock, system: System, code: str) -> Iterator[CutStep]:
+    step, offcuts = STEP[system], rest_codes("Z", code)
     for each in saw_steps(pattern, stock.length):
-        code = f"Z{next(offcuts)}" if each.falls is Falls.KEPT else each.mark
-        yield CutStep(each.falls, code, each.measure * step, each.tape * step, each.run * step, each.sawn)
+        own = next(offcuts) if each.falls is Falls.KEPT else each.mark
+        yield CutStep(each.falls, own, each.measure * step, each.tape * step, each.run * step, each.sawn)
 
 
 def parts_given(sections: Iterable[SectionCut]) -> Counter[str]:
