@@ -461,7 +461,11 @@ def test_cracks_stand_by_their_mark(client):
 
 def test_a_log_that_cannot_be_read_is_told_and_no_fault(client, site):
     (site / "log.sqlite").write_bytes(b"no database at all" * 100)
-    for answer in (client.get("/log"), client.get("/reckon/lessons"), client.post("/api/log", json={"entries": [note(1)]})):
+    for answer in (
+        client.get("/log"),
+        client.get("/reckon/lessons"),
+        client.post("/api/log", json={"entries": [note(1)]}),
+    ):
         assert answer.status_code == 409
     with pytest.raises(sqlite3.Error):
         sqlite3.connect(site / "log.sqlite").execute("SELECT * FROM entry")

@@ -59,7 +59,8 @@ def time_of_unit(*, first: Second, number: Ratio, rate: Ratio) -> Second:
         17640.0
     """
     exponent = learning_exponent(rate=rate)
-    return within(first, "time of the first in s", above=0.0) * within(number, "number", low=1.0) ** exponent
+    share: Ratio = within(number, "number", low=1.0) ** exponent
+    return within(first, "time of the first in s", above=0.0) * share
 
 
 def wright_time(*, first: Second, before: Ratio, until: Ratio, rate: Ratio) -> Second:
@@ -92,7 +93,8 @@ def wright_time(*, first: Second, before: Ratio, until: Ratio, rate: Ratio) -> S
     power = 1.0 + learning_exponent(rate=rate)
     done = within(before, "amount before", low=0.0)
     last = within(until, "amount afterwards", low=done)
-    return within(first, "time of the first in s", above=0.0) * (last**power - done**power)
+    units: Ratio = last**power - done**power
+    return within(first, "time of the first in s", above=0.0) * units
 
 
 def slower_than_average(*, share: Ratio, rate: Ratio) -> Ratio:
@@ -119,4 +121,5 @@ def slower_than_average(*, share: Ratio, rate: Ratio) -> Ratio:
         1.2346
     """
     exponent = learning_exponent(rate=rate)
-    return within(share, "share done", above=0.0, high=1.0) ** exponent
+    slower: Ratio = within(share, "share done", above=0.0, high=1.0) ** exponent
+    return slower
