@@ -51,8 +51,12 @@ def fence(post="wood-round-4", setting="ground", embed="90 cm", more='width = "1
     return FENCE.format(post=post, setting=setting, embed=embed, more=more, mesh=mesh)
 
 
-def plan(buildup, place=US + GROUND, family="us", length="10 m", rest=""):
-    return plan_of(f"""
+def plan(*args, **more):
+    return plan_of(plan_text(*args, **more))
+
+
+def plan_text(buildup, place=US + GROUND, family="us", length="10 m", rest=""):
+    return f"""
 format = 1
 name = "Test"
 units = "metric"
@@ -77,7 +81,7 @@ buildup = "run"
 [buildup.run]
 says = "a test"
 {buildup}
-""")
+"""
 
 
 def findings(*args, **more) -> tuple[Finding, ...]:

@@ -189,6 +189,10 @@ def test_a_bolt_cut_is_its_area_times_the_stress():
     )
 
 
+def test_a_washer_presses_with_its_ring():
+    assert bolts.washer_hold(outside=2.0, hole=1.0, stress=4.0) == pytest.approx(3 * math.pi)
+
+
 def test_sheared_and_pulled_alone_come_to_their_shares():
     assert sheet_screws.shear_and_pull_over(
         push=1.10 / 2.35 * 1400, pull=0.0, torn=1400.0, pulled_over=1000.0
@@ -240,6 +244,7 @@ def test_wood_swells_by_parts_as_in_one(width, dry, one, two):
         lambda: bolts.hole_bearing(thickness=0.006, diameter=0.01, strength=3e8, washers=1.0),
         lambda: bolts.hole_stretch(thickness=0.0, diameter=0.01, strength=3e8),
         lambda: bolts.bolt_strength(diameter=0.01, stress=0.0),
+        lambda: bolts.washer_hold(outside=0.01, hole=0.01, stress=1e6),
         lambda: creep.swollen(width=1.0, coefficient=0.26, wet=0.08, dry=0.12),
         lambda: creep.swollen(width=1.0, coefficient=0.26, wet=0.4, dry=0.12),
     ],

@@ -1,4 +1,4 @@
-"""Bolts through thin steel: the hole pressed, the hole drawn long, and the bolt itself."""
+"""Bolts: the hole in thin steel pressed or drawn long, the bolt itself, and the washer that is pulled into wood."""
 
 from __future__ import annotations
 
@@ -99,6 +99,35 @@ def bolt_strength(*, diameter: Meter, stress: Pascal) -> Newton:
         117910
     """
     return math.pi / 4 * _bolt(diameter) ** 2 * within(stress, "stress in Pa", above=0.0)
+
+
+def washer_hold(*, outside: Meter, hole: Meter, stress: Pascal) -> Newton:
+    """Pull at which a washer presses into what it lies on: P = π/4 (D² - d²) F.
+
+    Args:
+        outside: D, of the washer [m]
+        hole: d, in what it lies on [m]
+        stress: F, pressure that bears [Pa]
+
+    Returns:
+        P, allowed as the stress is [N]
+
+    Raises:
+        OutOfRangeError: the washer is not wider than the hole, or an argument not above 0.
+
+    Range:
+        D > d > 0, F > 0; refused outside. A washer stiff enough to press evenly.
+
+    Source:
+        STATICS (derived)
+
+    Example:
+        >>> washer_hold(outside=0.0254, hole=0.0111, stress=2.31e6)
+        947
+    """
+    inner = within(hole, "hole in m", above=0.0)
+    ring = within(outside, "washer in m", above=inner) ** 2 - inner**2
+    return math.pi / 4 * ring * within(stress, "stress in Pa", above=0.0)
 
 
 def _steel(thickness: Meter) -> Meter:

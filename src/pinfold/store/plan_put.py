@@ -12,6 +12,8 @@ from pinfold.plan.changes import Put
 from pinfold.units import METER, read
 
 _NUMBERED = ("runs", "coat")
+_BEGUN = ("hanging",)
+"""Tables that a first value begins."""
 
 
 def with_puts(table: Mapping[str, object], puts: Iterable[Put]) -> dict[str, object]:
@@ -79,6 +81,8 @@ def _place(table: MutableMapping[str, object], put: Put) -> MutableMapping[str, 
     here: object = table
     before = ""
     for name in put.path[:-1]:
+        if name in _BEGUN and isinstance(here, MutableMapping):
+            here.setdefault(name, {})
         here = _row(here, before, name) if isinstance(here, list) else _within(here, name)
         before = name
     if not isinstance(here, MutableMapping):

@@ -16,6 +16,15 @@ from pinfold.studies.mending.fence_levers import (
     posts_deeper,
     posts_stouter,
 )
+from pinfold.studies.mending.gate_levers import (
+    gate_brace_turned,
+    gate_gap,
+    gate_hinge,
+    gate_other_post,
+    gate_other_way,
+    gate_two_leaves,
+    gate_wire,
+)
 from pinfold.studies.mending.masonry_levers import (
     bars_higher,
     grout_higher,
@@ -66,8 +75,11 @@ _POST_LEVERS: Mapping[str, tuple[Maker, ...]] = {
     "shear": (posts_stouter, posts_closer, mesh_lower), "brace": (),
 }  # fmt: skip
 _GATE_LEVERS: Mapping[str, tuple[Maker, ...]] = {
-    "embedment": (gate_deeper, gate_collar_wider), "frost": (gate_deeper,), "swing": (gate_under,),
-    "bending": (gate_post_stouter,), "deflection": (gate_post_stouter,),
+    "embedment": (gate_deeper, gate_collar_wider), "frost": (gate_deeper,),
+    "swing": (gate_under, gate_other_way, gate_other_post), "bending": (gate_post_stouter,),
+    "deflection": (gate_post_stouter,), "hinge": (gate_two_leaves,), "hinge screws": (gate_hinge, gate_two_leaves),
+    "leaf square": (gate_brace_turned, gate_wire), "strut joint": (gate_wire, gate_two_leaves),
+    "sag": (gate_brace_turned, gate_wire, gate_two_leaves), "latch gap": (gate_gap,),
 }  # fmt: skip
 
 

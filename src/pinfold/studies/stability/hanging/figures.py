@@ -7,6 +7,7 @@ from pinfold.sources import Standing
 from pinfold.units import METER, RATIO
 
 WET_SCREWS = printed("0.7", RATIO, Standing.MEMORY, "NDS", "table 11.3.3, screws in wood that is wet in service")
+WET_WASHERS = printed("0.67", RATIO, Standing.MEMORY, "NDS", "wood that is wet in service, across the grain")
 SHEET_SAFETY = printed("3.0", RATIO, Standing.READ, "STEEL-SCREW-TABLE", "on screws in steel")
 HOLE_SAFETY = printed("2.5", RATIO, Standing.MEMORY, "AISI-S100", "on bolts bearing in thin steel")
 NO_WASHERS = printed("0.75", RATIO, Standing.READ, "BOLT-LETTER", "the plate under the head is no washer")

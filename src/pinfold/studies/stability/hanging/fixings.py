@@ -6,21 +6,22 @@ import math
 from typing import NamedTuple
 
 from pinfold.errors import NotFoundError
-from pinfold.findings import Finding, keeps_to, work
-from pinfold.formulas import gates, screws, sheet_screws
+from pinfold.findings import Finding, Step, keeps_to, work
+from pinfold.formulas import bolts, gates, screws, sheet_screws
 from pinfold.formulas.walls import GRAVITY
 from pinfold.studies.gates.frame import frame_of
 from pinfold.studies.gates.latching import hinge_places
 from pinfold.studies.gates.records import GateFrame
 from pinfold.studies.gates.weight import leaf_weight, weight_figures
+from pinfold.studies.stability.factors import Named
 from pinfold.studies.stability.fencing.figures import STEADY_DURATION, WIND_DURATION
 from pinfold.studies.stability.gates import Hung
 from pinfold.studies.stability.hanging.bolted import bolted
-from pinfold.studies.stability.hanging.figures import SHEET_SAFETY, WET_SCREWS
+from pinfold.studies.stability.hanging.figures import SHEET_SAFETY, WET_SCREWS, WET_WASHERS
 from pinfold.studies.stability.hanging.records import Asked, Held
 from pinfold.studies.stability.leaves import leaf_band
 from pinfold.tables.shelf import Kind, kind, shelf
-from pinfold.units import Meter, System
+from pinfold.units import Meter, Newton, Ratio, System
 
 NOT_RECKONED = {
     "weld": "what a weld holds goes by who welds it",
@@ -44,6 +45,12 @@ def hinge_of(frame: GateFrame) -> Kind:
     if found is None:
         raise NotFoundError(f"no hinge is usual for a leaf on its post ({wanted}); write hinge in the gate's hanging")
     return found
+
+
+def suits(hinge: Kind, leaf: str, post: str) -> bool:
+    """Whether a hinge's screws or bolts hold in the material of leaf and post and are reckoned."""
+    words = ((hinge.word("leaf"), leaf), (hinge.word("post"), post))
+    return all(word not in NOT_RECKONED and _NEEDS[kind("screws", word).word("into")] == made for word, made in words)
 
 
 def asked_of(hung: Hung, system: System) -> Asked:
@@ -106,8 +113,8 @@ def _held(hinge: Kind, where: str, frame: GateFrame, behind: _Behind) -> Held:
 
 
 def _in_wood(hinge: Kind, screw: Kind, thick: Meter) -> Held:
-    gravity = kind("frames", "board-frame").figure("gravity")
-    deep = min(screw.value("length") - hinge.value("plate"), thick)
+    gravity, through = kind("frames", "board-frame").figure("gravity"), screw.word("form") == "bolt"
+    deep = thick if through else min(screw.value("length") - hinge.value("plate"), thick)
     across = math.pi / 2 if screw.value("diameter") >= screws.QUARTER_INCH - 1e-9 else 0.0
     bearing = work(
         screws.wood_bearing, why="wood under the screw", diameter=screw.value("diameter"), gravity=gravity.value,
@@ -118,17 +125,30 @@ def _in_wood(hinge: Kind, screw: Kind, thick: Meter) -> Held:
         side_length=hinge.value("plate"), main_bearing=bearing.number, side_bearing=hinge.value("bearing"),
         yield_stress=screw.value("yields"), angle=across,
     )  # fmt: skip
-    law = screws.lag_withdrawal if screw.word("form") == "lag" else screws.screw_withdrawal
-    pulled = work(law, why="one screw pulled, by its thread", diameter=screw.value("diameter"), gravity=gravity.value)
     modes = pushed.result
     assert isinstance(modes, screws.Yielding)
-    names = ("diameter", "root", "thread", "yields")
+    names = [name for name in ("diameter", "root", "thread", "head", "yields") if screw.has(name)]
+    pull, pulled, more = _under_washer(screw) if through else _by_thread(screw, gravity.value, deep)
     return Held(
-        pulled=WET_SCREWS.value * pulled.number * min(screw.value("thread"), deep),
-        pushed=WET_SCREWS.value * modes.least, wood=True, steps=(bearing, pushed, pulled),
+        pulled=pull, pushed=WET_SCREWS.value * modes.least, wood=True, steps=(bearing, pushed, pulled),
         figures=(("gravity of the wood", gravity), *((f"{name} of the screw", screw.figure(name)) for name in names),
-                 ("plate of the hinge", hinge.figure("plate")), ("wet service", WET_SCREWS)),
+                 ("plate of the hinge", hinge.figure("plate")), ("wet service", WET_SCREWS), *more),
     )  # fmt: skip
+
+
+def _by_thread(screw: Kind, gravity: Ratio, deep: Meter) -> tuple[Newton, Step, Named]:
+    law = screws.lag_withdrawal if screw.word("form") == "lag" else screws.screw_withdrawal
+    pulled = work(law, why="one screw pulled, by its thread", diameter=screw.value("diameter"), gravity=gravity)
+    return WET_SCREWS.value * pulled.number * min(screw.value("thread"), deep), pulled, ()
+
+
+def _under_washer(bolt: Kind) -> tuple[Newton, Step, Named]:
+    stress = kind("frames", "board-frame").figure("washer")
+    pulled = work(
+        bolts.washer_hold, why="one bolt pulled, by its washer", outside=bolt.value("head"),
+        hole=bolt.value("diameter"), stress=stress.value,
+    )  # fmt: skip
+    return WET_WASHERS.value * pulled.number, pulled, (("under a washer", stress), ("washers wet", WET_WASHERS))
 
 
 def _in_steel(hinge: Kind, screw: Kind, frame: GateFrame, wall: Meter) -> Held:
