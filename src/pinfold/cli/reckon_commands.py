@@ -1,4 +1,4 @@
-"""The verbs of reckoning: `pinfold reckon`, `reckon ledger`, `reckon lessons`, `reckon carry`."""
+"""The verbs of reckoning: `pinfold reckon`, `reckon ledger`, `reckon lessons`, `reckon account`, `reckon carry`."""
 
 from __future__ import annotations
 
@@ -72,6 +72,41 @@ def lessons(site: Path, as_json: bool, *, working: bool) -> None:  # noqa: FBT00
     from pinfold.actions.reckon_lessons import lessons_of
 
     tell(lessons_of(site, working=working), as_json=as_json)
+
+
+@reckon.command("account")
+@with_site
+@click.option(
+    "--share",
+    "parts",
+    multiple=True,
+    metavar="WORD",
+    help="What is shared, and nothing else: hours, cracks, lessons, money, name, place, coordinates, people.  "
+    "[default: hours cracks lessons]",
+)
+@click.option("--when", default="never", show_default=True, metavar="HOW", help="Dates: never, months, days.")
+@click.option("--photo", "photos", multiple=True, metavar="NUMBER", help="Entry whose photo is shared.")
+@click.option("--note", "notes", multiple=True, metavar="NUMBER", help="Entry whose words are shared as written.")
+@click.option("--html", type=_FILE, help="Write it as one HTML file that stands alone.")
+@click.option("--pdf", type=_FILE, help="Write it as a PDF.")
+def account(
+    site: Path,
+    as_json: bool,  # noqa: FBT001
+    *,
+    parts: tuple[str, ...],
+    when: str,
+    photos: tuple[str, ...],
+    notes: tuple[str, ...],
+    html: Path | None,
+    pdf: Path | None,
+) -> None:
+    """A short account to share: what was built, in how many days, what it took; nothing that tells where or who."""
+    from pinfold.actions.reckon_account import share_site, wish_of, write_account
+
+    shown = share_site(site, wish_of(parts or None, when, photos, notes))
+    for file in write_account(shown, html=html, pdf=pdf):
+        click.echo(f"pinfold: written: {file}", err=True)
+    tell(shown.answer, as_json=as_json)
 
 
 @reckon.command("next-wall")

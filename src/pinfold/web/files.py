@@ -5,6 +5,7 @@ from __future__ import annotations
 from starlette.responses import Response
 
 CSV = "text/csv; charset=utf-8"
+HTML = "text/html; charset=utf-8"
 TOML = "application/toml; charset=utf-8"
 PDF, SVG, DXF, ZIP = "application/pdf", "image/svg+xml", "image/vnd.dxf", "application/zip"
 

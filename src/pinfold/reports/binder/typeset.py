@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from datetime import UTC, datetime, time
 from functools import cache
 from pathlib import Path
@@ -47,17 +48,8 @@ def _compiled(
     ppi: float | None = None,
     standards: list[Literal["ua-1"]] | None = None,
 ) -> bytes | list[bytes]:
-    import typst
-
     day = day_of(binder.printed_on)
-    compiler = typst.Compiler(
-        input=str(_HERE / "binder.typ"),
-        root=str(_HERE),
-        font_paths=_fonts(),
-        ignore_system_fonts=True,
-        sys_inputs={"data": json.dumps(content_of(binder), ensure_ascii=False, allow_nan=False)},
-    )
-    pages, warnings = compiler.compile_with_warnings(
+    pages, warnings = compiler_of(_HERE / "binder.typ", content_of(binder)).compile_with_warnings(
         format=form,
         ppi=ppi,
         pdf_standards=list(standards or []),
@@ -66,6 +58,19 @@ def _compiled(
     if warnings or pages is None:
         raise RuntimeError("the typesetter warned: " + "; ".join(warning.message for warning in warnings))
     return pages
+
+
+def compiler_of(template: Path, content: Mapping[str, object]) -> typst.Compiler:
+    """A template with the data that it sets, and only the fonts that pinfold brings."""
+    import typst
+
+    return typst.Compiler(
+        input=str(template),
+        root=str(template.parent),
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        sys_inputs={"data": json.dumps(content, ensure_ascii=False, allow_nan=False)},
+    )
 
 
 @cache

@@ -6,7 +6,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pinfold.web.answering import desk_of, page
-from pinfold.web.pages import reckon_actuals, reckon_ledger
+from pinfold.web.pages import reckon_account, reckon_actuals, reckon_ledger
 from pinfold.web.pages.records import VerbPage, get_route
 
 
@@ -22,5 +22,5 @@ def reckon(request: Request) -> Response:
 
 PAGE = VerbPage(
     verb="reckon", path="/reckon", says="What will it cost, and what did it take?",
-    routes=(get_route("/reckon", reckon), *reckon_ledger.ROUTES, *reckon_actuals.ROUTES),
+    routes=(get_route("/reckon", reckon), *reckon_ledger.ROUTES, *reckon_actuals.ROUTES, *reckon_account.ROUTES),
 )  # fmt: skip

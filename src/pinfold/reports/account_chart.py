@@ -1,0 +1,159 @@
+"""The pictures of an account: bars of shares, the cost of a length with its spread, cracks over time.
+
+They are as wide as a phone, so that their letters stay as large there as on paper. The inks are written into the
+drawing, for paper; a page puts its own colors over them by the classes.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from html import escape
+from typing import NamedTuple
+
+from pinfold.studies.account.records import CostOfLength, SharedCrack
+
+WIDE = 420.0
+_INK, _QUIET, _RULE, _BAR, _SEEN = "#1f2326", "#545b60", "#c9c4b8", "#8f877a", "#9c3f28"
+_ROW, _NAMES, _FIGURES = 24.0, 112.0, 104.0
+_DAY = 86400.0
+
+
+class Picture(NamedTuple):
+    """A drawing.
+
+    Attributes:
+        inside: of it, as SVG without its frame; empty where there is nothing to draw.
+        high: how high it is where it is `WIDE`.
+        says: what it shows, for who cannot see it.
+        legend: under it.
+    """
+
+    inside: str
+    high: float
+    says: str
+    legend: str = ""
+
+
+class Bar(NamedTuple):
+    """One bar.
+
+    Attributes:
+        name: left of it.
+        share: of all.
+        figure: right of it.
+    """
+
+    name: str
+    share: float
+    figure: str
+
+
+def svg_of(picture: Picture, *, named: bool) -> str:
+    """The whole drawing; with the name of its space where it stands alone, as paper wants it."""
+    space = 'xmlns="http://www.w3.org/2000/svg" ' if named else ""
+    return (
+        f'<svg {space}class="shared" viewBox="0 0 {WIDE:g} {picture.high:g}" role="img" '
+        f'aria-label="{escape(picture.says)}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="13">'
+        f"{picture.inside}</svg>"
+    )
+
+
+def bars(rows: Sequence[Bar], says: str) -> Picture:
+    """A bar for each row, all from one line, the longest over the whole width."""
+    most = max((row.share for row in rows), default=0.0)
+    if most <= 0:
+        return Picture("", 0.0, says)
+    parts = [_path(f"M{_NAMES:g} 2V{_ROW * len(rows) + 2:g}", "rule", _QUIET, wide=1.0)]
+    for number, row in enumerate(rows):
+        y = _ROW * number + 4
+        wide = max(row.share / most, 0.0) * (WIDE - _NAMES - _FIGURES)
+        parts.append(f'<rect class="bar" x="{_NAMES:g}" y="{y:g}" width="{wide:.1f}" height="16" fill="{_BAR}"/>')
+        parts.append(_text(_NAMES - 7, y + 13, row.name, "end", loud=True))
+        parts.append(_text(_NAMES + wide + 6, y + 13, row.figure, "start"))
+    return Picture("".join(parts), _ROW * len(rows) + 6, says)
+
+
+def length_picture(cost: CostOfLength, planned: str, foreseen: str, each: str) -> Picture:
+    """What was planned for a length as a line, what is foreseen as a spread across it.
+
+    Args:
+        cost: as shares of what was planned
+        planned: its figure
+        foreseen: the figure of what is foreseen
+        each: the length, such as `a meter`
+    """
+    low, likely, high = cost.foreseen
+    most = max(high, 1.0) * 1.12
+
+    def x(share: float) -> float:
+        return 10.0 + share / most * (WIDE - 20.0)
+
+    side = "end" if x(1.0) > 0.6 * WIDE else "start"
+    parts = [
+        _path(f"M{x(0):g} 86H{x(most):.1f}", "rule", _QUIET, wide=1.0),
+        _path(f"M{x(1):.1f} 22V86", "norm", _INK, wide=1.4, dash="6 4"),
+        _text(x(1), 15, f"planned {planned}", side, loud=True),
+        _path(f"M{x(low):.1f} 48H{x(high):.1f}", "spread", _SEEN, wide=6.0),
+        _path(f"M{x(likely):.1f} 39V57", "likely", _INK, wide=3.0),
+        _text(x(likely), 75, f"foreseen {foreseen}", "end" if x(likely) > 0.6 * WIDE else "start", loud=True),
+        _text(x(0), 101, "0", "start"),
+    ]
+    says = f"goods for {each}: planned {planned}, foreseen {foreseen}"
+    return Picture("".join(parts), 106.0, says, "Notch: half the time. Ends of the bar: 1 in 10 and 9 in 10.")
+
+
+def crack_picture(cracks: Sequence[SharedCrack]) -> Picture:
+    """The widths of all cracks over the days since the first day of the account, each crack with its number."""
+    widths = [each for crack in cracks for each in crack.widths]
+    says = f"widths of {len(cracks)} cracks over time"
+    if not widths:
+        return Picture("", 0.0, says)
+    last = max(max(each.after for each in widths), _DAY)
+    first = min(min(each.after for each in widths), 0.0)
+    top = _round_up(max(1e3 * (each.width + each.spread) for each in widths))
+
+    def at(after: float, width: float) -> tuple[float, float]:
+        x = 52.0 + (after - first) / (last - first) * (WIDE - 80.0)
+        return x, 176.0 - 1e3 * max(width, 0.0) / top * 166.0
+
+    parts = []
+    for part in range(5):
+        y = 176.0 - part / 4 * 166.0
+        parts += [_path(f"M52 {y:.1f}H{WIDE - 28:g}", "rule", _RULE, wide=0.8),
+                  _text(47, y + 4, f"{top * part / 4:.3g} mm", "end")]  # fmt: skip
+    for number, crack in enumerate(cracks, start=1):
+        parts += _crack(str(number), [(at(w.after, w.width), at(w.after, w.width - w.spread)[1],
+                                       at(w.after, w.width + w.spread)[1]) for w in crack.widths])  # fmt: skip
+    parts += [
+        _text(52, 194, f"day {first / _DAY:.0f}", "start"),
+        _text(WIDE - 28, 194, f"day {last / _DAY:.0f}", "end"),
+    ]
+    legend = "Each number is a crack; the uprights are one spread to either side of a reading."
+    return Picture("".join(parts), 200.0, says, legend)
+
+
+def _crack(name: str, points: Sequence[tuple[tuple[float, float], float, float]]) -> Iterator[str]:
+    if len(points) > 1:
+        yield _path("M" + "L".join(f"{x:.1f} {y:.1f}" for (x, y), _, _ in points), "trend", _SEEN, wide=1.6)
+    for (x, y), low, high in points:
+        yield _path(f"M{x:.1f} {low:.1f}V{high:.1f}", "spread", _SEEN, wide=1.6)
+        yield f'<circle class="reading" cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{_INK}"/>'
+    (x, y), _, _ = points[-1]
+    yield _text(x + 8, y + 4, name, "start", loud=True)
+
+
+def _round_up(most: float) -> float:
+    """A round figure no less than the most, whose quarters are round too."""
+    size = 10.0 ** math.floor(math.log10(most)) if most > 0 else 0.1
+    return next(step * size for step in (1, 2, 4, 8, 10, 20) if step * size >= most)
+
+
+def _path(way: str, sort: str, ink: str, *, wide: float, dash: str = "") -> str:
+    dashes = f' stroke-dasharray="{dash}"' if dash else ""
+    return f'<path class="{sort}" d="{way}" stroke="{ink}" stroke-width="{wide:g}" fill="none"{dashes}/>'
+
+
+def _text(x: float, y: float, text: str, anchor: str, *, loud: bool = False) -> str:
+    sort, ink = ("loud", _INK) if loud else ("quiet", _QUIET)
+    return f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}">{escape(text)}</text>'

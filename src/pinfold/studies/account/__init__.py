@@ -1,0 +1,1 @@
+"""A short account of the work for others: what is shared of it, and nothing else."""
