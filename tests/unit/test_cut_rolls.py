@@ -113,7 +113,8 @@ def bins(pieces, roll, most):
 
 @settings(max_examples=20, deadline=None)
 @given(
-    bays=st.lists(st.lists(st.integers(2, 5), min_size=1, max_size=3), min_size=1, max_size=3), lap=st.integers(0, 1),
+    bays=st.lists(st.lists(st.integers(2, 5), min_size=1, max_size=3), min_size=1, max_size=3),
+    lap=st.integers(0, 1),
     tie=st.integers(0, 1),
 )
 def test_rolls_and_joints_are_as_few_as_by_trying_everything(bays, lap, tie):

@@ -11,7 +11,7 @@ from pinfold.actions.cut_pieces import CutAsked, parts_by_mark, pieces_of, told_
 from pinfold.actions.sites import Site
 from pinfold.plan.enclosure import Paper
 from pinfold.reports.binder.records import BinderBlock, BinderPart, Sheet, ticked
-from pinfold.reports.cut_flat import ROLLS_HOW, SHEETS_HOW, flat_blocks, sheet_picture
+from pinfold.reports.cut_flat import ROLLS_HOW, SHEETS_HOW, flat_blocks, paper_sheets
 from pinfold.reports.cut_labels import HOW, SHEETS, label_sheets
 from pinfold.reports.cut_page import cut_page
 from pinfold.reports.cut_picture import LEGEND, paper_pictures
@@ -70,10 +70,9 @@ def _pictures(site: Site, wide_mm: float) -> Iterator[Sheet]:
     for number, (svg, high) in enumerate(pages, start=1):
         title = "Pieces with their cuts" + (f", {number}" if number > 1 else "")
         yield Sheet(title=title, svg=svg, width_mm=wide_mm, height_mm=high)
-    for flat in sheets_of(site):
-        for sheet in flat.sheets:
-            svg, high = sheet_picture(sheet, system), min(sheet.high / sheet.wide, 1.3) * wide_mm / 2
-            yield Sheet(title=f"{flat.says}: {sheet.code}", svg=svg, width_mm=wide_mm / 2, height_mm=high + 8)
+    flat = [sheet for each in sheets_of(site) for sheet in each.sheets]
+    for svg, high in paper_sheets(flat, system, wide_mm=wide_mm, high_mm=_HIGH[site.plan.paper]):
+        yield Sheet(title="Sheets with their cuts", svg=svg, width_mm=wide_mm, height_mm=high)
 
 
 def _labels(site: Site) -> BinderPart:

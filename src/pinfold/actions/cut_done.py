@@ -16,9 +16,10 @@ from pinfold.actions.log_book import DEVICE, WHO, new_id, now_at
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.taking import take_entries
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
+from pinfold.plan.stock import RawEnds
 from pinfold.reports.cut_done import DoneTold, done_page
 from pinfold.studies.cutting.sawing import Falls
-from pinfold.studies.parts.sawn import PieceCut
+from pinfold.studies.parts.sawn import PieceCut, raw_ends_of
 from pinfold.studies.quantities.records import Part
 from pinfold.studies.quantities.standing import TAPE_STEP
 from pinfold.units import METER, Meter, System, read, tape
@@ -197,23 +198,31 @@ _Told = tuple[str, dict[str, str]]
 def _by_plan(told: list[_Told], piece: PieceCut, many: int, system: System) -> list[_Told]:
     """The same with the code of the piece; its flaws tell it from others of its length, one part tells how many."""
     first = next(at for at, (kind, _) in enumerate(told) if kind == "cut")
-    flaws = {"out": _flaws(piece, 0.0, piece.length, system), **_flaws_kept(piece, system)}
+    lies = {"out": _lies(piece, 0.0, piece.length, system), **_kept_lie(piece, system)}
     found = []
     for at, (kind, fields) in enumerate(told):
         own = {"piece": piece.code} | ({"pieces": str(many)} if at == first else {})
         of = fields["length"] if fields.get("way") == "in" else fields.get("way", "")
-        own |= {"flaws": flaws[of]} if kind == "pile" and flaws.get(of) else {}
-        found.append((kind, fields | own))
+        found.append((kind, fields | own | (lies.get(of, {}) if kind == "pile" else {})))
     return found
 
 
-def _flaws_kept(piece: PieceCut, system: System) -> dict[str, str]:
-    """Flaws of what goes back on the pile, by its length as it is typed."""
+def _kept_lie(piece: PieceCut, system: System) -> dict[str, dict[str, str]]:
+    """Flaws and raw ends of what goes back on the pile, by its length as it is typed."""
     return {
-        _typed(step.measure, system): _flaws(piece, step.running - step.measure, step.running, system)
+        _typed(step.measure, system): _lies(piece, step.running - step.measure, step.running, system)
         for step in piece.steps
         if step.falls is Falls.KEPT
     }
+
+
+def _lies(piece: PieceCut, start: Meter, end: Meter, system: System) -> dict[str, str]:
+    """What is to be known of a stretch of a piece, as fields of the pile."""
+    mark, raw = TAPE_STEP[system], piece.raw_ends
+    left = start < mark / 2 and raw in (RawEnds.LEFT, RawEnds.BOTH)
+    right = end > piece.length - mark / 2 and raw in (RawEnds.RIGHT, RawEnds.BOTH)
+    told = {"flaws": _flaws(piece, start, end, system), "raw_ends": str(raw_ends_of(left=left, right=right))}
+    return {key: text for key, text in told.items() if text and text != RawEnds.NONE}
 
 
 def _flaws(piece: PieceCut, start: Meter, end: Meter, system: System) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, as_html, as_opening
 from pinfold.actions.cut_flat import FlatAnswer, rolls_site, sheets_site
 from pinfold.actions.cut_pieces import CutAsked, PiecesAnswer, cut_pieces, section_names
+from pinfold.reports import cut_flat
 from pinfold.reports.cut_flat import sheet_picture
 from pinfold.reports.cut_picture import LEGEND, pieces_picture
 from pinfold.reports.pages import Block, Heading
@@ -61,7 +62,7 @@ def sheets_shown(folder: Path) -> CutShown:
     answer = sheets_site(folder)
     assert isinstance(answer.record, FlatAnswer)
     pictures = ("".join(sheet_picture(sheet, answer.system) for sheet in each.sheets) for each in answer.record.found)
-    return _shown(answer, pictures, LEGEND)
+    return _shown(answer, pictures, cut_flat.LEGEND)
 
 
 def rolls_shown(folder: Path) -> CutShown:

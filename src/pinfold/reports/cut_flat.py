@@ -17,6 +17,10 @@ SHEETS_HOW = (
     "Every cut goes through from edge to edge. The sheet lies with its ribs or grain upright; measure from the left or "
     "the lower edge of the rectangle that is cut, and write the code on what is to be kept before you cut."
 )
+LEGEND = (
+    "Boxes: parts with their marks. Dashed boxes with a code that begins with Y: offcuts to keep. Pale: waste. Ribs or "
+    "grain run upright."
+)
 ROLLS_HOW = (
     "Unroll as much as the piece needs, measure from the fresh end, mark the post it ends on, cut between two wires. "
     "Pieces of one band meet on a post, their overlap is in the length; so is what a wire takes to be tied off at both "
@@ -130,20 +134,59 @@ def _goes(piece: RollPiece, parts: Mapping[str, Part], system: System) -> str:
 
 def sheet_picture(sheet: SheetCut, system: System, *, wide: float = 420.0) -> str:
     """SVG of a sheet with its parts; the table beside it says the same."""
+    inside, across, high = _drawn(sheet, system, wide)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="sawn flat" viewBox="-2 -2 {across + 4:.0f} {high + 4:.0f}" '
+        f'width="{across + 4:.0f}" role="img" aria-label="{sheet.code}, {escape(_big(sheet, system))}; the table says '
+        f'the same" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="12">{inside}</svg>'
+    )
+
+
+def paper_sheets(
+    sheets: Sequence[SheetCut], system: System, *, wide_mm: float, high_mm: float
+) -> Iterator[tuple[str, float]]:  # fmt: skip
+    """(SVG, its height in mm) of pages with all sheets, side by side and row under row."""
+    wide, gap = 900.0, 24.0
+    room = high_mm * wide / wide_mm
+    page: list[str] = []
+    x = y = row = 0.0
+    for sheet in sheets:
+        inside, across, high = _drawn(sheet, system, 280.0)
+        if x and x + across > wide:
+            x, y, row = 0.0, y + row + gap, 0.0
+        if page and y + high > room:
+            yield _paper(page, wide, y - gap), (y - gap) * wide_mm / wide
+            page, x, y, row = [], 0.0, 0.0, 0.0
+        page.append(f'<g transform="translate({x + 2:.1f} {y + 2:.1f})">{inside}</g>')
+        x, row = x + max(across, 120.0) + gap, max(row, high)
+    if page:
+        yield _paper(page, wide, y + row), (y + row) * wide_mm / wide
+
+
+def _paper(pictures: Sequence[str], wide: float, high: float) -> str:
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:g} {high + 4:g}" '
+        f'font-family="Atkinson Hyperlegible Next, sans-serif" font-size="12">{"".join(pictures)}</svg>'
+    )
+
+
+def _drawn(sheet: SheetCut, system: System, wide: float) -> tuple[str, float, float]:
+    """A sheet as shapes, with how wide and how high they are, its name below it."""
     scale = min(wide / sheet.wide, 1.3 * wide / sheet.high)
     across, up = sheet.wide * scale, sheet.high * scale
     inside = "".join(
         _rect(patch, up, scale, kept=bool(patch.code), part=patch in sheet.parts)
         for patch in (*sheet.rests, *sheet.parts)
     )
-    size = f"{tape(sheet.wide, system)} x {tape(sheet.high, system)}"
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="sawn" viewBox="-2 -2 {across + 4:.0f} {up + 22:.0f}" '
-        f'width="{across + 4:.0f}" role="img" aria-label="{sheet.code}, {escape(size)}; the table says the same" '
-        f'font-family="Atkinson Hyperlegible Next, sans-serif" font-size="12">{inside}'
-        f'<rect class="whole" x="0" y="0" width="{across:.1f}" height="{up:.1f}" fill="none" stroke="{QUIET}"/>'
-        f'<text class="quiet" x="0" y="{up + 15:.1f}" fill="{QUIET}">{sheet.code}, {escape(size)}</text></svg>'
-    )
+    times = f" × {sheet.times}" if sheet.times > 1 else ""
+    edge = f'<rect class="whole" x="0" y="0" width="{across:.1f}" height="{up:.1f}" fill="none" stroke="{QUIET}"/>'
+    name = f'<text class="loud" x="0" y="{up + 15:.1f}" fill="{INK}">{sheet.code}{times}</text>'
+    size = f'<text class="quiet" x="0" y="{up + 30:.1f}" fill="{QUIET}">{escape(_big(sheet, system))}</text>'
+    return inside + edge + name + size, across, up + 34
+
+
+def _big(sheet: SheetCut, system: System) -> str:
+    return f"{tape(sheet.wide, system)} x {tape(sheet.high, system)}"
 
 
 def _rect(patch: Patch, up: float, scale: float, *, kept: bool, part: bool) -> str:

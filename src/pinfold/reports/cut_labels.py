@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from html import escape
+from textwrap import wrap
 from typing import NamedTuple
 
 from pinfold.reports.cut_words import fine
@@ -75,12 +76,17 @@ def _label(label: Label, wide: float, high: float, system: System) -> str:
         f'stroke-width=".25"/>'
         f'<path d="M3.6 13.4H{wide - 3.6:.2f}" stroke="{_INK}" stroke-width=".45"{dash}/>'
     )
-    count, source = _count(label), f"out of {label.source}" if label.source else ""
+    count, source = _count(label), f"out of {label.source}" if label.source and not label.kept else ""
     return "".join(
-        (frame, _text(label.code, (3.6, 10.9), 9.4), _arrow(label, wide),
+        (frame, _text(label.code, (3.6, 10.9), _code_size(label.code, wide)), _arrow(label, wide),
          _text(count, (wide - 15.5, 5.4), 3.0, ink=_QUIET, anchor="end"),
          _text(source, (wide - 15.5, 9.6), 2.7, ink=_QUIET, anchor="end"), *_lines(label, wide, high, system))
     )  # fmt: skip
+
+
+def _code_size(code: str, wide: float) -> float:
+    """As large as it goes beside the arrow and what stands left of that."""
+    return min(9.4, (wide - 39.0) / (len(code) * _WIDE_LETTER * 1.06))
 
 
 def _count(label: Label) -> str:
@@ -102,14 +108,23 @@ def _arrow(label: Label, wide: float) -> str:
 
 
 def _lines(label: Label, wide: float, high: float, system: System) -> Iterator[str]:
-    told = [(_size(label, system), 4.0, _INK), (label.says, 3.1, _INK), (label.where, 3.1, _INK),
-            (label.ends if label.ends != "square" else "", 2.7, _INK), (label.up, 2.7, _QUIET)]  # fmt: skip
+    """Size, what and where, how its ends are cut, which way up, as far down as there is room."""
+    room = wide - 7.2
+    both = f"{label.says}: {label.where}"
+    names = [both] if len(both) <= _letters(room, 3.1) else [label.says, _short(label.where, room, 3.1)]
+    ends = wrap(label.ends, _letters(room, 2.5)) if label.ends != "square" else []
+    told = [
+        (_size(label, system), 4.0, _INK),
+        *((name, 3.1, _INK) for name in names),
+        *((line, 2.5, _INK) for line in ends),
+        *((line, 2.5, _QUIET) for line in wrap(label.up, _letters(room, 2.5))),
+    ]
     y = 14.0
     for text, letters, ink in told:
-        if not text or y + letters * 1.28 > high - 1.6:
-            continue
         y += letters * 1.28
-        yield _text(_short(text, wide - 7.2, letters), (3.6, y), letters, ink=ink)
+        if y > high - 1.4:
+            break
+        yield _text(text, (3.6, y), letters, ink=ink)
 
 
 def _size(label: Label, system: System) -> str:
@@ -117,8 +132,13 @@ def _size(label: Label, system: System) -> str:
     return length if label.width is None else f"{fine(label.width, system)} x {length}"
 
 
+def _letters(room: float, size: float) -> int:
+    """About how many letters go into a line."""
+    return int(room / (size * _WIDE_LETTER))
+
+
 def _short(text: str, room: float, size: float) -> str:
-    most = int(room / (size * _WIDE_LETTER))
+    most = _letters(room, size)
     return text if len(text) <= most else text[: most - 1].rstrip(" ,") + "…"
 
 

@@ -8,17 +8,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from pinfold.plan.stock import RawEnds
 from pinfold.reports.cut_words import fine
 from pinfold.studies.cutting.sawing import Falls
 from pinfold.studies.parts.sawn import CutStep, PieceCut
 from pinfold.units import System
 
-_LEFT, _RIGHT, _ROW, _BAR = 74.0, 86.0, 44.0, 22.0
+_LEFT, _RIGHT, _ROW, _BAR = 92.0, 86.0, 56.0, 22.0
 _LETTER = 6.4
+_SMALL, _FIGURE = 10, 5.4
+"""Size of small letters, and about how wide a figure of theirs is."""
 INK, QUIET, RULE, FIRM, WASH = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28", "#ece8de"
 LEGEND = (
     "Each bar is a piece, left end to the left, cut from there on. Boxes: parts with their marks. Pale: waste. Open "
-    "boxes with a code that begins with Z: offcuts to keep. Slashed from below: flaws."
+    "boxes with a code that begins with Z: offcuts to keep. Slashed: flaws. Under each cut what a tape shows there "
+    "that lies along the whole piece; the blade goes to the right of it."
 )
 
 
@@ -47,7 +51,24 @@ def _row(piece: PieceCut, top: float, scale: float, system: System) -> str:
         f'<text class="quiet" x="{end + 7:.1f}" y="{top + 15:.1f}" fill="{QUIET}">'
         f"{escape(fine(piece.length, system))}</text>"
     )
-    return "".join((*_flaws(piece, top, scale), *_steps(piece, top, scale), texts))
+    return "".join((*_steps(piece, top, scale), *_flaws(piece, top, scale), *_tape(piece, top, scale, system), texts))
+
+
+def _tape(piece: PieceCut, top: float, scale: float, system: System) -> Iterator[str]:
+    """What the tape shows at each cut; where cuts crowd, at those that have room, and the table has the others."""
+    free, y = 0.0, top + _BAR
+    for step in piece.steps:
+        if not step.sawn or (step.falls is Falls.WASTE and step.measure <= 0):
+            continue
+        x, text = _LEFT + step.running * scale, fine(step.running, system)
+        start = x - len(text) * _FIGURE
+        yield f'<path class="mark" d="M{x:.1f} {y:.1f}v4" stroke="{QUIET}" fill="none"/>'
+        if start >= free:
+            yield (
+                f'<text class="quiet" x="{x:.1f}" y="{y + 13:.1f}" text-anchor="end" font-size="{_SMALL}" '
+                f'fill="{QUIET}">{escape(text)}</text>'
+            )
+            free = x + 5
 
 
 def _steps(piece: PieceCut, top: float, scale: float) -> Iterator[str]:
@@ -78,19 +99,27 @@ def _code(step: CutStep, across: tuple[float, float], top: float, foot: float) -
     if end - start >= len(step.code) * _LETTER + 2:
         spot = f'x="{(start + end) / 2:.1f}" y="{top + 15:.1f}" text-anchor="middle"'
     else:
-        spot = f'x="{(start + end) / 2:.1f}" y="{foot + 12:.1f}" text-anchor="middle" font-size="10"'
+        spot = f'x="{(start + end) / 2:.1f}" y="{foot + 24:.1f}" text-anchor="middle" font-size="{_SMALL}"'
     return f'<text class="{name}" {spot} fill="{ink}">{step.code}</text>'
 
 
 def _flaws(piece: PieceCut, top: float, scale: float) -> Iterator[str]:
     foot = top + _BAR
+    if piece.raw_ends in (RawEnds.LEFT, RawEnds.BOTH):
+        yield _warning("raw end", _LEFT, foot, "end")
+    if piece.raw_ends in (RawEnds.RIGHT, RawEnds.BOTH):
+        yield _warning("raw end", _LEFT + piece.length * scale + 7, foot, "start")
     for flaw in piece.flaws:
         start, end = _LEFT + flaw.start * scale, _LEFT + flaw.end * scale
         yield f'<path class="flaw" d="{_slashes(start, max(end, start + 3), foot)}" stroke="{FIRM}" fill="none"/>'
-        yield (
-            f'<text class="flawed" x="{(start + end) / 2:.1f}" y="{foot + 12:.1f}" text-anchor="middle" font-size="10" '
-            f'fill="{FIRM}">{escape(flaw.kind)}</text>'
-        )
+        yield _warning(flaw.kind, (start + end) / 2, foot, "middle")
+
+
+def _warning(text: str, x: float, foot: float, anchor: str) -> str:
+    return (
+        f'<text class="flawed" x="{x:.1f}" y="{foot + 24:.1f}" text-anchor="{anchor}" font-size="{_SMALL}" '
+        f'fill="{FIRM}">{escape(text)}</text>'
+    )
 
 
 def _slashes(start: float, end: float, foot: float) -> str:

@@ -16,8 +16,9 @@ from pinfold.units import System, money
 
 HOW = (
     "Lay each piece as its flaws are measured, left end to the left, and cut from that end on. 'measure' runs from the "
-    "end that the last cut left fresh to the kept side of the next one; 'tape' is the same with the tape lying along "
-    "the whole piece, kerfs in it. Write the code on what falls to the left before you saw."
+    "end that the last cut left fresh to the next mark, along the lower edge; 'tape' is the same with the tape lying "
+    "along the whole piece, kerfs in it. The blade goes to the right of every mark. Write the code on what falls to "
+    "the left before you saw."
 )
 HEADS = ("piece", "out of", "measure", "tape", "gives", "what and where")
 
@@ -44,7 +45,7 @@ def opening(
         yield "Nothing is to be cut from lengths."
         return
     spent, least = sum(each.money for each in sections), sum(each.bound for each in sections)
-    proof = Proof.OPTIMUM if all(each.proof is Proof.OPTIMUM for each in sections) else Proof.GAP
+    proof = Proof.OPTIMUM if all(each.proof is Proof.OPTIMUM for each in sections if each.priced) else Proof.GAP
     pieces = sum(piece.times for each in sections for piece in each.pieces)
     old = sum(piece.times for each in sections for piece in each.pieces if piece.row is not None)
     cuts = sum(each.sawn for each in sections)
@@ -75,12 +76,15 @@ def section_blocks(
 ) -> list[Block]:  # fmt: skip
     """One section: its proof, what cannot be cut, its cuts."""
     kept = fine(section.kept, system) if section.kept else "nothing"
-    told = [f"{money(section.money, prices.currency, prices.digits)} of new lengths" if section.priced
-            else "No price is listed: the least length is bought"]  # fmt: skip
-    told.append(f"{section.sawn} cuts, {kept} of offcuts kept")
+    spent = money(section.money, prices.currency, prices.digits)
+    buys = f"{spent} of new lengths" if section.priced else "No price is listed: the least length is bought"
+    told = f"{buys}; {section.sawn} cuts, {kept} of offcuts kept."
     if section.proof is Proof.GAP:
-        told.append(sure(section.proof, section.money, section.bound, currency=prices.currency, digits=prices.digits))
-    blocks: list[Block] = [Heading(text=section.says), Paragraph(text="; ".join(told).rstrip(".") + ".")]
+        told += " " + (
+            sure(section.proof, section.money, section.bound, currency=prices.currency, digits=prices.digits)
+            if section.priced else "Not proven in the time given: less length may do."
+        )  # fmt: skip
+    blocks: list[Block] = [Heading(text=section.says), Paragraph(text=told)]
     blocks += [Paragraph(text=lacking(each, system)) for each in section.uncut]
     rows = [row for piece in section.pieces for row in rows_of(piece, parts, system)]
     if rows:
@@ -89,15 +93,21 @@ def section_blocks(
 
 
 def rows_of(piece: PieceCut, parts: Mapping[str, Part], system: System) -> Iterator[tuple[str, ...]]:
-    """A row for each thing that falls off a piece, told in the first of them; waste at its end is left out."""
+    """A row for each thing that falls off a piece, each with its code; waste at its end is left out."""
     times = f" x {piece.times}" if piece.times > 1 else ""
     head = (piece.code + times, out_of(piece, system))
     for step in piece.steps:
         if step.falls is Falls.WASTE and not step.sawn:
             continue
-        at = ("to its end", "") if not step.sawn else (fine(step.measure, system), fine(step.running, system))
-        yield (*head, *at, step.code or "waste", what_of(step, parts, system))
-        head = ("", "")
+        yield (*head, *_at(step, system), step.code or "waste", what_of(step, parts, system))
+        head = (piece.code, "")
+
+
+def _at(step: CutStep, system: System) -> tuple[str, str]:
+    """Where a cut is, from the fresh end and on the tape; the wedge off a slanting end begins at its corner."""
+    if not step.sawn:
+        return "to its end", ""
+    return fine(step.measure, system) if step.measure > 0 else "its corner", fine(step.running, system)
 
 
 def out_of(piece: PieceCut, system: System) -> str:

@@ -6,6 +6,7 @@ Every text is escaped and freed of letters that steer; nothing a builder or a da
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import Literal
@@ -155,19 +156,28 @@ def table_html(table: Table, *, boxes: bool = False, under: str = "") -> Iterato
     tick = '<th scope="col" class="tick"><span class="unseen">done</span></th>' if boxes else ""
     yield f"<thead><tr>{tick}{heads}</tr></thead>"
     yield "<tbody>"
+    seen: Counter[str] = Counter()
     for number, row in enumerate(table.rows):
         link = table.links[number] if table.links else ""
         cells = "".join(_cell(text, place, table, "td", "" if place else link) for place, text in enumerate(row))
-        yield f"<tr>{_tick(row, under) if boxes else ''}{cells}</tr>"
+        lead = ": ".join(word for word in (under, table.title, row[0].partition(" x ")[0]) if word)
+        seen[lead] += 1
+        yield f"<tr>{_tick(row, lead, seen[lead]) if boxes else ''}{cells}</tr>"
     yield "</tbody></table></div>"
     if table.note:
         yield f'<p class="note">{safe(table.note)}</p>'
 
 
-def _tick(row: tuple[str, ...], under: str) -> str:
-    """A box that a script keeps ticked by what the row begins with, so that it lasts while amounts change."""
-    what = " ".join(text for text in row[:2] if text)
-    key = f"{under}: {row[0]}"
+def _tick(row: tuple[str, ...], lead: str, number: int) -> str:
+    """A box that a script keeps ticked by what the row begins with, so that it lasts while amounts change.
+
+    Args:
+        row: cells
+        lead: what it begins with, and what it stands under
+        number: which of the rows that begin so, from 1
+    """
+    what = " ".join(text for text in row[:2] if text) + (f", {number}" if number > 1 else "")
+    key = lead if number == 1 else f"{lead}, {number}"
     return (
         f'<td class="tick"><label><input type="checkbox" data-tick="{safe(key)}">'
         f'<span class="unseen">{safe(what)}: done</span></label></td>'

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from pinfold.studies.cutting.sawing import Falls
@@ -97,16 +97,18 @@ def _offcut(code: str, piece: PieceCut, fallen: tuple[int, Meter], source: str) 
 
 
 def flat_labels_of(
-    found: Iterable[FlatCut], parts: Mapping[str, Part], *, each: bool, cut: Mapping[str, int] | None = None
+    found: Sequence[FlatCut], parts: Mapping[str, Part], *, each: bool, cut: Mapping[str, int] | None = None
 ) -> tuple[Label, ...]:  # fmt: skip
     """Labels of what is cut from sheets and off rolls, and of their rests, likewise."""
     seen = Counter(cut or {})
+    alike = Counter(piece.code for flat in found for roll in flat.rolls for piece in roll.pieces)
+    so_far: Counter[str] = Counter()
     labels: list[Label] = []
     for flat in found:
         for sheet in flat.sheets:
             labels += _of_sheet(sheet, parts, seen, each=each)
         for roll in flat.rolls:
-            labels += _of_roll(roll, parts)
+            labels += _of_roll(roll, parts, (so_far, alike))
     return tuple(labels)
 
 
@@ -127,11 +129,16 @@ def _rest(rest: Patch, sheet: SheetCut, number: int, source: str) -> Label:
     )  # fmt: skip
 
 
-def _of_roll(roll: RollCut, parts: Mapping[str, Part]) -> Iterator[Label]:
+def _of_roll(
+    roll: RollCut, parts: Mapping[str, Part], counts: tuple[Counter[str], Counter[str]]
+) -> Iterator[Label]:  # fmt: skip
+    so_far, alike = counts
     for piece in roll.pieces:
         part = parts[piece.mark]
+        so_far[piece.code] += 1
         yield Label(
-            code=piece.code, number=1, many=1, says=part.says, length=piece.length, width=part.width, ends="",
+            code=piece.code, number=so_far[piece.code], many=alike[piece.code], says=part.says,
+            length=piece.length, width=part.width, ends="",
             where=piece.place, up=part.up, source=roll.code, kept=False,
         )  # fmt: skip
     if roll.rest_code:

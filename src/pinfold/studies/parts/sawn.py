@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from pinfold.plan.flaws import Flaw
+from pinfold.plan.stock import RawEnds
 from pinfold.studies.cutting.records import STEP, CutPlan, Pattern, Proof, Stock, Uncut
 from pinfold.studies.cutting.sawing import Falls, saw_steps
 from pinfold.studies.parts.codes import coded, digits_of, rest_codes
@@ -49,6 +50,7 @@ class PieceCut:
         price: of each, in the smallest coin.
         steps: in their order.
         flaws: of it, from left to right.
+        raw_ends: which of its ends are raw.
     """
 
     code: str
@@ -60,6 +62,7 @@ class PieceCut:
     price: int
     steps: tuple[CutStep, ...]
     flaws: tuple[Flaw, ...]
+    raw_ends: RawEnds
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,7 +93,7 @@ class SectionCut:
         to_buy: new lengths, by size.
         uncut: parts that nothing gives.
         money: what the new lengths cost.
-        bound: no plan costs less.
+        bound: no plan costs less; 0 where nothing has a price.
         proof: whether that is proven.
         priced: whether new lengths have a price; where not, the least length is bought.
         sawn: how many cuts there are.
@@ -129,7 +132,8 @@ def sections_cut(
     return tuple(
         SectionCut(
             section=order.section, says=order.says, pieces=tuple(_pieces(order, plan, system, codes)),
-            to_buy=tuple(_to_buy(order, plan, system)), uncut=plan.uncut, money=plan.money, bound=plan.bound,
+            to_buy=tuple(_to_buy(order, plan, system)), uncut=plan.uncut, money=plan.money,
+            bound=plan.bound if order.priced else 0,
             proof=plan.proof, priced=order.priced, sawn=plan.sawn, kept=plan.kept * STEP[system],
         )
         for order, plan in planned
@@ -193,7 +197,15 @@ def _pieces(
             says=own.says, length=own.length * STEP[system], times=pattern.times, price=own.price,
             steps=tuple(_steps(pattern, own, system, code)),
             flaws=tuple(Flaw(each.kind, each.start * STEP[system], each.end * STEP[system]) for each in own.defects),
+            raw_ends=raw_ends_of(left=own.trim.left > 0, right=own.trim.right > 0),
         )  # fmt: skip
+
+
+def raw_ends_of(*, left: bool, right: bool) -> RawEnds:
+    """Which ends are raw, in one word."""
+    if left and right:
+        return RawEnds.BOTH
+    return RawEnds.LEFT if left else RawEnds.RIGHT if right else RawEnds.NONE
 
 
 def _steps(pattern: Pattern, stock: Stock, system: System, code: str) -> Iterator[CutStep]:
