@@ -10,11 +10,13 @@ import shapely
 from mirroring import mirrored, on_a_plane, unmatched
 from pinfold.drawings.all_scenes import largest_sheet
 from pinfold.drawings.boxes import length_inside
+from pinfold.drawings.gate_dimensions import NEAR
 from pinfold.drawings.gate_scene import gate_scenes
 from pinfold.drawings.leaves import leaves_of
 from pinfold.drawings.scenes import Area, Dimension, Label, Polyline
+from pinfold.studies.gates.leaf import leaf_size
 from pinfold.studies.layout.resolve import lay_out
-from pinfold.units import tape
+from pinfold.units import METER, read, tape
 
 
 @pytest.fixture(scope="module")
@@ -43,10 +45,22 @@ def test_leaves_have_their_size_and_gaps(layout, views):
         left, right = sorted((views[gate.side].across(gate.start), views[gate.side].across(gate.end)))
         edges = [left, *(edge for leaf in leaves(layout, views, gate) for edge in (leaf.left, leaf.right)), right]
         gaps = [after - before for before, after in zip(edges[::2], edges[1::2], strict=True)]
-        assert gaps == pytest.approx([gate.gap] * (gate.leaves + 1))
+        size = leaf_size(gate, layout.plan.units)
+        assert sorted(gaps) == pytest.approx(sorted(size.meters(gap) for gap in size.gaps))
+        assert gaps == pytest.approx([gate.gap] * (gate.leaves + 1), abs=0.0015)
         for leaf in leaves(layout, views, gate):
-            assert leaf.right - leaf.left == pytest.approx(gate.leaf_width)
+            assert leaf.right - leaf.left == pytest.approx(size.meters(size.width))
             assert leaf.top - leaf.foot == pytest.approx(gate.height)
+
+
+def test_what_is_written_across_a_gate_adds_up_to_its_opening(layout, scenes):
+    for gate in layout.plan.gates:
+        over = [one for one in scenes[gate.name].shapes if isinstance(one, Dimension) and one.offset == NEAR
+                and one.start[1] == one.end[1]]  # fmt: skip
+        said = [read(one.text.replace("\u00a0", " "), like=METER) for one in over]
+
+        assert len(said) == 2 * gate.leaves + 1
+        assert sum(said) == pytest.approx(gate.width, abs=1e-9)
 
 
 def test_a_leaf_is_hinged_as_seen_from_outside(layout, views):
@@ -70,7 +84,8 @@ def test_the_strut_goes_from_the_lower_hinge_corner_to_the_upper_latch_corner(la
 
 def test_the_diagonal_is_that_of_the_leaf(layout, views, scenes):
     for gate in layout.plan.gates:
-        length = math.hypot(gate.leaf_width, gate.height)
+        size = leaf_size(gate, layout.plan.units)
+        length = math.hypot(size.meters(size.width), gate.height)
         (label,) = of(scenes[gate.name], Label, "mark")
         assert label.text == f"diagonal {tape(length, layout.plan.units)}"
         lines = of(scenes[gate.name], Polyline, "mark")
@@ -93,9 +108,10 @@ def test_posts_stand_at_their_depth_with_their_collars(layout, views, scenes):
 def test_gaps_leaves_opening_and_height_are_dimensioned(layout, scenes):
     for gate in layout.plan.gates:
         said = [one.text for one in scenes[gate.name].shapes if isinstance(one, Dimension)]
-        system = layout.plan.units
-        assert said.count(tape(gate.gap, system)) >= gate.leaves + 1
-        for length in (gate.leaf_width, gate.width, gate.height, gate.embed, gate.collar):
+        system, size = layout.plan.units, leaf_size(gate, layout.plan.units)
+        for gap in size.gaps:
+            assert said.count(tape(size.meters(gap), system)) >= size.gaps.count(gap)
+        for length in (size.meters(size.width), gate.width, gate.height, gate.embed, gate.collar):
             assert tape(length, system) in said
 
 

@@ -493,7 +493,7 @@ def test_without_its_weight_nothing_is_shown_to_hold(site):
 def test_a_run_is_written_whole_or_not_at_all(site):
     with pytest.raises(InvalidPlan) as refused:
         write_run(site, Run(lines=("A1=412 mm", "A2=four", "A3")))
-    assert {problem.place for problem in refused.value.problems} == {"line 3"}
+    assert {problem.place for problem in refused.value.problems} == {"line 3", "A2: rod"}
     with pytest.raises(InvalidPlan) as refused:
         write_run(site, Run(lines=("A1=412 mm", "A2=four mm", "A3=900 m")))
     assert {str(problem.place) for problem in refused.value.problems} == {"A2: rod", "A3: rod"}

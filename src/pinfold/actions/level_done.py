@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from pinfold.actions.level import LevelAsked, leveled
 from pinfold.actions.level_jacked import NONE, shims_in
-from pinfold.actions.level_read import refuse
+from pinfold.actions.level_read import refuse, sent_at
 from pinfold.actions.level_site import NO_SUPPORTS, SiteLevels, level_site
-from pinfold.actions.log_book import DEVICE, WHO, new_id, now_at
+from pinfold.actions.log_book import DEVICE, WHO, new_id
 from pinfold.actions.taking import take_entries
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.studies.leveling.moving import Move
@@ -65,7 +65,8 @@ def write_jacking(folder: Path, done: JackingDone) -> tuple[str, ...]:
     if levels is None:
         raise NotFoundError(NO_SUPPORTS)
     ones = _ones(levels, done)
-    begin, at = done.id or new_id(), now_at(folder)
+    begin = done.id or new_id()
+    at = sent_at(folder, f"{begin[:48]}-0")
     raws = [
         {"id": f"{begin[:48]}-{number}", "kind": "jacking", "at": at, "who": done.who, "device": done.device,
          "fields": {"mark": one.mark, "lift": one.lift} | ({"shims": one.shims} if one.shims else {})}

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from pinfold.actions.log_book import DEVICE, WHO, new_id, now_at
-from pinfold.actions.taking import MOST, Taken, take_entries
-from pinfold.errors import InputError, InvalidPlan
+from pinfold.actions.taking import MOST, Taken, log_of, take_entries
+from pinfold.errors import InputError, InvalidPlan, NotFoundError
 
 _LINE = re.compile(r"\s*(?P<mark>\S.*?)\s*[=:\t]\s*(?P<reading>.+?)\s*$|\s*(?P<first>\S+)\s+(?P<rest>\S.*?)\s*$")
 _BARE = re.compile(r"-?\d+(\.\d+)?")
@@ -51,8 +51,9 @@ def write_run(folder: Path, run: Run) -> tuple[str, ...]:
         InvalidPlan: every complaint, each with the mark it is about.
         NotFoundError, StoreError, NewerFileError: the log cannot be written.
     """
-    pairs = _pairs(run.lines, run.unit)
-    begin, at = run.id or new_id(), run.at or now_at(folder)
+    pairs, wrong = _pairs(run.lines, run.unit)
+    begin = run.id or new_id()
+    at = run.at or sent_at(folder, f"{begin[:48]}-0")
     shared = {
         key: text for key, text in (
             ("setup", run.setup.strip() or "1"), ("instrument", run.instrument.strip()), ("survey", run.survey.strip()),
@@ -64,7 +65,7 @@ def write_run(folder: Path, run: Run) -> tuple[str, ...]:
          "fields": {"mark": mark, "rod": reading, **shared}}
         for number, (mark, reading) in enumerate(pairs)
     ]  # fmt: skip
-    refuse("readings", [mark for mark, _ in pairs], take_entries(folder, raws, write=False))
+    refuse("readings", [mark for mark, _ in pairs], take_entries(folder, raws, write=False), wrong)
     taken = take_entries(folder, raws)
     new = sum(each.state == "new" for each in taken)
     marks = ", ".join(mark for mark, _ in pairs)
@@ -72,13 +73,25 @@ def write_run(folder: Path, run: Run) -> tuple[str, ...]:
     return (told, *(f"{remark.place}: {remark.message}" for each in taken for remark in each.remarks))
 
 
-def refuse(about: str, marks: Sequence[str], foreseen: Sequence[Taken]) -> None:
-    """Stop where one of several entries would be refused.
+def sent_at(folder: Path, name: str) -> str:
+    """When an entry of that id was written, where it is sent again; else now.
+
+    Raises:
+        StoreError, NewerFileError: the log cannot be read.
+    """
+    try:
+        return log_of(folder).entry(name).at
+    except NotFoundError:
+        return now_at(folder)
+
+
+def refuse(about: str, marks: Sequence[str], foreseen: Sequence[Taken], before: Sequence[InputError] = ()) -> None:
+    """Stop where one of several entries would be refused, or something was wrong before.
 
     Raises:
         InvalidPlan: every complaint, each with the mark it is about.
     """
-    wrong = [
+    wrong = [*before] + [
         InputError(complaint.message, place=f"{mark}: {complaint.place}")
         for mark, each in zip(marks, foreseen, strict=True) for complaint in each.complaints
     ]  # fmt: skip
@@ -86,9 +99,13 @@ def refuse(about: str, marks: Sequence[str], foreseen: Sequence[Taken]) -> None:
         raise InvalidPlan(about, wrong)
 
 
-def _pairs(lines: Sequence[str], unit: str) -> list[tuple[str, str]]:
-    """Mark and reading of each line that is not empty."""
-    pairs, wrong = [], []
+def _pairs(lines: Sequence[str], unit: str) -> tuple[list[tuple[str, str]], list[InputError]]:
+    """Mark and reading of each line that is not empty, and what is wrong with the others.
+
+    Raises:
+        InvalidPlan: nothing was read, or more than is taken at once.
+    """
+    pairs, wrong, whole = [], list[InputError](), list[InputError]()
     for number, line in enumerate(lines, start=1):
         if not line.strip():
             continue
@@ -101,9 +118,9 @@ def _pairs(lines: Sequence[str], unit: str) -> list[tuple[str, str]]:
         bare = unit and _BARE.fullmatch(reading)
         pairs.append((match["mark"] or match["first"], f"{reading} {unit}" if bare else reading))
     if not pairs and not wrong:
-        wrong.append(InputError("is empty; a line for each mark is wanted, like A1 412 mm", place="readings"))
+        whole.append(InputError("is empty; a line for each mark is wanted, like A1 412 mm", place="readings"))
     if len(pairs) > MOST:
-        wrong.append(InputError(f"{len(pairs)} at once; at most {MOST} are taken", place="readings"))
-    if wrong:
-        raise InvalidPlan("readings", wrong)
-    return pairs
+        whole.append(InputError(f"{len(pairs)} at once; at most {MOST} are taken", place="readings"))
+    if whole or not pairs:
+        raise InvalidPlan("readings", [*whole, *wrong])
+    return pairs, wrong

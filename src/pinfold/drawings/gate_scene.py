@@ -12,6 +12,7 @@ from pinfold.drawings.naming import hatch_of, slug
 from pinfold.drawings.scenes import Anchor, Area, Label, Polyline, ScaleBar, Scene, Shape
 from pinfold.drawings.sides import SideView, side_views, width_of_post
 from pinfold.plan.enclosure import Gate
+from pinfold.studies.gates.leaf import leaf_size
 from pinfold.studies.layout.records import GatePlace, Layout, Post
 from pinfold.units import Meter, System, tape
 
@@ -95,11 +96,12 @@ def _diagonal(leaf: Leaf, system: System, *, named: bool) -> Iterator[Shape]:
 
 
 def _notes(place: GatePlace, system: System) -> tuple[str, ...]:
-    gate = place.gate
-    size = f"{tape(gate.leaf_width, system)} × {tape(gate.height, system)}"
+    gate, leaf = place.gate, leaf_size(place.gate, system)
+    size = f"{tape(leaf.meters(leaf.width), system)} × {tape(gate.height, system)}"
+    gaps = " and ".join(tape(leaf.meters(gap), system) for gap in sorted(set(leaf.gaps)))
     notes = [
         f"{gate.leaves} {'leaf' if gate.leaves == 1 else 'leaves'} of {size}, opening {gate.swing.value}; "
-        f"gaps of {tape(gate.gap, system)} beside, {tape(gate.under, system)} under at the least. "
+        f"gaps of {gaps} beside, {tape(gate.under, system)} under at the least. "
         "Both diagonals of a leaf are alike when it is square."
     ]
     if place.swing_high > place.sill + HIGH_HANG:

@@ -16,6 +16,7 @@ from pinfold.plan.hanging import Bracing
 from pinfold.studies.gates.bracing import brace_outline
 from pinfold.studies.gates.frame import frame_of
 from pinfold.studies.gates.latching import hinge_places, latch_place
+from pinfold.studies.gates.leaf import leaf_size
 from pinfold.studies.gates.records import GateFrame
 from pinfold.studies.layout.gating import hinges_of
 from pinfold.studies.layout.records import GatePlace
@@ -82,14 +83,18 @@ class Leaf:
 
 
 def leaves_of(plan: Enclosure, view: SideView, place: GatePlace) -> tuple[Leaf, ...]:
-    """The leaves of a gate, in places across the side seen from outside, from left to right."""
+    """The leaves of a gate, in places across the side seen from outside, from left to right, on marks of the tape."""
     gate, found, frame = place.gate, [], known_frame(place.gate, plan.units)
+    posts = sorted((view.across(gate.start), view.across(gate.end)))
+    size = leaf_size(gate, plan.units)
     for number, (hinge, way) in enumerate(hinges_of(plan, gate)):
-        ends = view.across(hinge), view.across(hinge + way * gate.leaf_width)
+        left = view.across(hinge) < view.across(hinge + way * gate.leaf_width)
+        hung, out = (posts[0], 1) if left else (posts[1], -1)
+        ends = [hung + out * size.meters(steps) for steps in (size.gaps[0], size.gaps[0] + size.width)]
         found.append(
             Leaf(
                 kind=gate.kind, left=min(ends), right=max(ends), foot=place.hang, top=place.hang + gate.height,
-                hinged_left=ends[0] < ends[1], latched=number == 0, frame=frame,
+                hinged_left=left, latched=number == 0, frame=frame,
                 latch_at=None if frame is None else latch_place(frame, place).at,
             )
         )  # fmt: skip

@@ -13,7 +13,7 @@ from pinfold.reports.pages import Block, Caution, Findings, Heading, Page, Parag
 from pinfold.studies.cutting.records import Steps
 from pinfold.studies.gates.latching import LatchPlace, hinge_places
 from pinfold.studies.gates.passing import GateGap, Passer
-from pinfold.studies.gates.records import FramePiece, GateFrame, LeafWeight, SwingWay
+from pinfold.studies.gates.records import FramePiece, GateFrame, LeafSize, LeafWeight, SwingWay
 from pinfold.studies.gates.sag import Sag
 from pinfold.studies.stability.factors import SWING_ROOM
 from pinfold.tables.shelf import kind
@@ -75,7 +75,7 @@ def gate_sheet(answer: GateAnswer) -> Iterator[Block]:
     yield pieces_table(answer.frame)
     yield Paragraph(text=_check_square(answer.frame))
     yield Heading(text="The ground under its swing")
-    yield _swing_table(answer.ways, system)
+    yield _swing_table(answer.ways, answer.frame.size)
     yield Paragraph(text=_swing_words(answer.ways, answer.raised, system))
     yield Heading(text="Hinges and latch")
     yield Paragraph(text=_hung(answer))
@@ -172,12 +172,12 @@ def _check_square(frame: GateFrame) -> str:
 _HANDS = {Hand.LEFT: "hinges left", Hand.RIGHT: "hinges right", Hand.BOTH: "hinges both"}
 
 
-def _swing_table(ways: tuple[SwingWay, ...], system: System) -> Table:
-    rows = []
+def _swing_table(ways: tuple[SwingWay, ...], size: LeafSize) -> Table:
+    rows, system, most = [], size.system, size.meters(size.width)
     for way in ways:
         planned = " (planned)" if way.planned else ""
         said = f"opening {way.swing.value}, {_HANDS[way.hinges]}{planned}"
-        where = f"{math.degrees(way.angle):.0f}° open, {tape(way.radius, system)} from the hinge"
+        where = f"{math.degrees(way.angle):.0f}° open, {tape(min(way.radius, most), system)} from the hinge"
         mends = (_or_none(way.lift, system), _or_none(way.cut, system)) if way.lift or way.cut else ("none", "none")
         rows.append((said, _clearance(way.clearance, system), where, *mends))
     return table(

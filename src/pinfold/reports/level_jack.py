@@ -120,7 +120,9 @@ def _loads(loads: tuple[Carried, ...], system: System) -> Block:
 
 
 def _weight(load: float, system: System) -> str:
-    return f"{show(load, NEWTON, system)} ({show(load / GRAVITY, KILOGRAM, system)})"
+    """A load as force, and in metric units as the mass that a jack is marked with; pounds are both."""
+    force = show(load, NEWTON, system)
+    return force if system is System.US else f"{force} ({show(load / GRAVITY, KILOGRAM, system)})"
 
 
 def _steps(found: Jacking, system: System) -> Block:

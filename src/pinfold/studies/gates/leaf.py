@@ -21,10 +21,13 @@ def leaf_size(gate: Gate, system: System, *, own: Meter | None = None) -> LeafSi
     """
     opening, mark = marks_in(gate.width, system), MARK[system]
     width = marks_in(gate.leaf_width, system) if own is None else _fitting(gate, system, own)
-    spaces = gate.leaves + 1
-    each, rest = divmod((opening - gate.leaves * width) // mark, spaces)
-    gaps = tuple((each + (place < rest)) * mark for place in range(spaces))
+    each, rest = divmod((opening - gate.leaves * width) // mark, gate.leaves + 1)
+    gaps = tuple((each + more) * mark for more in _MORE[gate.leaves][rest])
     return LeafSize(system=system, opening=opening, width=width, height=marks_in(gate.height, system), gaps=gaps)
+
+
+_MORE = {1: ((0, 0), (1, 0)), 2: ((0, 0, 0), (0, 1, 0), (1, 0, 1))}
+"""Marks that are left over, by the leaves and how many: at the hinges of one leaf, alike on both sides of two."""
 
 
 def _fitting(gate: Gate, system: System, own: Meter) -> int:

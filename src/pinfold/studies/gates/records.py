@@ -41,7 +41,7 @@ class LeafSize:
         opening: clear between the posts.
         width: of one leaf.
         height: of the leaf.
-        gaps: beside and between the leaves, from one post to the other; with the leaves they make up the opening.
+        gaps: beside and between the leaves, from the hinges of the first; with the leaves they make up the opening.
     """
 
     system: System
