@@ -55,7 +55,7 @@ def svg_of(picture: Picture, *, named: bool) -> str:
     return (
         f'<svg {space}class="shared" viewBox="0 0 {WIDE:g} {picture.high:g}" role="img" '
         f'aria-label="{escape(picture.says)}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="13">'
-        f"{picture.inside}</svg>"
+        f"<g>{picture.inside}</g></svg>"
     )
 
 
@@ -91,16 +91,16 @@ def length_picture(cost: CostOfLength, planned: str, foreseen: str, each: str) -
 
     side = "end" if x(1.0) > 0.6 * WIDE else "start"
     parts = [
-        _path(f"M{x(0):g} 86H{x(most):.1f}", "rule", _QUIET, wide=1.0),
-        _path(f"M{x(1):.1f} 22V86", "norm", _INK, wide=1.4, dash="6 4"),
+        _path(f"M{x(0):g} 62H{x(most):.1f}", "rule", _QUIET, wide=1.0),
+        _path(f"M{x(1):.1f} 22V62", "norm", _INK, wide=1.4, dash="6 4"),
         _text(x(1), 15, f"planned {planned}", side, loud=True),
-        _path(f"M{x(low):.1f} 48H{x(high):.1f}", "spread", _SEEN, wide=6.0),
-        _path(f"M{x(likely):.1f} 39V57", "likely", _INK, wide=3.0),
-        _text(x(likely), 75, f"foreseen {foreseen}", "end" if x(likely) > 0.6 * WIDE else "start", loud=True),
-        _text(x(0), 101, "0", "start"),
+        _path(f"M{x(low):.1f} 44H{x(high):.1f}", "spread", _SEEN, wide=6.0),
+        _path(f"M{x(likely):.1f} 35V53", "likely", _INK, wide=3.0),
+        _text(x(likely), 80, f"foreseen {foreseen}", "end" if x(likely) > 0.6 * WIDE else "start", loud=True),
+        _text(x(0), 80, "0", "start"),
     ]
     says = f"goods for {each}: planned {planned}, foreseen {foreseen}"
-    return Picture("".join(parts), 106.0, says, "Notch: half the time. Ends of the bar: 1 in 10 and 9 in 10.")
+    return Picture("".join(parts), 88.0, says, "Notch: half the time. Ends of the bar: 1 in 10 and 9 in 10.")
 
 
 def crack_picture(cracks: Sequence[SharedCrack]) -> Picture:
@@ -114,19 +114,19 @@ def crack_picture(cracks: Sequence[SharedCrack]) -> Picture:
     top = _round_up(max(1e3 * (each.width + each.spread) for each in widths))
 
     def at(after: float, width: float) -> tuple[float, float]:
-        x = 52.0 + (after - first) / (last - first) * (WIDE - 80.0)
+        x = 62.0 + (after - first) / (last - first) * (WIDE - 90.0)
         return x, 176.0 - 1e3 * max(width, 0.0) / top * 166.0
 
     parts = []
     for part in range(5):
         y = 176.0 - part / 4 * 166.0
-        parts += [_path(f"M52 {y:.1f}H{WIDE - 28:g}", "rule", _RULE, wide=0.8),
-                  _text(47, y + 4, f"{top * part / 4:.3g} mm", "end")]  # fmt: skip
+        parts += [_path(f"M62 {y:.1f}H{WIDE - 28:g}", "rule", _RULE, wide=0.8),
+                  _text(57, y + 4, f"{top * part / 4:.3g} mm", "end")]  # fmt: skip
     for number, crack in enumerate(cracks, start=1):
         parts += _crack(str(number), [(at(w.after, w.width), at(w.after, w.width - w.spread)[1],
                                        at(w.after, w.width + w.spread)[1]) for w in crack.widths])  # fmt: skip
     parts += [
-        _text(52, 194, f"day {first / _DAY:.0f}", "start"),
+        _text(62, 194, f"day {first / _DAY:.0f}", "start"),
         _text(WIDE - 28, 194, f"day {last / _DAY:.0f}", "end"),
     ]
     legend = "Each number is a crack; the uprights are one spread to either side of a reading."

@@ -40,8 +40,9 @@ def account_html(account: Account, pictures: Sequence[bytes], system: System, *,
         system: of units
         heading: tag of the headings of its parts
     """
-    parts = ['<div class="account">', *_photos(account, pictures), '<div class="parts">']
-    for section in sections_of(account, system):
+    first, *others = sections_of(account, system)
+    parts = ['<div class="account">', *_section(first, heading), *_photos(account, pictures), '<div class="parts">']
+    for section in others:
         parts += _section(section, heading)
     return "\n".join([*parts, "</div>", f'<p class="told-of">{safe(ADVICE)}</p>', "</div>"])
 
@@ -63,7 +64,7 @@ def account_file(account: Account, pictures: Sequence[bytes], system: System) ->
 def _photos(account: Account, pictures: Sequence[bytes]) -> Iterator[str]:
     if not pictures:
         return
-    yield '<div class="parts">'
+    yield '<div class="photos">'
     for number, (words, jpeg) in enumerate(zip(account.photos, pictures, strict=True), start=1):
         caption = caption_of(words)
         shown = safe(caption) if caption else ""
@@ -79,5 +80,5 @@ def _section(section: Section, heading: str) -> Iterator[str]:
         yield f"<p>{safe(text)}</p>"
     if section.picture is not None and section.picture.inside:
         legend = f"<figcaption>{safe(section.picture.legend)}</figcaption>" if section.picture.legend else ""
-        yield f"<figure>{svg_of(section.picture, named=False)}{legend}</figure>"
+        yield f'<figure><div class="drawing">{svg_of(section.picture, named=False)}</div>{legend}</figure>'
     yield "</section>"

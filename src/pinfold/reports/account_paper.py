@@ -21,7 +21,7 @@ _TEMPLATE = Path(__file__).parent / "account.typ"
 _NO_DAY = datetime(2000, 1, 1, tzinfo=UTC)
 _ACROSS = 83.0
 """Width of one of two columns, in mm."""
-_HIGHEST = 110.0
+_HIGHEST = 62.0
 """Height that a photo gets at most, in mm."""
 
 
@@ -51,11 +51,10 @@ def account_paper(account: Account, pictures: Sequence[Picture], system: System,
     Raises:
         RuntimeError: the typesetter warned of something; that is a fault of pinfold.
     """
-    wide = _ACROSS if len(pictures) != 1 else 2 * _ACROSS
     content = {
         "title": worded(title_of(account)), "advice": ADVICE, "page": page_of(paper),
         "photos": [
-            _photo(number, *pair, wide)
+            _photo(number, *pair)
             for number, pair in enumerate(zip(account.photos, pictures, strict=True), start=1)
         ],
         "sections": [_section(each) for each in sections_of(account, system)],
@@ -75,7 +74,7 @@ def _section(section: Section) -> dict[str, object]:
     return {"title": section.title, "texts": [worded(text) for text in section.texts], "picture": picture}
 
 
-def _photo(number: int, words: SharedWords, picture: Picture, wide: float) -> dict[str, object]:
+def _photo(number: int, words: SharedWords, picture: Picture) -> dict[str, object]:
     """A photo inside a drawing, which is how data reaches the typesetter without a file."""
     _, width, height = picture
     inside = base64.b64encode(picture.jpeg).decode()
@@ -84,5 +83,5 @@ def _photo(number: int, words: SharedWords, picture: Picture, wide: float) -> di
         f'<image width="{width}" height="{height}" href="data:image/jpeg;base64,{inside}"/></svg>'
     )
     caption = worded(caption_of(words))
-    high = min(wide * height / width, _HIGHEST)
+    high = min(_ACROSS * height / width, _HIGHEST)
     return {"svg": svg, "caption": caption, "says": caption or f"Photo {number}", "high": high}

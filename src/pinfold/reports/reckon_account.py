@@ -70,7 +70,7 @@ def _photo(number: int, words: SharedWords) -> str:
 
 
 def _built(account: Account, system: System) -> Section:
-    texts = [f"{_done(account)} {show(account.length, METER, system)} of enclosure{_with(account)}."]
+    texts = [f"{_done(account)} {_length_told(account, system)} of enclosure{_with(account)}."]
     if account.built:
         texts.append(f"Made of: {'; '.join(account.built)}.")
     if account.days:
@@ -83,6 +83,10 @@ def _built(account: Account, system: System) -> Section:
     texts += [f"Where: {where}."] if where else []
     texts += [f"Built by {', '.join(account.people)}."] if account.people else []
     return Section(title="What was built", texts=tuple(texts))
+
+
+def _length_told(account: Account, system: System) -> str:
+    return show(account.length, METER, system, in_unit="ft" if system is System.US else "m")
 
 
 def _done(account: Account) -> str:

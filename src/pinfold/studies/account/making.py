@@ -27,10 +27,13 @@ from pinfold.studies.layout.records import Layout
 from pinfold.studies.ledger.records import Ledger, LineSort
 from pinfold.studies.lessons.records import Lessons
 from pinfold.tables.shelf import Kind, shelf
+from pinfold.units import Second
 
 DONE = 0.995
 """Share of the work from which all of it counts as done."""
 OTHER = "all else"
+_SLIGHT: Second = 60.0
+"""Time that rounding leaves is no task of its own."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -144,7 +147,7 @@ def _works(known: Known) -> tuple[SharedWork, ...]:
         return ()
     took = [(each.work, each.took) for each in known.forecast.works if each.took > 0]
     rest = whole - math.fsum(time for _, time in took)
-    ranked = sorted(took, key=lambda each: -each[1]) + ([(OTHER, rest)] if rest > 0.005 * whole else [])
+    ranked = sorted(took, key=lambda each: -each[1]) + ([(OTHER, rest)] if rest > _SLIGHT else [])
     return tuple(SharedWork(work, time, time / whole) for work, time in ranked)
 
 
