@@ -8,9 +8,9 @@ import sheds
 from pinfold.store import starting
 
 
-@pytest.fixture(scope="module")
-def served(tmp_path_factory, serve):
-    folder = tmp_path_factory.mktemp("level") / "quinta"
+@pytest.fixture
+def served(tmp_path, serve):
+    folder = tmp_path / "quinta"
     starting.from_sample(folder, "quinta")
     plan = folder / "plan.toml"
     plan.write_text(plan.read_text(encoding="utf-8") + "\n" + sheds.shed(), encoding="utf-8")
@@ -91,6 +91,9 @@ def test_no_words_of_the_picture_stand_over_each_other_on_a_phone(tab, served):
 
 
 def test_what_was_jacked_is_written_down_under_its_sheet(tab, served):
+    tab.goto(f"{served}/level")
+    for setup in ("s1", "s2"):
+        write_down(tab, setup, [(mark, value) for mark, own, value in sheds.rods() if own == setup])
     tab.goto(f"{served}/level/jack")
     planned = tab.locator("#lines").input_value()
     assert planned.splitlines()[0].split()[0] in sheds.MARKS
