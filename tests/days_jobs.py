@@ -8,13 +8,14 @@ from importlib.resources import files
 
 import numpy as np
 
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR, People
 from pinfold.store.planfile import plan_of
 from pinfold.studies.batching.cards import batch_cards
 from pinfold.studies.days.durations import job_of
 from pinfold.studies.days.pieces import Piece, Wait
 from pinfold.studies.days.problem import NOT_YET, Problem
-from pinfold.studies.days.records import Link, Measures, Task, Work
+from pinfold.studies.days.records import Link, Measures, Task
 from pinfold.studies.days.slots import SLOT, slots_of
 from pinfold.studies.days.tasks import tasks_of
 from pinfold.studies.layout.resolve import lay_out

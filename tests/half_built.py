@@ -14,10 +14,10 @@ import numpy as np
 
 from days_jobs import counted, plan
 from pinfold.logbook.entries import entry_of
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
 from pinfold.store.log import open_log
 from pinfold.studies.days.durations import job_of
-from pinfold.studies.days.records import Work
 from pinfold.studies.days.tasks import tasks_of
 
 FIRST = date(2026, 4, 6)

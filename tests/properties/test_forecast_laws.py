@@ -15,10 +15,11 @@ from hypothesis import strategies as st
 from days_jobs import counted, plan
 from half_built import half_built
 from pinfold.logbook.entries import entry_of
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
 from pinfold.studies.days.days_off import OFTEN, days_of_week, with_days_off
 from pinfold.studies.days.durations import job_of
-from pinfold.studies.days.records import Kept, Work
+from pinfold.studies.days.records import Kept
 from pinfold.studies.days.tasks import tasks_of
 from pinfold.studies.forecasting.attendance import attendance
 from pinfold.studies.forecasting.hands import factors_of, hands_of, usual_hands

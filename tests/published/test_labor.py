@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from days_jobs import counted, plan
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
 from pinfold.studies.days.durations import pace_of
-from pinfold.studies.days.records import Measures, Task, Work
+from pinfold.studies.days.records import Measures, Task
 from pinfold.studies.days.tasks import tasks_of
 from pinfold.tables.shelf import kind, shelf
 from published import Printed

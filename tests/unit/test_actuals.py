@@ -162,6 +162,23 @@ def test_work_on_a_day_that_is_not_yet_is_pointed_out_and_the_rest_still_told(qu
     assert mix_row(found).mixed == 1
 
 
+def test_what_is_told_of_a_side_is_told_of_its_runs(quinta):
+    found = held(quinta, [
+        entry("hours", 1, time="7 h", people="2", layer="dig", place="valley", done_length="18 m"),
+        entry("batch", 1, mix="concrete-footing", layer="footing", place="valley", batches="30"),
+        entry("coat", 1, place="valley", face="outer", layer="lime-first", area="8 m2", batches="2"),
+        entry("hours", 2, time="4 h", layer="posts", place="valley", done_count="3"),
+    ])  # fmt: skip
+    rows = {(row.work, row.run): row for row in found.hours}
+    mixes = {(row.layer, row.run): row for row in found.mixes}
+
+    assert rows["dig", "valley/1"].took == pytest.approx(14 * HOUR)
+    assert rows["dig", "lane/1"].took is None
+    assert rows["posts", "valley/1"].took == pytest.approx(4 * HOUR)
+    assert mixes["footing", "valley/1"].mixed == pytest.approx(30)
+    assert mix_row(found).mixed == pytest.approx(2)
+
+
 def test_an_unknown_word_for_work_belongs_to_no_work(quinta):
     assert held(quinta, [entry("hours", time="3 h", layer="singing")]).unplaced_time == 3 * HOUR
 

@@ -269,8 +269,9 @@ def test_what_has_not_hardened_makes_it_another_job(kept):
 
 def test_a_part_of_a_task_tells_which_share_of_its_amounts_is_meant():
     from pinfold.actions.days_job import _said
+    from pinfold.logbook.works import Work
     from pinfold.studies.days.pieces import Piece
-    from pinfold.studies.days.records import Measures, Task, Work
+    from pinfold.studies.days.records import Measures, Task
 
     task = Task(
         key="dig a",

@@ -9,6 +9,7 @@ import pytest
 
 from days_jobs import job, plan
 from pinfold.logbook.entries import entry_of
+from pinfold.logbook.works import Work, named_works
 from pinfold.studies.days.progress import progress_of
 
 AT = "2026-05-04T15:00-06:00"
@@ -90,6 +91,41 @@ def test_holes_are_counted_among_those_of_their_run(whole):
 
     assert one.left["holes west/1"] == pytest.approx(0.75)
     assert four.left["holes west/1"] == 0.0
+
+
+def test_a_side_stands_for_all_its_runs_and_stretches(whole):
+    """The log asks for a side or stretch, so both count."""
+    dug = [task for task in whole.tasks if task.work is Work.DIG and task.place.startswith("south/")]
+    length = sum(task.measures.m for task in dug)
+    for fields in ({"done_length": f"{length:.4f} m"}, {"done_length": f"{length / 2:.4f} m"}):
+        found = progress_of(whole, [entry("hours", time="6 h", layer="dig", place="south", **fields)])
+        left = sum(task.measures.m * found.left[task.key] for task in dug)
+        assert length - left == pytest.approx(float(fields["done_length"].split()[0]), rel=0.03)
+        assert found.unplaced == ()
+    laid = progress_of(whole, [entry("batch", mix="mortar-S", batches="2", layer="mortar", place="south")])
+    assert any(0 < laid.left[task.key] < 1 for task in whole.tasks if task.place.startswith("south/"))
+    coat = progress_of(whole, [entry("coat", place="north", face="outer", layer="cement-scratch", area="1 m2")])
+    assert coat.unplaced == ()
+
+
+def test_a_side_is_not_another_whose_name_begins_alike(whole):
+    found = progress_of(whole, [entry("hours", time="6 h", layer="dig", place="sou", done_length="2 m")])
+
+    assert len(found.unplaced) == 1
+
+
+def test_posts_holes_and_gates_are_told_by_the_piece(whole):
+    posts = whole.task("posts west/1").measures.each
+    found = progress_of(whole, [entry("hours", time="3 h", layer="holes", place="west/1", done_count=str(int(posts))),
+                                entry("hours", time="3 h", layer="posts", place="west/1", done_count="1")])  # fmt: skip
+
+    assert found.left["holes west/1"] == 0.0
+    assert found.left["posts west/1"] == pytest.approx(1 - 1 / posts)
+
+
+@pytest.mark.parametrize("word", [*Work, "laying", "Plastering", "cement-scratch", "setting  out"])
+def test_every_word_that_the_pages_use_for_work_means_some(word):
+    assert named_works(word)
 
 
 def test_work_that_no_task_knows_is_told(whole):

@@ -15,10 +15,10 @@ from pinfold.actions.days_sheet import sheet_told
 from pinfold.actions.days_site import days_site
 from pinfold.actions.days_wet import WetAsked, days_wet
 from pinfold.actions.taking import take_entries
+from pinfold.logbook.works import Work
 from pinfold.reports.pages import Table
 from pinfold.store.planfile import NAME
 from pinfold.store.starting import from_sample
-from pinfold.studies.days.records import Work
 from pinfold.studies.seasons.records import May
 from pinfold.studies.weather.records import Element
 

@@ -12,11 +12,12 @@ import numpy as np
 import pytest
 
 from days_jobs import counted, job, plan
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR, People
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.durations import job_of, pace_of
 from pinfold.studies.days.pieces import pieces_of
-from pinfold.studies.days.records import IN_ONE_GO, Work
+from pinfold.studies.days.records import IN_ONE_GO
 from pinfold.studies.days.scheduling import Asked, scheduled
 from pinfold.studies.days.slots import SLOT, moment_of, slots_of
 from pinfold.studies.days.tasks import tasks_of

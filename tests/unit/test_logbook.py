@@ -119,7 +119,7 @@ def test_every_kind_has_fields_and_bounds_that_make_sense():
             assert field.low < field.high
             assert bool(field.unit) == (field.sort is Sort.QUANTITY)
             assert bool(field.choices) == (field.sort is Sort.CHOICE)
-            assert field.suggest in ("", "places", "mixes", "items", "layers", "marks", "last")
+            assert field.suggest in ("", "places", "mixes", "items", "layers", "works", "marks", "last")
 
 
 def test_the_ground_of_a_hole_is_any_that_the_plan_knows():

@@ -50,6 +50,16 @@ KNOWN = [
 ]
 
 
+def test_a_word_for_work_that_means_none_is_doubted_with_those_that_do():
+    (doubt,) = doubts(entry("hours", time="3 h", layer="digg"), PLAN)
+    said = told(doubt, NAMES)
+
+    assert "did you mean dig?" in said
+    assert "The ledger counts the hours" in said
+    assert not doubts(entry("hours", time="3 h", layer="laying"), PLAN)
+    assert not doubts(entry("hours", time="3 h"), PLAN)
+
+
 @pytest.mark.parametrize(("written", "found"), UNKNOWN, ids=lambda each: getattr(each, "kind", None))
 def test_what_nothing_is_known_by_is_doubted_and_the_lessons_set_it_aside(written, found):
     assert doubts(written, PLAN) == tuple(Doubt(*each) for each in found)

@@ -9,7 +9,7 @@ from pathlib import Path
 from pinfold.actions.sites import Site, entries_now, open_site, start_site
 from pinfold.errors import InputError
 from pinfold.logbook.carried import NOTHING, Carried, CarriedSite
-from pinfold.studies.days.progress import named_works
+from pinfold.logbook.works import named_works
 from pinfold.studies.lessons.carried import each_once
 from pinfold.studies.lessons.choosing import SAYS, USUAL, Going, packed
 from pinfold.studies.lessons.learned import TEACHING

@@ -204,17 +204,19 @@ def _limits(field: Field, units: tuple[str, ...], limit: float) -> tuple[float |
 
 
 def offers_of(site: Site) -> dict[str, tuple[str, ...]]:
-    """The names that a site has for `places`, `mixes`, `layers`, `marks` and `items`."""
+    """The names that a site has for `places`, `mixes`, `layers`, `works`, `marks` and `items`."""
     from pinfold.actions.reckonings import reckon_all
+    from pinfold.logbook.works import Work
 
     reckoned = reckon_all(site)
     parts = [part.kind.name for card in reckoned.cards for part in card.totals]
     return {
         "places": _each(
-            [*(stretch.name for stretch in site.layout.stretches), *(gate.name for gate in site.plan.gates)]
+            [each.name for group in (site.layout.stretches, site.plan.gates, site.plan.sides) for each in group]
         ),
         "mixes": _each([card.mix.name for card in reckoned.cards]),
         "layers": _each([quantity.layer for quantity in reckoned.quantities]),
+        "works": tuple(work.value for work in Work),
         "marks": _marks(site),
         "items": _each([*parts, "water", *site.prices.by_item, *(piece.item for piece in site.pile)]),
     }

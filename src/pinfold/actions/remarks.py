@@ -45,7 +45,9 @@ def remarks_on(folder: Path, entries: Sequence[Entry]) -> tuple[tuple[Remark, ..
 
 def _names_something(entry: Entry) -> bool:
     kind = entry_kinds().get(entry.kind)
-    return kind is not None and any(field.sort in NAMING and field.key in entry.values for field in kind.fields)
+    return kind is not None and any(
+        (field.sort in NAMING or field.suggest == "works") and field.key in entry.values for field in kind.fields
+    )
 
 
 def _remarks(folder: Path, entries: Sequence[Entry]) -> Iterator[tuple[Remark, ...]]:

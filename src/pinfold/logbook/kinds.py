@@ -49,7 +49,7 @@ class Field:
         low: least value, in the unit.
         high: greatest.
         longest: letters of a text.
-        suggest: what a form offers: places, mixes, items, layers, marks, last, or nothing.
+        suggest: what a form offers: places, mixes, items, layers, works, marks, last, or nothing.
         from_photo: whether it is read from the entry's photo where that is wished, and asked in no form.
         first: whether a small form asks it at once though it is not needed.
         asked: whether forms ask it; not what pinfold itself writes down.

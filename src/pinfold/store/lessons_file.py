@@ -113,7 +113,7 @@ def _figure(form: Form) -> CarriedFigure:
         form.complain("topic", f"is missing; it is one of: {', '.join(_UNITS)}")
     unit = _UNITS.get(topic, RATIO)
     figure = CarriedFigure(
-        topic=topic, subject=form.text("of"), per=form.choice("per", ("m", "m2"), otherwise="") or "",
+        topic=topic, subject=form.text("of"), per=form.choice("per", ("m", "m2", "each"), otherwise="") or "",
         value=form.quantity("value", unit), spread=form.quantity("spread", unit, low=1e-12),
         count=_count(form), since=_day(form, "since"), last=_day(form, "last"),
     )  # fmt: skip

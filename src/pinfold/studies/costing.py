@@ -133,7 +133,6 @@ def shared_out(amount: int, weights: Sequence[float]) -> tuple[int, ...]:
 
 def run_by_place(layout: Layout) -> dict[str, str]:
     """The run that a stretch, post, gate or run by its own name belongs to."""
-    """The run of every stretch, post and gate, by name."""
     runs = {stretch.run: stretch.run for stretch in layout.stretches}
     runs |= {post.name: post.run for post in layout.posts}
     runs |= {gate.gate.name: gate.run for gate in layout.gates.values()}

@@ -8,8 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from pinfold.logbook.works import Work
 from pinfold.studies.costing import SHARED
-from pinfold.studies.days.records import Job, Task, Work
+from pinfold.studies.days.records import Job, Task
 from pinfold.units import Ratio, Second
 
 _MADE_BY: Mapping[str, Work] = {
@@ -47,6 +48,11 @@ class Done:
         """Time of a task by the norms; nothing where it is not known."""
         pace = self.job.paces[task.key]
         return pace.labor if pace.is_known else 0.0
+
+    def runs_at(self, place: str) -> frozenset[str]:
+        """The runs that a place means: its own, or all of a side."""
+        side = {run for run in self.runs.values() if run.rpartition("/")[0] == place}
+        return frozenset({self.runs[place]} if place in self.runs else side or {SHARED})
 
     @cached_property
     def by_group(self) -> Mapping[tuple[Work, str], tuple[Task, ...]]:

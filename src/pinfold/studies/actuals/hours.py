@@ -8,11 +8,11 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from pinfold.formulas.learning_curves import learning_exponent
 from pinfold.logbook.entries import Entry
+from pinfold.logbook.works import Work, named_works
 from pinfold.studies.actuals.done import Done
 from pinfold.studies.actuals.ladder import Rung, reasons
 from pinfold.studies.actuals.records import UNEXPLAINED, HoursAgainst
-from pinfold.studies.days.progress import named_works
-from pinfold.studies.days.records import Task, Work
+from pinfold.studies.days.records import Task
 from pinfold.studies.forecasting.hands import Hands
 from pinfold.studies.forecasting.timed import Timed, crew_time
 from pinfold.units import Ratio, Second
@@ -45,9 +45,9 @@ class _Took:
             self.by_group[group][entry.text("again")] += crew_time(entry) * weight / math.fsum(weights)
 
     def _groups(self, layer: str, place: str) -> tuple[Group, ...]:
-        works, run = named_works(layer), self.done.run(place) if place else ""
+        works, runs = named_works(layer), self.done.runs_at(place) if place else ()
         known = [group for group in self.done.by_group if group[0] in works]
-        return tuple(group for group in known if group[1] == run) or tuple(known)
+        return tuple(group for group in known if group[1] in runs) or tuple(known)
 
     def _weights(self, groups: Sequence[Group]) -> list[float]:
         due = [math.fsum(_due(self.done, task) for task in self.done.by_group[group]) for group in groups]
@@ -112,7 +112,8 @@ def _bends(done: Done, timed: Iterable[Timed], hands: Hands) -> dict[Group, Rati
     for each in timed:
         if hands.counts.get(each.work, 0) >= _TOLD_FROM:
             exponent = learning_exponent(rate=hands.rate(each.work)[0])
-            both = sums[each.work, done.run(each.place)]
-            both[0] += float(each.due * (1 + exponent) * each.practice**exponent)
-            both[1] += each.due
+            for run in done.runs_at(each.place):
+                both = sums[each.work, run]
+                both[0] += float(each.due * (1 + exponent) * each.practice**exponent)
+                both[1] += each.due
     return {group: slower / due for group, (slower, due) in sums.items() if due > 0}

@@ -10,12 +10,12 @@ from functools import cache, partial
 from typing import NamedTuple
 
 from pinfold.logbook.entries import Entry
+from pinfold.logbook.works import Work, named_works
 from pinfold.plan.enclosure import Enclosure
 from pinfold.studies.actuals.done import Done
 from pinfold.studies.actuals.ladder import Rung, reasons
 from pinfold.studies.actuals.records import UNEXPLAINED, MixAgainst
-from pinfold.studies.days.progress import named_works
-from pinfold.studies.days.records import Dose, Task, Work
+from pinfold.studies.days.records import Dose, Task
 from pinfold.studies.lessons.coverage import coat_of
 
 WASTE = "waste: mix that thickness and yield do not account for"
@@ -57,10 +57,10 @@ class _Tally:
         if made:
             self.made.append((count, made))
 
-    def take_coat(self, entry: Entry) -> None:
-        """What an entry of a coat says."""
-        area, thickness, cause = entry.number("area") or 0.0, entry.number("thickness"), entry.text("again")
-        self.used += entry.number("batches") or 0.0
+    def take_coat(self, entry: Entry, share: float) -> None:
+        """A share of what an entry of a coat says."""
+        area, thickness, cause = (entry.number("area") or 0.0) * share, entry.number("thickness"), entry.text("again")
+        self.used += (entry.number("batches") or 0.0) * share
         if cause:
             self.again[cause] += area
         else:
@@ -96,7 +96,7 @@ def mixes_against(done: Done, entries: Iterable[Entry], plan: Enclosure) -> tupl
             for place, share in shares(entry.text("layer"), entry.text("place"), entry.text("mix")):
                 tallies[place].take_batch(entry, share)
         elif entry.kind == "coat":
-            _give_coat(entry, done, plan, tallies)
+            _give_coat(entry, done, plan, places, tallies)
     return tuple(_row(place, planned, tallies[place], plan, done) for place, planned in places.items())
 
 
@@ -115,25 +115,32 @@ def _shares(
     """The places that batches may be of, each with its share by what is due there; none for a trial of no place."""
     if not layer and not where:
         return []
-    works, run = named_works(layer), done.run(where) if where else ""
+    works, runs = named_works(layer), done.runs_at(where)
     fitting = [
         place for place, planned in places.items()
-        if place.mix == mix and (not run or place.run == run)
+        if place.mix == mix and (not where or place.run in runs)
         and (not layer or place.layer == layer or planned.work in works)
     ]  # fmt: skip
-    weights = [_due(done, places[place].pairs) for place in fitting]
-    if math.fsum(weights) <= 0:
-        weights = [math.fsum(dose.batches for _, dose in places[place].pairs) for place in fitting]
-    whole = math.fsum(weights)
-    return [(place, weight / whole) for place, weight in zip(fitting, weights, strict=True)]
+    return list(zip(fitting, _weighed(done, places, fitting), strict=True))
 
 
-def _give_coat(entry: Entry, done: Done, plan: Enclosure, tallies: Mapping[Place, _Tally]) -> None:
-    coat, run = coat_of(entry, plan), done.run(entry.text("place"))
-    for place, tally in tallies.items():
-        if coat is not None and place.coat == coat.kind.name and place.run == run:
-            tally.take_coat(entry)
-            return
+def _weighed(done: Done, places: Mapping[Place, _Planned], fitting: Sequence[Place]) -> list[float]:
+    """Shares of some places by what is due there, or by what is planned where nothing is."""
+    due = [_due(done, places[place].pairs) for place in fitting]
+    planned = [math.fsum(dose.batches for _, dose in places[place].pairs) for place in fitting]
+    weights = due if math.fsum(due) > 0 else planned
+    return [weight / math.fsum(weights) for weight in weights]
+
+
+def _give_coat(
+    entry: Entry, done: Done, plan: Enclosure, places: Mapping[Place, _Planned], tallies: Mapping[Place, _Tally]
+) -> None:  # fmt: skip
+    coat, runs = coat_of(entry, plan), done.runs_at(entry.text("place"))
+    if coat is None:
+        return
+    fitting = [place for place in places if place.coat == coat.kind.name and place.run in runs]
+    for place, share in zip(fitting, _weighed(done, places, fitting), strict=True):
+        tallies[place].take_coat(entry, share)
 
 
 def _due(done: Done, pairs: Sequence[tuple[Task, Dose]]) -> float:

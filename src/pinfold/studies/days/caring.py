@@ -8,9 +8,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
 from pinfold.studies.days.outlook import Outlook
-from pinfold.studies.days.records import WET, Task, Work
+from pinfold.studies.days.records import WET, Task
 from pinfold.studies.days.scheduling import Schedule
 from pinfold.studies.days.slots import moment_of
 from pinfold.studies.drying.records import CATCH, Drying

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from pinfold.logbook.works import Work
 from pinfold.plan.buildups import Coat, Faces
 from pinfold.studies.days import waits
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.ground_tasks import last_of
-from pinfold.studies.days.records import Link, Measures, Task, Work
+from pinfold.studies.days.records import Link, Measures, Task
 from pinfold.studies.quantities.coats import coated_area
 from pinfold.studies.quantities.reach import Reach
 from pinfold.tables.shelf import shelf

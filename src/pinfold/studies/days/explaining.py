@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
 from pinfold.studies.days.problem import Problem
-from pinfold.studies.days.records import IN_ONE_GO, Work
+from pinfold.studies.days.records import IN_ONE_GO
 from pinfold.studies.days.scheduling import Asked, Placed, Schedule
 from pinfold.studies.days.slots import moment_of
 from pinfold.studies.seasons.records import May

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from pinfold.logbook.works import Work
 from pinfold.plan.buildups import Setting
 from pinfold.studies.days import waits
 from pinfold.studies.days.counted import Counted, mixes
 from pinfold.studies.days.ground_tasks import SET_OUT, after, last_of
-from pinfold.studies.days.records import Link, Measures, Task, Work
+from pinfold.studies.days.records import Link, Measures, Task
 from pinfold.studies.layout.records import GatePlace, Layout
 from pinfold.studies.quantities.fence import is_wire
 from pinfold.studies.quantities.reach import Reach
@@ -34,7 +35,7 @@ def post_tasks(
         return ()
     before = tuple(walls)
     in_wall = setting in (Setting.WALL, Setting.WALL_TOP)
-    holes = () if in_wall else _holes(place, counted, before)
+    holes = () if in_wall else _holes(place, count, counted, before)
     carried = {task.key for task in before if task.work is Work.LAY}
     links = tuple(waits.just(key) for key in sorted(carried)) if in_wall else ()
     concrete = mixes(counted.lines(place, "collars"))
@@ -49,7 +50,7 @@ def post_tasks(
     return (*holes, task, *_braces(place, counted, task.key))
 
 
-def _holes(place: str, counted: Counted, before: tuple[Task, ...]) -> tuple[Task, ...]:
+def _holes(place: str, count: int, counted: Counted, before: tuple[Task, ...]) -> tuple[Task, ...]:
     lines = [line for line in counted.lines(place, "trench") if line.kind.name == "trench"]
     if not lines:
         return ()
@@ -57,7 +58,7 @@ def _holes(place: str, counted: Counted, before: tuple[Task, ...]) -> tuple[Task
     filled = [waits.just(task.key) for task in before if task.work is Work.BACKFILL]
     task = Task(
         key=f"{Work.HOLES} {place}", work=Work.HOLES, says=f"dig {lines[0].note}", place=place, layer="trench",
-        measures=dug, norms=(("dig-holes", dug),), after=tuple(filled) or (waits.just(SET_OUT),),
+        measures=dug._replace(each=count), norms=(("dig-holes", dug),), after=tuple(filled) or (waits.just(SET_OUT),),
     )  # fmt: skip
     return (task,)
 

@@ -9,13 +9,14 @@ from datetime import datetime
 
 import numpy as np
 
+from pinfold.logbook.works import Work
 from pinfold.studies.days.days_off import with_days_off
 from pinfold.studies.days.limiting import limits_of
 from pinfold.studies.days.listing import listed
 from pinfold.studies.days.outlook import Limits
 from pinfold.studies.days.pieces import pieces_of
 from pinfold.studies.days.problem import NOT_YET
-from pinfold.studies.days.records import Job, Kept, Work
+from pinfold.studies.days.records import Job, Kept
 from pinfold.studies.days.scheduling import Asked, Tell, laid_over
 from pinfold.tables.shelf import kind
 

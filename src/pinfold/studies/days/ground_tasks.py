@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from pinfold.logbook.works import Work
 from pinfold.studies.days import waits
 from pinfold.studies.days.counted import Counted, mixes, of_shelf
-from pinfold.studies.days.records import Link, Measures, Task, Work
+from pinfold.studies.days.records import Link, Measures, Task
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.quantities.reach import Reach
 from pinfold.tables.shelf import Kind, shelf

@@ -10,8 +10,9 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
-from pinfold.studies.days.records import Task, Work
+from pinfold.studies.days.records import Task
 from pinfold.studies.drying.records import Drying, limits
 from pinfold.studies.seasons.people import EFFORT_OF, HeatHours
 from pinfold.studies.seasons.records import Marks, May, SeasonHours

@@ -6,9 +6,10 @@ import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from pinfold.logbook.works import Work
 from pinfold.plan.people import People
 from pinfold.studies.days.durations import working_time
-from pinfold.studies.days.records import IN_ONE_GO, Job, Link, Task, Work
+from pinfold.studies.days.records import IN_ONE_GO, Job, Link, Task
 from pinfold.studies.days.slots import SLOT
 from pinfold.units import Ratio, Second
 

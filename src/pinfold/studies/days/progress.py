@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -10,27 +11,12 @@ from datetime import datetime
 from functools import cache, partial
 
 from pinfold.logbook.entries import Entry
-from pinfold.studies.days.records import Job, Measures, Task, Work
+from pinfold.logbook.works import PER, Work, named_works
+from pinfold.studies.days.records import Job, Measures, Task
 from pinfold.units import Ratio
 
 DONE = 0.97
 """From this share on a task is done: nobody measures the last corner."""
-_NAMED: Mapping[str, frozenset[Work]] = {
-    "trench": frozenset({Work.DIG}), "dig": frozenset({Work.DIG}), "digging": frozenset({Work.DIG}),
-    "footing": frozenset({Work.FOOTING}), "wall": frozenset({Work.LAY}), "mortar": frozenset({Work.LAY}),
-    "lay": frozenset({Work.LAY}), "grout": frozenset({Work.GROUT}), "coping": frozenset({Work.COPING}),
-    "coat": frozenset({Work.COAT}), "collars": frozenset({Work.POSTS}), "posts": frozenset({Work.POSTS}),
-    "holes": frozenset({Work.HOLES}), "rails": frozenset({Work.RAILS}), "mesh": frozenset({Work.MESH}),
-    "apron": frozenset({Work.APRON}), "gate": frozenset({Work.GATE}), "backfill": frozenset({Work.BACKFILL}),
-    "set out": frozenset({Work.SET_OUT}), "level": frozenset({Work.LEVEL}), "blocks": frozenset({Work.BLOCKS}),
-    "braces": frozenset({Work.BRACES}),
-}  # fmt: skip
-"""What the log's word for a layer means."""
-
-
-def named_works(layer: str) -> frozenset[Work]:
-    """The sorts of work that the log's word for a layer means; none where it means none."""
-    return _NAMED.get(" ".join(layer.lower().split()), frozenset())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -145,7 +131,7 @@ def _read_coat(tally: _Tally, entry: Entry) -> bool:
     if not area or entry.text("again"):
         return True  # what is done again was done before
     place, face, layer = entry.text("place"), entry.text("face"), entry.text("layer")
-    tasks = [task for task in tally.job.tasks if task.work is Work.COAT and task.place == place]
+    tasks = [task for task in tally.job.tasks if task.work is Work.COAT and place and is_there(task, place)]
     if face in ("outer", "inner"):
         tasks = [task for task in tasks if task.face == face]
     named = [task for task in tasks if layer and layer in (task.coat, task.coat.rpartition("-")[2])]
@@ -154,15 +140,14 @@ def _read_coat(tally: _Tally, entry: Entry) -> bool:
 
 
 def _read_hours(tally: _Tally, entry: Entry) -> bool:
-    """Length or area done; hours without either teach nothing here."""
-    done = {per: entry.number(key) for key, per in (("done_area", "m2"), ("done_length", "m"))}
-    amounts = [(per, amount) for per, amount in done.items() if amount]
+    """Length, area or pieces done; hours without any teach nothing here."""
+    amounts = [(per, amount) for field, per in PER if (amount := entry.number(field))]
     works = named_works(entry.text("layer"))
     if not amounts or entry.text("again"):
         return True
     if not works:
         return False
-    tasks = [task for task in tally.job.tasks if task.work in works and is_there(task, entry.text("place"))]
+    tasks = tasks_named(tally.job, entry.text("layer"), entry.text("place"))
     return any(tally.give([task for task in tasks if task.measures.by(per) > 0], amount, per, entry.when)
                for per, amount in amounts)  # fmt: skip
 
@@ -195,21 +180,28 @@ def _usual(tasks: list[Task]) -> float:
 
 
 def _read_hole(tally: _Tally, entry: Entry) -> bool:
-    """A hole is one of those of its run or gate."""
+    """A hole is one of those of its run, side or gate."""
     place = entry.text("place")
-    tasks = [task for task in tally.job.tasks if task.work is Work.HOLES and place and task.place == place]
-    for task in tasks:
-        count = next((post.measures.each for post in tally.job.tasks if post.key == f"{Work.POSTS} {place}"), 0.0)
-        if count:
-            return tally.give([task], task.measures.m3 / count, "m3", entry.when)
-    return True
+    tasks = [task for task in tally.job.tasks if task.work is Work.HOLES and place and is_there(task, place)]
+    return not tasks or tally.give(tasks, 1.0, "each", entry.when)
+
+
+def tasks_named(job: Job, layer: str, place: str) -> list[Task]:
+    """The tasks that words for work and place mean; the name of a coat means that coat alone."""
+    works, coat = named_works(layer), " ".join(layer.lower().split())
+    there = [task for task in job.tasks if task.work in works and is_there(task, place)]
+    return [task for task in there if task.coat == coat] or there
 
 
 def is_there(task: Task, place: str) -> bool:
-    """Whether a task is at a place, its stretch or a run of several."""
-    return not place or task.place == place or task.place.startswith(f"{place}a") or (
-        task.place.rstrip("abcdefghijklmnopqrstuvwxyz") == place
+    """Whether a task is at a place: its stretch, a run of several, or the whole side."""
+    return not place or task.place == place or task.place.startswith(f"{place}/") or (
+        _STRETCH.sub("", task.place) == place
     )  # fmt: skip
+
+
+_STRETCH = re.compile(r"(?<=\d)[a-z]+$")
+"""What a stretch has behind the name of its run."""
 
 
 _READERS = {"coat": _read_coat, "hours": _read_hours, "batch": _read_batch, "hole": _read_hole}

@@ -5,35 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import NamedTuple
 
 from pinfold.figures import Figure
+from pinfold.logbook.works import Work
 from pinfold.sources import Standing
 from pinfold.units import CubicMeter, Ratio, Second, SquareMeter
-
-
-class Work(StrEnum):
-    """What sort of work it is, in the order a job goes."""
-
-    SET_OUT = "set out"
-    BLOCKS = "press blocks"
-    DIG = "dig"
-    FOOTING = "footing"
-    LEVEL = "level"
-    LAY = "lay"
-    HOLES = "holes"
-    POSTS = "posts"
-    GROUT = "grout"
-    BACKFILL = "backfill"
-    COPING = "coping"
-    COAT = "coat"
-    BRACES = "braces"
-    RAILS = "rails"
-    MESH = "mesh"
-    APRON = "apron"
-    GATE = "gate"
-
 
 IN_ONE_GO = frozenset({Work.FOOTING, Work.GROUT, Work.COAT})
 """Stops of these leave a seam: once begun they go on to a corner, an end or a joint."""

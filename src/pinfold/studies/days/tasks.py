@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from pinfold.logbook.works import Work
 from pinfold.plan.buildups import Setting
 from pinfold.studies.batching.records import BatchCard
 from pinfold.studies.days import waits
@@ -12,7 +13,7 @@ from pinfold.studies.days.coat_tasks import coat_tasks
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.fence_tasks import fence_tasks, gate_tasks, post_tasks
 from pinfold.studies.days.ground_tasks import ground_tasks, set_out
-from pinfold.studies.days.records import Task, Work
+from pinfold.studies.days.records import Task
 from pinfold.studies.days.wall_tasks import wall_tasks
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.quantities.reach import Reach, reaches

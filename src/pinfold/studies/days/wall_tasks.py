@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
+from pinfold.logbook.works import Work
 from pinfold.plan.buildups import Wall
 from pinfold.studies.days import waits
 from pinfold.studies.days.counted import Counted, mixes
 from pinfold.studies.days.ground_tasks import SET_OUT, last_of, row_for
-from pinfold.studies.days.records import Link, Measures, Task, Work
+from pinfold.studies.days.records import Link, Measures, Task
 from pinfold.studies.layout.walls import course_of, lift_of
 from pinfold.studies.quantities.mass import wall_volume
 from pinfold.studies.quantities.reach import Reach

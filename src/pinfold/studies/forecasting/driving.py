@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from pinfold.studies.days.records import Work
+from pinfold.logbook.works import Work
 from pinfold.studies.forecasting.records import Driver, WorkPace
 from pinfold.studies.forecasting.rest import DRAWS, Rest, spread_of
 from pinfold.units import Second

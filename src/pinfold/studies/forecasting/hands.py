@@ -19,7 +19,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pinfold.formulas.learning_curves import learning_exponent, wright_time
-from pinfold.studies.days.records import Job, Work
+from pinfold.logbook.works import Work
+from pinfold.studies.days.records import Job
 from pinfold.studies.forecasting.timed import Timed, norm_of
 from pinfold.studies.lessons.records import Lesson
 from pinfold.tables.shelf import kind
@@ -55,9 +56,12 @@ class Hands:
         return found
 
     def drawn(self, times: int) -> Floats:
-        """The figures as they may be, so many times; the same chance in every answer."""
-        chance = np.random.default_rng(_SEED).standard_normal((times, _COUNT))
-        found: Floats = self.mean + chance @ self._root
+        """The figures as they may be, so many times; the same chance in every answer.
+
+        Each is drawn with its mirror image, so that few drawn still have the believed figures in their middle.
+        """
+        half = np.random.default_rng(_SEED).standard_normal((-(-times // 2), _COUNT))
+        found: Floats = self.mean + np.concatenate([half, -half])[:times] @ self._root
         return found
 
     def crew(self, drawn: Floats) -> Floats:

@@ -10,9 +10,10 @@ from functools import cached_property
 
 import numpy as np
 
+from pinfold.logbook.works import Work
 from pinfold.sources import Standing
 from pinfold.studies.days.finishing import TIMES, Paces
-from pinfold.studies.days.records import Job, Pace, Work
+from pinfold.studies.days.records import Job, Pace
 from pinfold.studies.forecasting.hands import Floats, Hands, factors_of
 from pinfold.studies.forecasting.records import Spread
 from pinfold.studies.forecasting.timed import Practice, norm_by_work

@@ -10,13 +10,12 @@ from typing import NamedTuple
 
 from pinfold.formulas import learning
 from pinfold.logbook.entries import Entry
-from pinfold.studies.days.progress import is_there, named_works
-from pinfold.studies.days.records import Job, Task, Work
+from pinfold.logbook.works import PER, Work
+from pinfold.studies.days.progress import tasks_named
+from pinfold.studies.days.records import Job, Task
 from pinfold.tables.shelf import kind
 from pinfold.units import Ratio, Second
 
-PER = (("done_area", "m2"), ("done_length", "m"))
-"""Fields that tell what was done in some hours, and what each is counted in."""
 _LEAST = 0.005
 """Share of a job's sort of work below which practice is not told apart."""
 
@@ -101,9 +100,9 @@ def norm_by_work(job: Job) -> dict[Work, Second]:
 
 def norm_of(job: Job, layer: str, place: str, per: str) -> tuple[Work, Second] | None:
     """The sort of work that a word means, and the norms' time for one of it where it was done."""
-    works = named_works(layer)
-    there = [task for task in job.tasks if task.work in works and _counts(job, task, per)]
-    tasks = [task for task in there if is_there(task, place)] or there
+    there, anywhere = ([task for task in tasks_named(job, layer, where) if _counts(job, task, per)]
+                       for where in (place, ""))  # fmt: skip
+    tasks = there or anywhere
     if not tasks:
         return None
     labor = math.fsum(job.paces[task.key].labor for task in tasks)

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from pinfold.logbook.entries import Amount, Entry
 from pinfold.logbook.kinds import Field, Sort, entry_kinds
+from pinfold.logbook.works import Work, named_works
 from pinfold.plan.enclosure import Enclosure
 from pinfold.studies.batching.loose import parts_of
 from pinfold.studies.lessons.coverage import coat_of
@@ -38,12 +39,14 @@ class Names:
         items: bought, gathered, on the pile.
         coats: laid.
         places: sides, stretches, gates.
+        works: that hours are spent at.
     """
 
     mixes: tuple[str, ...]
     items: tuple[str, ...]
     coats: tuple[str, ...]
     places: tuple[str, ...]
+    works: tuple[str, ...] = tuple(work.value for work in Work)
 
 
 class Doubt(NamedTuple):
@@ -51,7 +54,7 @@ class Doubt(NamedTuple):
 
     Attributes:
         key: of the field, `amounts.sandd` for one of the amounts.
-        what: it should be the name of: mix, item, material, sand, coat, place.
+        what: it should be the name of: mix, item, material, sand, coat, work, place.
         name: as written; empty where a coat is not named and cannot be told otherwise.
     """
 
@@ -72,6 +75,8 @@ def doubts(entry: Entry, plan: Enclosure | None) -> tuple[Doubt, ...]:
     found = [doubt for field in fields if field.sort in _JUDGED for doubt in _JUDGED[field.sort](entry, field, plan)]
     if entry.kind == "coat" and plan is not None and coat_of(entry, plan) is None:
         found.append(Doubt("layer", "coat", entry.text("layer")))
+    if entry.kind == "hours" and entry.text("layer") and not named_works(entry.text("layer")):
+        found.append(Doubt("layer", "work", entry.text("layer")))
     return tuple(found)
 
 
@@ -139,6 +144,8 @@ def told(doubt: Doubt, names: Names) -> str:
     listed = f" Known are {_listed(doubt.name, known)}." if near else f" known are {_listed(doubt.name, known)}."
     if doubt.what == "place":
         return f"{head}{meant} It is written down as it is, as a place of your own."
+    if doubt.what == "work":
+        return f"{head}{meant}{listed} The ledger counts the hours; plan against actual and forecast cannot place them."
     return f"{head}{meant}{listed} It is written down as it is, and nothing is learned from it until it is corrected."
 
 
@@ -146,7 +153,7 @@ def _known(what: str, names: Names) -> tuple[str, ...]:
     materials = tuple(name for name in names.items if thing("materials", name) is not None)
     return {
         "mix": names.mixes, "item": names.items, "material": materials, "sand": ("sand",), "coat": names.coats,
-        "place": names.places,
+        "place": names.places, "work": names.works,
     }[what]  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""How long the work takes: one person's time for a meter or a square meter of each layer."""
+"""How long the work takes: one person's time for a meter, a square meter or a piece of each layer."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import numpy as np
 from pinfold.formulas import learning
 from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
+from pinfold.logbook.works import PER
 from pinfold.studies.lessons.belief import Learned, learned_from
 from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import PACE_WITHIN
@@ -17,11 +18,9 @@ from pinfold.studies.lessons.records import Lesson, Prior, Reading, Taught, Topi
 from pinfold.studies.lessons.telling import entries, for_one, lesson_of, with_spread
 from pinfold.units import SECOND, System
 
-_DONE = (("done_length", "m"), ("done_area", "m2"))
-
 
 def pace(worked: Sequence[Entry], carried: Carried, system: System) -> Taught:
-    """Working time for one meter or square meter by layer; no time is shipped, so logs alone tell.
+    """Working time for one meter, square meter or piece by layer; no time is shipped, so logs alone tell.
 
     Args:
         worked: entries of hours; those that do not say what was done are left alone
@@ -31,7 +30,7 @@ def pace(worked: Sequence[Entry], carried: Carried, system: System) -> Taught:
     groups: dict[tuple[str, str], list[Reading]] = defaultdict(list)
     for entry in worked:
         time = entry.number("time")
-        for key, per in _DONE:
+        for key, per in PER:
             done = entry.number(key)
             if time and done:
                 each = learning.time_each(time=time, people=entry.number("people") or 1.0, done=done)

@@ -46,7 +46,9 @@ def _decimals(spread: float) -> int:
 
 
 def for_one(value: float, per: str, system: System) -> tuple[float, str]:
-    """A value for one meter or square meter as one for what the plan counts in, and that unit: `m2` becomes `ft²`."""
+    """A value for one meter, square meter or piece as one for what the plan counts in, and that: `m2` becomes `ft²`."""
+    if per == "each":
+        return value, "piece"
     if system is System.METRIC:
         return value, printed(per)
     return (value * _FOOT, "ft") if per == "m" else (value * _FOOT**2, printed("ft2"))
