@@ -26,7 +26,7 @@ def test_all_of_it_is_read():
 
 
 def test_a_stack_tells_its_shims():
-    more = '[[neighbor.blocks.support]]\nmark = "C1"\nx = "30 m"\ny = "25 m"\nshims = ["1/4 in", "1/8 in"]\n'
+    more = '[[neighbor.blocks.support]]\nmark = "C1"\nx = "30 m"\ny = "22 m"\nshims = ["1/4 in", "1/8 in"]\n'
     text = sheds.plan_text(more=more).replace("count = 6\n", "count = 7\n", 1)
 
     assert sheds.planfile.plan_of(text).neighbors[-1].blocks.leveling.supports[-1].shims == pytest.approx(

@@ -29,7 +29,7 @@ from pinfold.studies.stability.hanging.lasting import seasoned, sunk
 from pinfold.tables.shelf import kind, shelf
 from pinfold.units import System
 from small_plots import Opening, Plot
-from stand_plots import fence, findings
+from stand_plots import fence, findings, plan
 
 IN = 4  # steps of 1/64 inch in a sixteenth
 INCH = 64
@@ -385,6 +385,19 @@ def test_what_holds_in_the_other_stuff_is_not_shown(kind, post, hinge, said):
     ]  # fmt: skip
 
     assert any(said in each.because and "another hinge" in each.because for each in found)
+
+
+def test_a_latch_planned_off_its_leaf_is_told_where_it_can_sit():
+    def latch(more):
+        layout = lay_out(plan(fence(), rest=POST.format(more=more)))
+        frame = frame_of(layout.plan.gates[0], System.METRIC)
+        return latch_place(frame, layout.gates["small"]), frame.size.meters(frame.member)
+
+    high, member = latch('hanging = { latch_at = "3 m" }')
+    assert high.at == pytest.approx(1.4 - member)
+    assert any("off the leaf" in note for note in high.notes)
+    for usual in ("", 'hanging = { latch_at = "1.1 m" }'):
+        assert not any("off the leaf" in note for note in latch(usual)[0].notes)
 
 
 def test_every_usual_hinge_is_of_screws_that_are_known_or_says_why_not():

@@ -219,3 +219,25 @@ def test_nothing_to_jack_and_nothing_to_stand_on_blocks_are_told(shed, tmp_path)
     starting.from_sample(bare, "quinta")
     with pytest.raises(NotFoundError, match="support"):
         write_jacking(bare, JackingDone(lines=(), asked=LevelAsked()))
+
+
+# --- bad input -------------------------------------------------------------------------------------------------------
+
+
+def test_a_support_beside_its_structure_is_told_with_how_far(sample):
+    plan = sample / "plan.toml"
+    text = plan.read_text(encoding="utf-8")
+    plan.write_text(text.replace('mark = "S1", x = "4 ft 3 in"', 'mark = "S1", x = "40 ft"'), encoding="utf-8")
+    said = CliRunner().invoke(pinfold, ["level", "--site", str(sample)])
+
+    with pytest.raises(InvalidPlan, match=r"S1 stands 24' .* beside the footprint"):
+        level_site(sample)
+    assert said.exit_code != 0
+
+
+def test_a_tolerance_finer_than_a_tape_is_told_as_typed(sample):
+    with pytest.raises(NotFoundError, match="name one of these: seed shed"):
+        level_of(sample, LevelAsked(neighbor="barn"))
+    told_why = level_of(sample, LevelAsked(tolerance="0.3 mm")).record.moves_because
+
+    assert "no more than 0.3 mm" in told_why

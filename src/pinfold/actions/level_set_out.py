@@ -11,7 +11,7 @@ from pinfold.actions.sites import open_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.reports.level_set_out import SettingOut, set_out_page
 from pinfold.studies.leveling.setting_out import Wanted, set_out
-from pinfold.units import METER, Meter, read
+from pinfold.units import METER, Meter, both, read
 
 _NONE = "No level was read yet: 'pinfold level read P1=812mm P2=790mm --setup 1', the page, or the phone."
 OVER: Meter = 0.10
@@ -77,7 +77,8 @@ def _read(asked: SetOutAsked) -> dict[str, Meter | None]:
             continue
         value = found[key]
         if value is not None and not low <= value <= high:
-            wrong.append(InputError(f"{text[:20]!r} cannot be; from {low:g} m to {high:g} m is wanted", place=key))
+            told = f"{text[:20]!r} cannot be; from {both(low, METER)} to {both(high, METER)} is wanted"
+            wrong.append(InputError(told, place=key))
     if wrong:
         raise InvalidPlan("what is set out", wrong)
     return found

@@ -126,10 +126,8 @@ def levels_in(site: Site, name: str = "") -> SiteLevels | None:
     found = [each for each in known if not name or each.name == name]
     if len(found) != 1:
         names = ", ".join(each.name for each in known) or "none"
-        asked = (
-            f"no structure {name!r} has supports in the plan" if name else "several structures have supports; name one"
-        )
-        raise NotFoundError(f"{asked}: {names}")
+        asked = f"no structure {name!r} has supports in the plan" if name else "several structures have supports"
+        raise NotFoundError(f"{asked}; name one of these: {names}")
     blocks = found[0].blocks
     assert blocks is not None, "chosen by its blocks"
     jackings = jackings_of(site.folder, tuple(support.mark for support in blocks.leveling.supports))

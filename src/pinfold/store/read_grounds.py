@@ -6,6 +6,7 @@ import math
 
 from pinfold.plan.buildups import Faces
 from pinfold.plan.grounds import Bank, Blocks, Stack
+from pinfold.plan.supports import Point
 from pinfold.store.forms import Form, each, unique
 from pinfold.store.read_supports import read_leveling
 from pinfold.units import KILOGRAM, METER, NEWTON, PASCAL, RADIAN, both
@@ -63,8 +64,8 @@ def _angles(form: Form, bank: Bank) -> None:
             )
 
 
-def read_blocks(form: Form) -> Blocks | None:
-    """The table `blocks` inside a neighbor; None where it does not stand on blocks."""
+def read_blocks(form: Form, footprint: tuple[Point, ...]) -> Blocks | None:
+    """The table `blocks` inside a neighbor of that footprint; None where it does not stand on blocks."""
     inner = form.sub("blocks")
     if inner is None:
         return None
@@ -80,7 +81,7 @@ def read_blocks(form: Form) -> Blocks | None:
         stack_height=inner.quantity("stack_height", METER, low=0.05, high=5.0),
         ties=inner.count("ties", otherwise=0, low=0, high=100),
         tie_capacity=inner.perhaps("tie_capacity", NEWTON, low=100.0, high=1e6),
-        leveling=read_leveling(inner),
+        leveling=read_leveling(inner, footprint),
     )
     if not inner.has("count"):
         inner.complain("count", "is missing; write count = 6, the number of piers of blocks")

@@ -131,12 +131,13 @@ def read_neighbors(whole: Form) -> tuple[Neighbor, ...]:
 
 
 def _neighbor(form: Form) -> Neighbor:
+    footprint = tuple((x, y) for x, y in form.points("footprint", least=3, most=60))
     return Neighbor(
         name=form.text("name", longest=30),
         says=form.text("says", otherwise=""),
         height=form.quantity("height", METER, low=0.1, high=60.0),
-        footprint=tuple((x, y) for x, y in form.points("footprint", least=3, most=60)),
-        blocks=read_blocks(form),
+        footprint=footprint,
+        blocks=read_blocks(form, footprint),
     )
 
 

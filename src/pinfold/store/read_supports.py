@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
-from pinfold.plan.supports import DoorOpening, Jack, Leveling, Shim, Support
+from pinfold.geometry.clearances import point_to_path
+from pinfold.geometry.outlines import contains
+from pinfold.plan.supports import DoorOpening, Jack, Leveling, Point, Shim, Support
 from pinfold.store.forms import Form, each
-from pinfold.units import METER, NEWTON
+from pinfold.units import METER, NEWTON, Meter, both
 
 _MOST_SHIMS = 12
 """Shims in one stack that a plan may name."""
+_CORNERS = 3
+_BESIDE: Meter = 0.3
+"""So far outside the footprint a pad may still carry a beam that reaches over it."""
 
 
-def read_leveling(form: Form) -> Leveling:
+def read_leveling(form: Form, footprint: tuple[Point, ...]) -> Leveling:
     """Its supports, doors, shims, jack and crib; all of them may be absent.
 
     Args:
         form: the table `blocks`
+        footprint: of the structure
     """
     forms = form.subs("support", most=100)
     supports = each(forms, _support)
     _unlike(forms, [support.mark for support in supports])
+    _under(forms, supports, footprint)
     return Leveling(
         supports=supports,
         doors=each(form.subs("door", most=20), _door),
@@ -34,6 +42,16 @@ def read_leveling(form: Form) -> Leveling:
         crib_length=form.perhaps("crib_length", METER, low=0.2, high=3.0),
         crib_height=form.perhaps("crib_height", METER, low=0.02, high=3.0),
     )
+
+
+def _under(forms: Sequence[Form], supports: Sequence[Support], footprint: tuple[Point, ...]) -> None:
+    """Complain of supports that stand beside the structure."""
+    if len(footprint) < _CORNERS:
+        return
+    for form, support in zip(forms, supports, strict=False):
+        off = 0.0 if contains(footprint, support.at) else point_to_path(support.at, (*footprint, footprint[0])).distance
+        if off > _BESIDE:
+            form.complain("x", f"{support.mark} stands {both(off, METER)} beside the footprint; measure x and y anew")
 
 
 def _support(form: Form) -> Support:

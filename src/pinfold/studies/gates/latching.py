@@ -60,7 +60,11 @@ def latch_place(frame: GateFrame, place: GatePlace) -> LatchPlace:
     edge = frame.size.meters(frame.member)
     at = min(max(wanted - lift, edge), gate.height - edge)
     reach, says = _reached(frame, top, at + lift)
-    return LatchPlace(at=at, above_ground=at + lift, reach=reach, says=says, notes=_notes(at + lift))
+    off = () if gate.hanging.latch_at is None or abs(at - wanted + lift) < 1e-6 else (_OFF_LEAF,)
+    return LatchPlace(at=at, above_ground=at + lift, reach=reach, says=says, notes=(*off, *_notes(at + lift)))
+
+
+_OFF_LEAF = "latch_at of the plan lies off the leaf: the nearest place on it is told"
 
 
 def _reached(frame: GateFrame, top: Meter, at: Meter) -> tuple[str, str]:

@@ -161,7 +161,9 @@ def best_range(places: Sequence[Place], shims: Sequence[Shim]) -> Range:
 def _why_not(program: Program, tolerance: Meter, system: System) -> str:
     if not program.stock:
         return "no shims are on hand; write [[neighbor.blocks.shim]] with thickness and count"
-    asked = f"supports are to differ by no more than {fine(tolerance, system)}"
+    told = fine(tolerance, system)
+    told = told if any(digit in told for digit in "123456789") else f"{1e3 * tolerance:g} mm"
+    asked = f"supports are to differ by no more than {told}"
     plenty = [replace(shim, count=_PLENTY) for shim in program.stock]
     try:
         best = best_range(program.places, program.stock)
