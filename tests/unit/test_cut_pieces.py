@@ -273,6 +273,23 @@ def test_what_is_wrong_with_a_cut_is_told_all_at_once_and_nothing_is_written(gar
     assert not [entry for entry in open_site(garden).entries if entry.kind in ("cut", "pile")]
 
 
+def test_what_is_cut_must_be_known_and_lie_where_it_is_said_to_lie(garden):
+    with pytest.raises(InvalidPlan, match="nothing is known as 'gold'"):
+        cut_done(garden, Done(item="gold", length="10 ft", parts="T8"))
+    with pytest.raises(InvalidPlan, match="no pipe-2in of 33' on the pile, which has 5 of 10', 3 of 7' 6"):
+        cut_done(garden, Done(item="pipe-2in", length="33 ft", parts="T8", pile="yes"))
+    with pytest.raises(InvalidPlan, match="5 pipe-2in of 10' on the pile"):
+        cut_done(garden, Done(item="pipe-2in", length="10 ft", parts="T8", pile="yes", count="6"))
+    assert not open_site(garden).entries
+
+
+def test_a_saw_that_takes_nothing_is_warned_of(garden):
+    assert "told to take nothing" in str(cut_pieces(garden, CutAsked(kerf="0 in")).page)
+    assert "told to take nothing" not in str(cut_pieces(garden, CutAsked()).page)
+    with pytest.raises(InputError, match='to 1 3/16"'):
+        cut_pieces(garden, CutAsked(kerf="2 ft"))
+
+
 def test_a_part_the_plan_has_changed_since_is_told_and_not_counted(garden):
     cut_done(garden, Done(item="pipe-2in", length="10 ft", parts="T8"))
     text = (garden / "plan.toml").read_text(encoding="utf-8")

@@ -16,7 +16,7 @@ from pinfold.reports.cut_labels import HOW, SHEETS, label_sheets
 from pinfold.reports.cut_page import cut_page
 from pinfold.reports.cut_picture import LEGEND, paper_pictures
 from pinfold.reports.cut_pieces import buying, opening, section_blocks
-from pinfold.reports.cut_words import CAUTIONS, MESH_CAUTION
+from pinfold.reports.cut_words import MESH_CAUTION, cautions
 from pinfold.reports.pages import Block, Heading, Paragraph
 
 TITLES = ("What to cut", "Out of which pieces", "Labels")
@@ -39,7 +39,7 @@ def cut_parts(site: Site, *, wide_mm: float) -> tuple[BinderPart, ...]:
         BinderPart(title=TITLES[0], blocks=ticked(listed)),
         BinderPart(
             title=TITLES[1], blocks=tuple(_blocks(site)), sheets=tuple(_pictures(site, wide_mm)),
-            cautions=(*CAUTIONS, MESH_CAUTION),
+            cautions=(*cautions(plan.cutting), MESH_CAUTION),
         ),
         _labels(site),
     )  # fmt: skip

@@ -19,6 +19,7 @@ from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.plan.stock import RawEnds
 from pinfold.reports.cut_done import DoneTold, done_page
 from pinfold.studies.cutting.sawing import Falls
+from pinfold.studies.lessons.paid import item_named
 from pinfold.studies.parts.sawn import PieceCut, raw_ends_of
 from pinfold.studies.quantities.records import Part
 from pinfold.studies.quantities.standing import TAPE_STEP
@@ -26,6 +27,7 @@ from pinfold.units import METER, Meter, System, read, tape
 
 _MOST_PIECES = 10_000
 _SLACK: Meter = 0.02
+_SAME: Meter = 0.005
 
 
 class _Read(NamedTuple):
@@ -161,9 +163,28 @@ def _read(site: Site, done: Done) -> _Read:
     elif whole > found.length + _SLACK and not problems:
         problems.append(InputError("parts and offcuts are longer than the piece; measure it again", place="length"))
     problems += [InputError(f"{mark} was not cut", place="spoiled") for mark in found.spoiled if mark not in found.each]
+    problems += _item_wrongs(site, done, found)
     if problems:
         raise InvalidPlan("what was cut", problems)
     return found
+
+
+def _item_wrongs(site: Site, done: Done, found: _Read) -> Iterator[InputError]:
+    """What is cut is something that is known, and where it is said to lie on the pile there is such a piece on it."""
+    name, system = item_named(done.item), site.plan.units
+    if not name:
+        yield InputError(
+            f"nothing is known as {done.item[:40]!r}; name it as the pile or the price list does", place="item"
+        )
+    elif done.pile and found.length:
+        rows = [row for row in site.lessons.pile if row.item == name]
+        there = sum(row.count for row in rows if row.length is None or abs(row.length - found.length) < _SAME)
+        if there < found.many:
+            lie = ", ".join(f"{row.count} of {tape(row.length, system)}" for row in rows if row.length) or "none at all"
+            yield InputError(
+                f"{there or 'no'} {name} of {tape(found.length, system)} on the pile, which has {lie}; measure it "
+                "again, or leave pile out where it was bought", place="pile",
+            )  # fmt: skip
 
 
 def _least(part: Part) -> Meter:

@@ -11,7 +11,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import Site, open_site
 from pinfold.errors import InputError, NotFoundError, QuantityError
-from pinfold.plan.cutting import Cutting
+from pinfold.plan.cutting import MOST, Cutting
 from pinfold.reports.cut_pieces import pieces_page
 from pinfold.studies.cutting.carrying import carried, left_of, mended
 from pinfold.studies.cutting.lengths import cut_lengths
@@ -22,7 +22,7 @@ from pinfold.studies.parts.listing import parts
 from pinfold.studies.parts.orders import SectionOrder, Yard, section_orders
 from pinfold.studies.parts.sawn import Planned, SectionCut, places_cut, sections_cut
 from pinfold.studies.quantities.records import Part
-from pinfold.units import METER, read
+from pinfold.units import METER, System, read, tape
 
 SECONDS = 20.0
 """That all sections together may take, unless told otherwise."""
@@ -121,17 +121,17 @@ def cutting_of(site: Site, asked: CutAsked) -> Cutting:
         InputError: a length that is none.
     """
     typed = {key: getattr(asked, key).strip() for key in ("kerf", "keep", "trim")}
-    changes = {key: _length(key, text) for key, text in typed.items() if text}
+    changes = {key: _length(key, text, site.plan.units) for key, text in typed.items() if text}
     return replace(site.plan.cutting, **changes)  # type: ignore[arg-type]  # lengths all of them
 
 
-def _length(key: str, text: str) -> float:
+def _length(key: str, text: str, system: System) -> float:
     try:
         value = read(text, like=METER)
     except QuantityError as mistake:
         raise InputError(mistake.message, place=key) from None
-    if not 0 <= value <= _LEAST * 10:
-        raise InputError(f"{text!r} found; a length from 0 to 10 m is wanted", place=key)
+    if not 0 <= value <= MOST[key]:
+        raise InputError(f"{text!r} found; a length from 0 to {tape(MOST[key], system)} is wanted", place=key)
     return value
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pinfold.units import Meter
@@ -29,4 +30,6 @@ class Cutting:
 
 
 US = Cutting()
+MOST: Mapping[str, Meter] = {"kerf": 0.03, "trim": 0.5, "keep": 10.0, "keep_side": 5.0, "mesh_lap": 2.0}
+"""What each may be at most."""
 METRIC = Cutting(kerf=0.003, trim=0.01, keep=0.4, keep_side=0.2, mesh_lap=0.15)

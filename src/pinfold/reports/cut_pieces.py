@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from pinfold.plan.cutting import Cutting
 from pinfold.plan.stock import Prices
-from pinfold.reports.cut_words import CAUTIONS, fine, lacking, sure
+from pinfold.reports.cut_words import cautions, fine, lacking, sure
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
 from pinfold.studies.cutting.records import Proof
 from pinfold.studies.cutting.sawing import Falls
@@ -29,7 +29,7 @@ def pieces_page(
 ) -> Page:  # fmt: skip
     """The whole cut plan; `told` is what else is to be known first."""
     blocks: list[Block] = [Paragraph(text=text) for text in (*told, *opening(sections, prices, cutting, system))]
-    blocks += [Caution(text=text) for text in CAUTIONS]
+    blocks += [Caution(text=text) for text in cautions(cutting)]
     if to_buy := buying(sections, prices, system):
         blocks.append(to_buy)
     for section in sections:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from pinfold.plan.cutting import Cutting
 from pinfold.studies.cutting.records import Proof, Uncut
 from pinfold.studies.quantities.standing import TAPE_STEP
 from pinfold.units import Meter, System, money, tape
@@ -15,10 +16,19 @@ CAUTIONS = (
     "Never saw through a zone marked nails. A blade that binds throws the piece back: hold up both sides of it and "
     "let what falls off fall free.",
 )
+_NO_KERF = (
+    "The saw is told to take nothing. Any blade takes 1.5 to 3 mm (1/16 to 1/8 in), so the last part of a length "
+    "comes out short by all of its cuts: saw a slot, measure it, and write it as kerf under [cutting] in the plan."
+)
 MESH_CAUTION = (
     "A cut roll or coil springs open: stand on its end, weight it, hold both ends of a wire, cut from the far side, "
     "and bend every cut end over. Gloves and glasses."
 )
+
+
+def cautions(cutting: Cutting) -> tuple[str, ...]:
+    """At the saw; one that is told to take nothing is warned of."""
+    return CAUTIONS if cutting.kerf > 0 else (_NO_KERF, *CAUTIONS)
 
 
 def fine(length: Meter, system: System) -> str:
