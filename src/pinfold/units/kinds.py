@@ -82,6 +82,7 @@ SI_UNITS: tuple[Unit, ...] = (
 
 _INCH = 0.0254
 _FOOT = 0.3048
+_YEAR = 365.25 * 86400.0
 _POUND = 0.45359237
 _POUND_FORCE = _POUND * 9.80665
 _US_GALLON = 231 * _INCH**3
@@ -110,7 +111,8 @@ TYPED_UNITS: tuple[Unit, ...] = (
     *_of(FOURTH_METER_PER_METER, {"in4/ft": _INCH**4 / _FOOT}),
     *_of(KILOGRAM, {"g": 1e-3, "t": 1e3, "lb": _POUND, "oz": _POUND / 16, "ton": 2000 * _POUND}),
     *_of(SECOND, {"min": 60.0, "h": 3600.0, "day": 86400.0, "week": 604800.0}),
-    *_of(METER_PER_SECOND, {"km/h": 1 / 3.6, "mph": 5280 * _FOOT / 3600, "ft/s": _FOOT, "kn": 1852 / 3600}),
+    *_of(METER_PER_SECOND, {"km/h": 1 / 3.6, "mph": 5280 * _FOOT / 3600, "ft/s": _FOOT, "kn": 1852 / 3600,
+                             "mm/year": 1e-3 / _YEAR, "in/year": _INCH / _YEAR}),
     *_of(NEWTON, {"kN": 1e3, "lbf": _POUND_FORCE}),
     *_of(NEWTON_PER_METER, {"kN/m": 1e3, "lbf/ft": _POUND_FORCE / _FOOT}),
     *_of(NEWTON_METER, {"kN m": 1e3, "lbf ft": _POUND_FORCE * _FOOT, "lbf in": _POUND_FORCE * _INCH}),

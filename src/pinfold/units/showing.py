@@ -87,12 +87,18 @@ def significant(number: float, digits: int = 3) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+_CREEPING = 1e-6
+"""Speeds below this, in mph or m/s, are those of ground and walls that move."""
+
+
 def symbol_for(value: float, unit: Unit, system: System) -> str:
     """Symbol of the unit a value is shown in when none is named: larger ones for larger values."""
     symbol = _PREFERRED[unit.kind][0 if system is System.US else 1]
     inside = abs(value) / UNIT_BY_SYMBOL[symbol].factor
     if unit.kind == "volume" and 0 < inside < 0.01:
         return "in3" if system is System.US else "cm3"
+    if unit.kind == "speed" and 0 < inside < _CREEPING:
+        return "in/year" if system is System.US else "mm/year"
     return next((bigger for limit, bigger in _STEPPED.get(symbol, ()) if inside >= limit), symbol)
 
 
