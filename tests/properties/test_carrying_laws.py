@@ -72,15 +72,6 @@ def test_a_counted_share_is_the_beta_of_another_library(yes_before, no_before, y
     assert found.spread == pytest.approx(rival.std())
 
 
-@given(firsts, firsts, counts, counts)
-def test_a_counted_rate_is_the_gamma_of_another_library(count_before, of_before, count, of):
-    found = carrying.rate_by_counting(before_count=count_before, before_of=of_before, count=count, of=of)
-    rival = stats.gamma(count_before + count, scale=1 / (of_before + of))
-
-    assert found.mean == pytest.approx(rival.mean())
-    assert found.spread == pytest.approx(rival.std())
-
-
 @given(firsts, firsts, st.lists(st.tuples(counts, counts), min_size=1, max_size=5))
 def test_counted_bit_by_bit_or_at_once_is_the_same(first, other, bits):
     yes, no = (math.fsum(part) for part in zip(*bits, strict=True))
@@ -88,12 +79,8 @@ def test_counted_bit_by_bit_or_at_once_is_the_same(first, other, bits):
     for more_yes, more_no in bits:
         a, b = a + more_yes, b + more_no
     at_once = carrying.share_by_counting(before_yes=first, before_no=other, yes=yes, no=no)
-    rate = carrying.rate_by_counting(before_count=first, before_of=other, count=yes, of=no)
 
     assert carrying.share_by_counting(before_yes=a, before_no=b, yes=0.0, no=0.0).mean == pytest.approx(at_once.mean)
-    assert carrying.rate_by_counting(before_count=a, before_of=b, count=0.0, of=0.0).spread == pytest.approx(
-        rate.spread
-    )
 
 
 @given(st.integers(0, 30), st.integers(0, 30))
@@ -114,7 +101,6 @@ def test_how_surely_mostly_is_the_area_over_a_half(yes, no):
         lambda: carrying.part_of_its_own(spread=0.1, alike=1.1),
         lambda: carrying.places_apart(within_one=0.1, alike=0.0),
         lambda: carrying.share_by_counting(before_yes=0.0, before_no=1.0, yes=1.0, no=1.0),
-        lambda: carrying.rate_by_counting(before_count=1.0, before_of=0.0, count=1.0, of=1.0),
         lambda: carrying.chance_of_mostly(yes=-1.0, no=0.0),
     ],
 )

@@ -12,7 +12,6 @@ BETA = "beta-binomial summaries printed by the book's own package, as a public c
 FEW = carrying.share_by_counting(before_yes=2.0, before_no=10.0, yes=23.0, no=7.0)
 FILMS = carrying.share_by_counting(before_yes=5.0, before_no=11.0, yes=9.0, no=11.0)
 THOUGHT = carrying.share_by_counting(before_yes=2.0, before_no=10.0, yes=0.0, no=0.0)
-CALLS = carrying.rate_by_counting(before_count=0.001, before_of=0.001, count=40.0, of=10.0)
 BIRTHS = carrying.share_by_counting(before_yes=1.0, before_no=1.0, yes=437.0, no=543.0)
 
 
@@ -32,11 +31,6 @@ ROWS = (
         "share of girls, 437 of 980, nothing thought before",
         Printed("0.44602851", "BDA-BIRTHS", "mean of Beta(438, 544), as a public notebook prints it", "A2"),
         lambda: BIRTHS.mean, "births with placenta previa", formula="carrying.share_by_counting",
-    ),
-    Row(
-        "calls in an hour, 40 in 10 hours, hardly anything thought before",
-        Printed("4.0", "GAMMA-CALLS", "case study of a call center", "R"), lambda: CALLS.mean, "gamma-Poisson, calls",
-        formula="carrying.rate_by_counting",
     ),
 )  # fmt: skip
 

@@ -10,10 +10,12 @@ import pytest
 
 from days_jobs import plan
 from half_built import THICK, half_built
+from pinfold.actions.reckon_actuals import against_site, held_against
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.logbook.entries import entry_of
 from pinfold.plan.people import HOUR
+from pinfold.store.log import open_log
 from pinfold.store.starting import from_sample
 from pinfold.studies.actuals.against import actuals
 from pinfold.studies.actuals.done import Done
@@ -179,6 +181,19 @@ def test_what_is_told_of_a_side_is_told_of_its_runs(quinta):
     assert mix_row(found).mixed == pytest.approx(2)
 
 
+def test_work_done_because_of_what_came_after_it_is_named(tmp_path):
+    folder = tmp_path / "quinta"
+    from_sample(folder, "quinta")
+    with open_log(folder) as log:
+        log.append(
+            [coat(), entry("hours", time="2 h", layer="coat", place="valley/1")], received="2026-05-04T12:00:00+00:00"
+        )
+    told = against_site(folder).page.blocks
+
+    assert any("Taken as done, since work that comes after it" in getattr(block, "text", "") for block in told)
+    assert "lay valley/1" in held_against(folder).actuals.implied
+
+
 def test_an_unknown_word_for_work_belongs_to_no_work(quinta):
     assert held(quinta, [entry("hours", time="3 h", layer="singing")]).unplaced_time == 3 * HOUR
 
@@ -200,3 +215,12 @@ def test_both_samples_have_an_invented_log():
         kinds = {raw["kind"] for raw in half_built(name)}
         assert {"hours", "batch", "coat", "purchase", "weather"} <= kinds
         assert plan(name).people.count
+
+
+def test_where_the_log_cannot_be_read_nothing_is_said_to_be_in_it(tmp_path):
+    folder = tmp_path / "quinta"
+    from_sample(folder, "quinta")
+    (folder / "log.sqlite").write_bytes(b"garbage" * 500)
+    (text,) = [block.text for block in against_site(folder).page.blocks if "log" in getattr(block, "text", "")]
+
+    assert text == "What was done is NOT SHOWN: the log cannot be read."

@@ -65,7 +65,8 @@ def _held(site: Site, today: date) -> Held:
     missing = Counted(planned.quantities, planned.cards).missing
     job = job_of(tasks_of(drawn.layout, planned.quantities, planned.cards), drawn.plan.people, missing)
     work = work_logged(site)
-    done = Done(job=job, left=progress_of(job, work).left, runs=run_by_place(drawn.layout))
+    progress = progress_of(job, work)
+    done = Done(job=job, left=progress.left, runs=run_by_place(drawn.layout), by_order=progress.by_order)
     entries = (*work, *_bought(site))
     found = actuals(done, entries, drawn.plan, (planned.gathered, drawn.prices), today)
     return Held(site=site, planned=planned, done=done, entries=entries, actuals=found)
@@ -87,5 +88,7 @@ def against_site(folder: Path, *, now: datetime | None = None) -> Answer:
     """
     held = held_against(folder, now=now)
     prices = held.site.prices
-    page = against_page(held.site.plan.name, held.actuals, prices.currency, prices.digits)
+    page = against_page(
+        held.site.plan.name, held.actuals, prices.currency, prices.digits, is_read=not held.site.log_told
+    )
     return answer_from(held.site, held.actuals, page)

@@ -1,4 +1,4 @@
-"""What a number learned at one place says of the same thing at another, and shares and rates learned by counting.
+"""What a number learned at one place says of the same thing at another, and shares learned by counting.
 
 A number at a place lies off what was thought by a part that is the same everywhere, such as the hand and the cement,
 and by a part that the place has of its own. How much of the variance is shared is told by one share: 1 for the very
@@ -18,7 +18,7 @@ from pinfold.units import Ratio
 
 @dataclass(frozen=True, kw_only=True)
 class Counted:
-    """A share or a rate as it is believed after counting.
+    """A share as it is believed after counting.
 
     Attributes:
         mean: of what is believed.
@@ -170,36 +170,3 @@ def chance_of_mostly(*, yes: Ratio, no: Ratio) -> Ratio:
     """
     so, other = within(yes, "went that way", low=0.0), within(no, "went the other way", low=0.0)
     return float(special.betainc(other + 1, so + 1, 0.5))
-
-
-def rate_by_counting(*, before_count: Ratio, before_of: Ratio, count: Ratio, of: Ratio) -> Counted:
-    """A rate after counting: m = (s_0 + c) / (r_0 + q), s² = (s_0 + c) / (r_0 + q)².
-
-    How many come on one: cracks on a square meter, batches put right on a day. What was thought before stands for a
-    count already made.
-
-    Args:
-        before_count: s_0, what was thought before, as a count [-]
-        before_of: r_0, on so many [-]
-        count: c, how many there were [-]
-        of: q, on so many days, meters or square meters [-]
-
-    Returns:
-        mean and spread of how many come on one (see Counted)
-
-    Raises:
-        OutOfRangeError: what was before is not above 0, or what was counted is negative.
-
-    Range:
-        s_0 > 0, r_0 > 0, c ≥ 0, q ≥ 0; refused outside.
-
-    Source:
-        BAYES-RULES, gamma-Poisson model (memory)
-
-    Example:
-        >>> rate_by_counting(before_count=1.0, before_of=2.0, count=7.0, of=6.0)
-        Counted(mean=1.0, spread=0.3536)
-    """
-    many = within(before_count, "count before", above=0.0) + within(count, "count", low=0.0)
-    on = within(before_of, "on so many before", above=0.0) + within(of, "on so many", low=0.0)
-    return Counted(mean=many / on, spread=math.sqrt(many) / on)

@@ -247,7 +247,10 @@ def _coins(found: str, digits: int) -> int:
     except InvalidOperation:
         coins = None
     if coins is None or not coins.is_finite() or coins != coins.to_integral_value() or not 0 <= coins <= 10**12:
-        raise InputError(f"{found[:40]!r} found; money from 0 up with at most {digits} decimals and no sign is wanted")
+        raise InputError(
+            f"{found[:40]!r} found; money from 0 up with at most {digits} decimals and no sign is wanted, "
+            f"written like {28.5:.{digits}f}"
+        )
     return int(coins)
 
 

@@ -32,13 +32,23 @@ class Work(StrEnum):
 
 PER = (("done_area", "m2"), ("done_length", "m"), ("done_count", "each"))
 """Fields that tell what was done in some hours, and what each is counted in."""
+_SAME: Mapping[str, Work] = {
+    "digging": Work.DIG, "laying": Work.LAY, "footings": Work.FOOTING, "plaster": Work.COAT, "plastering": Work.COAT,
+    "coats": Work.COAT, "gates": Work.GATE, "setting out": Work.SET_OUT, "leveling": Work.LEVEL,
+    "blocks": Work.BLOCKS, "pressing": Work.BLOCKS,
+}  # fmt: skip
+"""Other words for a sort of work."""
 _NAMED: Mapping[str, Work] = {
-    "trench": Work.DIG, "digging": Work.DIG, "wall": Work.LAY, "mortar": Work.LAY, "laying": Work.LAY,
-    "footings": Work.FOOTING, "plaster": Work.COAT, "plastering": Work.COAT, "coats": Work.COAT,
-    "collars": Work.POSTS, "gates": Work.GATE, "setting out": Work.SET_OUT, "leveling": Work.LEVEL,
-    "blocks": Work.BLOCKS, "pressing": Work.BLOCKS, **{work.value: work for work in Work},
+    "trench": Work.DIG, "wall": Work.LAY, "mortar": Work.LAY, "collars": Work.POSTS, **_SAME,
+    **{work.value: work for work in Work},
 }  # fmt: skip
 """What the log's word for a layer or for work means."""
+
+
+def one_word(layer: str) -> str:
+    """The word for work that others are only another word for; any other as written, without spaces too many."""
+    word = " ".join(layer.split())
+    return _SAME.get(word.lower(), word)
 
 
 def named_works(layer: str) -> frozenset[Work]:

@@ -23,15 +23,17 @@ NOTHING = (
     "Nothing is in the log yet. Write down hours with what was done in them, batches, coats and purchases, and this "
     "page says what they should have taken and why they took more or less."
 )
+_UNREAD = "What was done is NOT SHOWN: the log cannot be read."
 _HOW = (
     "Due is what the share that is done should have taken by the plan; the difference is told by its reasons, which "
     "add up to it. What no entry explains is said to be so. Practice: what work takes so far beside its average over "
     "the whole job, by the learning curve."
 )
+_NAMED = 6
 _AS_PLANNED = "* The log does not tell how much of it went in: the planned amount stands, at the price paid."
 
 
-def against_page(name: str, found: Actuals, currency: str, digits: int) -> Page:
+def against_page(name: str, found: Actuals, currency: str, digits: int, *, is_read: bool = True) -> Page:
     """All of it.
 
     Args:
@@ -39,12 +41,13 @@ def against_page(name: str, found: Actuals, currency: str, digits: int) -> Page:
         found: as held against the plan
         currency: of the price list
         digits: decimals of it
+        is_read: whether the log could be read
     """
     title = f"{name}: planned and done"
     blocks = (*_hours(found), *_mixes(found.mixes), *_coins(found.coins, currency, digits),
               *_bought(found.bought, currency, digits))  # fmt: skip
     if not blocks:
-        return Page(title=title, blocks=(Paragraph(text=NOTHING), *_missing(found)))
+        return Page(title=title, blocks=(Paragraph(text=NOTHING if is_read else _UNREAD), *_missing(found)))
     return Page(title=title, blocks=(Paragraph(text=_HOW), *blocks, *_missing(found)))
 
 
@@ -73,7 +76,18 @@ def _hours(found: Actuals) -> tuple[Block, ...]:
     text = f"{hours_said(took)} were worked; what is done should have taken {hours_said(due)}{_because(reasons)}."
     if found.unplaced_time:
         text += f" {hours_said(found.unplaced_time)} of them belong to no work of the plan."
-    return Heading(text="Hours"), Paragraph(text=text), _hours_table(rows)
+    return Heading(text="Hours"), Paragraph(text=text), *_implied(found), _hours_table(rows)
+
+
+def _implied(found: Actuals) -> tuple[Block, ...]:
+    if not found.implied:
+        return ()
+    more = f" and {len(found.implied) - _NAMED} more" if len(found.implied) > _NAMED else ""
+    text = (
+        f"Taken as done, since work that comes after it there was begun: {', '.join(found.implied[:_NAMED])}{more}. "
+        "If one of them is not done, correct the place of the entry that came after."
+    )
+    return (Paragraph(text=text),)
 
 
 def _hours_table(rows: Sequence[HoursAgainst]) -> Table:

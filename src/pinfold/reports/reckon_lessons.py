@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import Prices
@@ -13,7 +13,7 @@ from pinfold.studies.lessons.batch_changes import BatchChange, ChangeEffect, See
 from pinfold.studies.lessons.lessons_told import LessonsTold
 from pinfold.studies.lessons.put_back import Wrong
 from pinfold.studies.lessons.records import Lessons
-from pinfold.units import CUBIC_METER, KG_PER_CUBIC_METER, METER, RATIO, SECOND, System, Unit, money, show
+from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, System, Unit, money, poured, show
 
 WRONG = "What was most wrong"
 DID = "What each change of a batch did"
@@ -74,7 +74,8 @@ def _wrong_row(each: Wrong, lessons: Lessons) -> tuple[str, ...]:
     return (
         f"{each.lesson.topic.value}: {subject(each.lesson, system)}", before, now,
         "" if each.moved is None else f"{each.moved:.1f}", _coins(each.money, lessons.prices),
-        _more(each.water, CUBIC_METER, system), _more(each.hours, SECOND, system),
+        _more(each.water, 0.0005, lambda value: poured(value, system)),
+        _more(each.hours, 60.0, lambda value: show(value, SECOND, system)),
     )  # fmt: skip
 
 
@@ -82,9 +83,8 @@ def _coins(coins: int, prices: Prices) -> str:
     return "same" if not coins else f"{_sign(coins)}{money(abs(coins), prices.currency, prices.digits)}"
 
 
-def _more(value: float, unit: Unit, system: System) -> str:
-    least = 0.0005 if unit is CUBIC_METER else 60.0
-    return "same" if abs(value) < least else f"{_sign(value)}{show(abs(value), unit, system)}"
+def _more(value: float, least: float, said: Callable[[float], str]) -> str:
+    return "same" if abs(value) < least else f"{_sign(value)}{said(abs(value))}"
 
 
 def _sign(value: float) -> str:

@@ -8,6 +8,11 @@ from pinfold.studies.weighing.next_wall import COMPARED, NextWall, Order
 from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Score, Shown, Weighed
 from pinfold.units import System, money, show
 
+_UNMOVED = (
+    "Nothing that the log taught so far moves any of it: as learned is as shipped. Each in full: 'pinfold weigh', or "
+    "the page weigh. What moves it: yields and coats with their batches, prices paid, hours with what was done in them."
+)
+
 
 def next_wall_page(name: str, found: NextWall, prices: Prices, system: System) -> Page:
     """Orders first, then a table for each criterion."""
@@ -17,9 +22,14 @@ def next_wall_page(name: str, found: NextWall, prices: Prices, system: System) -
             "was carried here. No score joins them; where the order on one of them changes, it is told."
         )
     ]
-    blocks += [Paragraph(text=_told(order)) for order in found.orders if order.shipped or order.learned]
-    for key in COMPARED:
-        blocks += [Heading(text=CRITERION_BY_KEY[key].says), _table(key, found, prices, system)]
+    if found.is_unmoved:
+        blocks.append(Paragraph(text=_UNMOVED))
+    else:
+        blocks += [Paragraph(text=_told(order)) for order in found.orders if order.shipped or order.learned]
+    for key in () if found.is_unmoved else COMPARED:
+        criterion = CRITERION_BY_KEY[key]
+        of = f", {prices.currency}" if criterion.shown is Shown.MONEY and prices.currency else ""
+        blocks += [Heading(text=f"{criterion.says}{of}"), _table(key, found, prices, system)]
     unbuilt = [each for each in found.learned if not each.can_be_built]
     if unbuilt:
         told = (f"{each.option.name}: {'; '.join(each.complaints)}" for each in unbuilt)
@@ -61,7 +71,7 @@ def _shown(weighed: Weighed, criterion: Criterion, prices: Prices, system: Syste
 
 def _value(value: float, criterion: Criterion, prices: Prices, system: System) -> str:
     if criterion.shown is Shown.MONEY:
-        return money(round(value), prices.currency, prices.digits)
+        return money(round(value), "", prices.digits)
     if criterion.shown is Shown.HOURS:
         return f"{value / 3600:.0f} h"
     if criterion.shown is Shown.AMOUNT:

@@ -39,7 +39,7 @@ def actuals(
     bought, aside = bought_against(entries, gathered, prices, plan.mixing)
     return Actuals(
         hours=hours, mixes=mixes, coins=coins_against(done, gathered, mixes, bought), bought=bought,
-        unplaced_time=unplaced,
+        unplaced_time=unplaced, implied=done.implied,
         missing=(*_ahead(entries, today), *aside, *_untold(hours, mixes, bought), *_unpriced(gathered)),
     )  # fmt: skip
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -30,11 +30,13 @@ class Done:
         job: tasks with the norms' times.
         left: share of each task still to be done, by key.
         runs: the run of every stretch, post and gate.
+        by_order: keys of tasks that count as done because what waits for them is begun.
     """
 
     job: Job
     left: Mapping[str, Ratio]
     runs: Mapping[str, str]
+    by_order: Collection[str] = ()
 
     def run(self, place: str) -> str:
         """The run that a place lies in; shared for what belongs to no one run."""
@@ -61,6 +63,16 @@ class Done:
         for task in self.job.tasks:
             found[task.work, self.run(task.place)].append(task)
         return {group: tuple(tasks) for group, tasks in found.items()}
+
+    @cached_property
+    def implied(self) -> tuple[str, ...]:
+        """Work and run of what counts as done by what was begun after it."""
+        told = (
+            f"{task.work} {self.runs.get(task.place, '')}".rstrip()
+            for task in self.job.tasks
+            if task.key in self.by_order
+        )
+        return tuple(dict.fromkeys(told))
 
     def of_layer(self, layer: str, run: str) -> Ratio:
         """Share of a layer of a run that is done; that of the sort of work everywhere where the run has none."""

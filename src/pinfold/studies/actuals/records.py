@@ -145,6 +145,7 @@ class Actuals:
         bought: by thing.
         unplaced_time: hours in the log that belong to no task.
         missing: what could not be told, in plain words.
+        implied: work and run of what counts as done, in whole or in part, by what was begun after it.
     """
 
     hours: tuple[HoursAgainst, ...]
@@ -153,3 +154,4 @@ class Actuals:
     bought: tuple[BoughtAgainst, ...]
     unplaced_time: Second
     missing: tuple[str, ...]
+    implied: tuple[str, ...] = ()

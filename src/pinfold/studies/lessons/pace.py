@@ -10,7 +10,7 @@ import numpy as np
 from pinfold.formulas import learning
 from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
-from pinfold.logbook.works import PER
+from pinfold.logbook.works import PER, one_word
 from pinfold.studies.lessons.belief import Learned, learned_from
 from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import PACE_WITHIN
@@ -34,7 +34,7 @@ def pace(worked: Sequence[Entry], carried: Carried, system: System) -> Taught:
             done = entry.number(key)
             if time and done:
                 each = learning.time_each(time=time, people=entry.number("people") or 1.0, done=done)
-                layer = " ".join(entry.text("layer").split()) or "all work"
+                layer = one_word(entry.text("layer")) or "all work"
                 groups[layer, per].append(Reading(each, entry.when.date().isoformat()))
     for of in carried.subjects(Topic.PACE):
         groups.setdefault(of, [])

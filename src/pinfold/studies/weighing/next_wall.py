@@ -45,6 +45,14 @@ class NextWall:
     learned: tuple[Weighed, ...]
     orders: tuple[Order, ...]
 
+    @property
+    def is_unmoved(self) -> bool:
+        """Whether nothing of what is compared is another with what was learned."""
+        return all(
+            shipped.scores.get(key) == learned.scores.get(key)
+            for shipped, learned in zip(self.shipped, self.learned, strict=True) for key in COMPARED
+        )  # fmt: skip
+
 
 def next_wall(shipped: Sequence[Weighed], learned: Sequence[Weighed]) -> NextWall:
     """Both weighings with the order on each criterion.
