@@ -44,7 +44,7 @@ def found() -> list[tuple[str, str, str]]:
     cards = kept("mix")["cards"]
     gathered = kept("gather", "--csv", str(SITE / "gather.csv"))
     parts = kept("cut")["parts"]
-    costs = kept("reckon")
+    costs = kept("reckon")["planned"]
     level = kept("level")
     binder = kept("binder")
     verdicts = Counter(finding["verdict"] for finding in stand["findings"])

@@ -36,7 +36,8 @@ def box(long: float, wide: float, thick: float) -> tuple[tuple[float, float], ..
 def amount(buildup: str, corners: tuple[tuple[float, float], ...], layer: str, *, gross: bool = False) -> float:
     """What the take-off of a plot has in one layer."""
     found = take_off(Plot(buildup=buildup, corners=corners, is_closed=len(corners) > 2, units="us").laid_out())
-    return sum(each.gross if gross else each.net for each in found if each.layer == layer)
+    built = [each for each in found if each.layer == layer and each.kind.shelf != "boards"]  # forms are counted apart
+    return sum(each.gross if gross else each.net for each in built)
 
 
 HUNDRED_FEET = wall("block-8-hollow", "8 ft")

@@ -13,6 +13,7 @@ from pinfold.actions.mix_correct import correct_mix, log_reading, reading_pairs
 from pinfold.actions.sites import open_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.formulas import foam
+from pinfold.logbook.carried import NOTHING
 from pinfold.logbook.entries import entry_of
 from pinfold.plan.place import Mixing
 from pinfold.reports.amounts import sunk
@@ -355,7 +356,7 @@ def entry(**fields):
 
 
 def losses(*entries):
-    return foam_losses(entries, Measures(mixing=SITE, volumes={"bucket": 0.012}), (), System.METRIC)
+    return foam_losses(entries, Measures(mixing=SITE, volumes={"bucket": 0.012}), (), NOTHING, System.METRIC)
 
 
 def test_the_loss_is_read_from_slurry_in_foam_in_and_density_out():

@@ -78,4 +78,4 @@ def _share(share: Share) -> str:
 
 
 def _bar(driver: Driver) -> str:
-    return "█" * max(round(_BARS * min(driver.total.value, 1.0)), 1)
+    return "=" * max(round(_BARS * min(driver.total.value, 1.0)), 1)
