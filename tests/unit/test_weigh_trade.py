@@ -128,9 +128,9 @@ def test_the_front_of_a_site_holds_nothing_that_another_betters(garden) -> None:
 
 
 def test_what_would_mend_the_nearest_miss_was_tried_on_it(garden) -> None:
-    asked = TradeAsked(limits="cash under 9000; must hold", names=("mesh-on-driven-posts",))
+    asked = TradeAsked(limits="cash under 9000; must hold", names=("mesh on the ground",))
     trade = trade_of(open_site(garden), asked)
-    assert trade.options[trade.nearest.number].option.name == "mesh-on-driven-posts"
+    assert trade.options[trade.nearest.number].option.name == "mesh on the ground"
     ways = [mend for each in trade.mended for mend in each.mends]
     assert any("deeper" in mend.says for mend in ways)
 

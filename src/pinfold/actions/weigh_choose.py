@@ -8,7 +8,7 @@ from pathlib import Path
 
 from pinfold.actions.mending import revision_at
 from pinfold.actions.sites import Site, open_site
-from pinfold.actions.weigh_options import options_at, weighed_at
+from pinfold.actions.weigh_options import options_at, sized, weighed_at
 from pinfold.actions.weigh_trade import money_of
 from pinfold.errors import InputError, InvalidPlan, OutOfRangeError
 from pinfold.plan.enclosure import Enclosure
@@ -68,8 +68,9 @@ def offered(folder: Path, name: str) -> Offered:
     site = open_site(folder)
     option = _option(site, name)
     planned, other = weighed_at(site, (name,), Asked())
+    says = "; ".join(filter(None, (option.says, option.size)))
     return Offered(
-        name=option.name, says=option.says, told=_told(site, planned, other), verdict=other.verdict.value,
+        name=option.name, says=says, told=_told(site, planned, other), verdict=other.verdict.value,
         complaints=other.complaints, revision=revision_at(folder),
     )  # fmt: skip
 
@@ -81,7 +82,7 @@ def _told(site: Site, planned: Weighed, other: Weighed) -> str:
 
 
 def _option(site: Site, name: str) -> Option:
-    option = chosen(options_at(site), (name,))[-1]
+    option = sized(site, chosen(options_at(site), (name,))[-1])
     if option.name == AS_PLANNED:
         raise InputError("that is the plan as it stands: nothing is to be written", place=repr(name))
     return option

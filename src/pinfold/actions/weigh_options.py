@@ -24,9 +24,11 @@ from pinfold.studies.forecasting.hands import elsewhere, hands_of
 from pinfold.studies.forecasting.rest import at_own_pace, rest_of
 from pinfold.studies.forecasting.timed import timed
 from pinfold.studies.lessons.records import Topic
+from pinfold.studies.stability.inquiry import Inquiry
 from pinfold.studies.weighing.catalog import chosen, options_of
 from pinfold.studies.weighing.judging import judged, not_built
 from pinfold.studies.weighing.records import Option, Weighed
+from pinfold.studies.weighing.sizing import leanest
 from pinfold.studies.weighing.subject import Asked, Subject
 
 Pacing = Callable[[Job], Job]
@@ -74,13 +76,30 @@ def weighed_at(site: Site, names: tuple[str, ...], asked: Asked, told: Told | No
 
 @lru_cache(maxsize=8)  # a page sorts the same table again and again
 def _weighed(site: Site, names: tuple[str, ...], asked: Asked, telling: _Telling) -> tuple[Weighed, ...]:
-    options, table, pace = chosen(options_at(site), names), plan_table(site), own_pace(site)
+    options, pace = chosen(options_at(site), names), own_pace(site)
     found = []
     for number, option in enumerate(options, start=1):
-        found.append(judged_if_built(lambda change: subject_of(changed_site(site, table, change), pace), option, asked))
+        at_size = sized(site, option)
+        found.append(judged_if_built(lambda change: subject_of(site_with(site, change), pace), at_size, asked))
         if telling.told is not None:
             telling.told(number, len(options))
     return tuple(found)
+
+
+@lru_cache(maxsize=64)  # a table sorted anew, a choice and what is supposed ask again
+def sized(site: Site, option: Option) -> Option:
+    """An option at the leanest of its sizes that holds at a site as it is."""
+    return leanest(option, lambda change: Inquiry(layout=site_with(site, change).layout))
+
+
+@lru_cache(maxsize=8)  # what holds is counted right after
+def site_with(site: Site, change: Change) -> Site:
+    """The site with a change put into its plan.
+
+    Raises:
+        InputError, InvalidPlan: it makes no plan.
+    """
+    return changed_site(site, plan_table(site), change)
 
 
 def judged_if_built(subject: Callable[[Change], Subject], option: Option, asked: Asked) -> Weighed:

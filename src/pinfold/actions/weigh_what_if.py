@@ -10,7 +10,15 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site
-from pinfold.actions.weigh_options import changed_site, judged_if_built, options_at, own_pace, plan_table, subject_of
+from pinfold.actions.weigh_options import (
+    changed_site,
+    judged_if_built,
+    options_at,
+    own_pace,
+    plan_table,
+    sized,
+    subject_of,
+)
 from pinfold.actions.weigh_trade import money_of
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.changes import Change
@@ -67,7 +75,7 @@ def supposed_at(site: Site, texts: tuple[str, ...], names: tuple[str, ...]) -> S
     counted, lessons = reckon_all(site), site.lessons
     kinds = dict.fromkeys(line.kind for line in counted.gathered.lines)
     each = supposed_of(told, plan=site.plan, prices=lessons.prices, items=kinds)
-    options = chosen(options_at(site), names or (AS_PLANNED,))
+    options = tuple(sized(site, each) for each in chosen(options_at(site), names or (AS_PLANNED,)))
     every = (*each, together(each)) if len(each) > 1 else each
     return Suppositions(
         before=_judged(site, options, None),

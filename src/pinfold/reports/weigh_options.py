@@ -20,11 +20,15 @@ _GAP = 2
 _TITLES = {
     Theme.MONEY: "Money", Theme.WORK: "Work", Theme.STUFF: "Stuff", Theme.SAFETY: "Will it stand", Theme.USE: "In use",
 }  # fmt: skip
+_SIZES = (
+    "Of its sizes in the catalog the leanest at which nothing fails (leaves of gates aside, they are the plan's own), "
+    "else the one that comes nearest; all here is counted at that size."
+)
 _MOST = 4
 """Complaints told of one option beside the others."""
 CAUTION = (
-    "A comparison of whole build-ups at catalog sizes, not a design: 'pinfold stand' and 'pinfold weigh search' size "
-    "one. Over 1.2 m, near people or vehicles, or holding earth back, ask a licensed engineer and the local code."
+    "A comparison of whole build-ups at sizes of the catalog, not a design: 'pinfold stand' and 'pinfold weigh search' "
+    "size one. Over 1.2 m, near people or vehicles, or holding earth back, ask a licensed engineer and the local code."
 )
 
 
@@ -37,7 +41,7 @@ def weigh_page(weighing: Weighing, system: System, *, link: str = "") -> Page:
         link: address under which one option opens to its working; empty for paper and terminals
     """
     links = tuple(f"{link}{quote(each.option.name)}" for each in weighing.options) if link else ()
-    blocks: list[Block] = [Paragraph(text=_opening(weighing, system)), _standing(weighing, links)]
+    blocks: list[Block] = [Paragraph(text=_opening(weighing, system)), _standing(weighing, links), *_sizes(weighing)]
     for theme in Theme:
         blocks.append(Heading(text=_TITLES[theme]))
         blocks += _themed(weighing, theme, system, links)
@@ -60,6 +64,13 @@ def _standing(weighing: Weighing, links: Sequence[str]) -> Table:
     rows = [(each.option.name, each.verdict.value if each.can_be_built else "cannot be built", each.option.says)
             for each in weighing.options]  # fmt: skip
     return table(("build-up", "all checks", "what it is"), rows, wide=2, links=links)
+
+
+def _sizes(weighing: Weighing) -> Iterator[Table]:
+    """At which of its sizes each stands here."""
+    rows = [(each.option.name, each.option.size) for each in weighing.options if each.option.size]
+    if rows:
+        yield table(("build-up", "size that it stands at here"), rows, wide=1, note=_SIZES)
 
 
 def _themed(weighing: Weighing, theme: Theme, system: System, links: Sequence[str]) -> Iterator[Table]:
@@ -148,6 +159,8 @@ def option_page(weighing: Weighing, each: Weighed, system: System) -> Page:
     """One option with every score, what it rests on, and its working."""
     title = f"{weighing.name}: {each.option.name}"
     blocks: list[Block] = [Paragraph(text=f"{each.option.says}.")]
+    if each.option.size:
+        blocks.append(Paragraph(text=f"Of its sizes: {each.option.size}."))
     if not each.can_be_built:
         return Page(title=title, blocks=(*blocks, *(Paragraph(text=f"{text}.") for text in each.complaints)))
     blocks.append(Paragraph(text=_verdict(each)))

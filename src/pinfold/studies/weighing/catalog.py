@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 from functools import partial
+from itertools import accumulate
 
 from pinfold.errors import NotFoundError
 from pinfold.plan.buildups import Buildup, Mesh
@@ -11,7 +12,7 @@ from pinfold.plan.changes import Put
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.outline import Run
 from pinfold.studies.mending.ladders import SMALL, length
-from pinfold.studies.weighing.records import Option
+from pinfold.studies.weighing.records import Option, Size
 from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import METER, Meter, System, read
 
@@ -20,6 +21,7 @@ _LEAST_MESH: Meter = 0.3
 """However high a wall is, so much mesh is left above it."""
 _LEAST_DEPTH: Meter = 0.35
 """Footings go so deep where frost does not."""
+_STOUTER, _GATES = "stouter", "gates"
 _USUAL_MESH = {System.US: "welded-2x4-14ga", System.METRIC: "welded-50x50"}
 
 
@@ -75,13 +77,55 @@ def _laid(plan: Enclosure, name: str, listed: Collection[str]) -> Iterator[Put]:
 
 
 def _fitted(plan: Enclosure, kind: Kind, listed: Collection[str]) -> Option:
-    """A build-up of the catalog with its lengths for this plan."""
-    system = plan.units.value
-    layers = {**_layers(shelf("buildups")[kind.word("fence")], system)} if kind.word("fence") else {}
-    layers |= _layers(kind, system)
+    """A build-up of the catalog with its lengths for this plan, from its leanest size to its stoutest."""
+    stouter = _stouter(kind, plan.units.value)
+    layers = tuple(accumulate((_leanest(kind, plan.units.value), *stouter), _over))
+    laid = tuple(_laid(plan, kind.name, listed))
+    change, *others = ((*_sized(plan, kind, each), *laid) for each in layers)
+    sizes = tuple(map(Size, map(_said, accumulate(stouter, _over)), others))
+    return Option(name=kind.name, says=kind.says, change=change, stouter=sizes)
+
+
+def _leanest(kind: Kind, system: str) -> Mapping[str, object]:
+    fence = _layers(shelf("buildups")[kind.word("fence")], system) if kind.word("fence") else {}
+    return {**fence, **{key: value for key, value in _layers(kind, system).items() if key != _STOUTER}}
+
+
+def _stouter(kind: Kind, system: str) -> tuple[Mapping[str, object], ...]:
+    """What is other in each further size than in the one before."""
+    rows = _layers(kind, system).get(_STOUTER, [])
+    assert isinstance(rows, list)
+    return tuple(rows)
+
+
+def _over(layers: Mapping[str, object], other: Mapping[str, object]) -> Mapping[str, object]:
+    """Layers with what is other in them."""
+    both = {key: _over(had, value) if isinstance(had := layers.get(key), Mapping) and isinstance(value, Mapping)
+            else value for key, value in other.items()}  # fmt: skip
+    return {**layers, **both}
+
+
+def _said(other: Mapping[str, object]) -> str:
+    """What is other than in the leanest size, such as `footing width 44 in, thickness 16 in; posts spacing 6 ft`."""
+    return "; ".join(
+        f"{layer} " + ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in values.items())
+        for layer, values in other.items()
+        if isinstance(values, Mapping)
+    )
+
+
+def _sized(plan: Enclosure, kind: Kind, layers: Mapping[str, object]) -> Iterator[Put]:
+    """One size of a build-up, and what it asks of the posts of gates that are set less deep or wide."""
     words = _words(plan, _wall_height(layers))
-    change = (Put(("buildup", kind.name, "says"), kind.says), *_puts(("buildup", kind.name), layers, words))
-    return Option(name=kind.name, says=kind.says, change=(*change, *_laid(plan, kind.name, listed)))
+    yield Put(("buildup", kind.name, "says"), kind.says)
+    yield from _puts(("buildup", kind.name), {key: value for key, value in layers.items() if key != _GATES}, words)
+    asked = layers.get(_GATES, {})
+    assert isinstance(asked, Mapping)
+    for gate in plan.gates:
+        had = {"embed": gate.embed, "collar": gate.collar}
+        for key, value in asked.items():
+            if (had[key] or 0.0) < read(value, like=METER):
+                yield Put(("gate", gate.name, key), value)
 
 
 def _layers(kind: Kind, system: str) -> Mapping[str, object]:
@@ -141,5 +185,12 @@ def _puts(path: tuple[str, ...], layers: Mapping[str, object], words: Mapping[st
                 yield from _puts((*path, key, str(number)), row, words)
         elif isinstance(value, int | bool):
             yield Put((*path, key), value)
-        elif words.get(str(value), str(value)):
-            yield Put((*path, key), words.get(str(value), str(value)))
+        elif text := _filled(str(value), words):
+            yield Put((*path, key), text)
+
+
+def _filled(text: str, words: Mapping[str, str]) -> str:
+    """A text of the catalog with its word filled in; of `frost or 50 cm` the deeper."""
+    word, _, least = text.partition(" or ")
+    filled = words.get(word, word)
+    return max(filled, least, key=lambda each: read(each, like=METER)) if least else filled

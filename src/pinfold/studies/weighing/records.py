@@ -104,6 +104,18 @@ CRITERIA: tuple[Criterion, ...] = (
 CRITERION_BY_KEY: Mapping[str, Criterion] = {each.key: each for each in CRITERIA}
 
 
+class Size(NamedTuple):
+    """One further size of a build-up.
+
+    Attributes:
+        says: what is other in it than in the leanest.
+        change: what choosing it writes into the plan.
+    """
+
+    says: str
+    change: Change
+
+
 @dataclass(frozen=True, kw_only=True)
 class Option:
     """A build-up to choose.
@@ -112,11 +124,15 @@ class Option:
         name: how a command or a link names it; `as planned` for the plan as it stands.
         says: what it is, in one line.
         change: what choosing it writes into the plan; empty for the plan as it stands.
+        size: which of several sizes that is and why; empty where there is one only.
+        stouter: further sizes, each stouter than the one before, that may hold where this one does not.
     """
 
     name: str
     says: str
     change: Change
+    size: str = ""
+    stouter: tuple[Size, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

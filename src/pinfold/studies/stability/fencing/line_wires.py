@@ -16,11 +16,12 @@ from pinfold.studies.stability.fencing.figures import BLOWN_SAG, EXPANSION, WIRE
 from pinfold.studies.stability.fencing.seasons import colder, warmer
 from pinfold.studies.stability.pulls import is_wire
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, NEWTON, Celsius, Newton, NewtonPerMeter
+from pinfold.units import METER, NEWTON, Celsius, NewtonPerMeter
 
 CHECK = "wire"
 SLACK_CHECK = "slack"
 LEFT_OUT = "ice on the wires; animals and branches against them; knots and splices, which hold less; wire that rusts"
+GIVING = "pulled no harder than what holds it blown out by a twentieth of its span, as ends and wire give so far"
 STRETCHED = "such a wind stretches it for good: strain it again afterwards"
 GIVES = "the ends are taken as unyielding: an end that gives a little lowers the pull much"
 
@@ -50,31 +51,34 @@ def _strained(fence: Exposed, each: Loaded) -> Finding:
         )
     breaking, stiff = kind.figure("breaking"), stiffness_of(kind)
     allowed = WIRE_SHARE.value * breaking.value
-    blown = _blown(each, stiff, allowed)
+    held, blown = _blown(each, stiff)
+    wind = min(held.number, blown.number)
     change, season = colder(fence.place)
     cold = _after(each, stiff, own_weight(kind), change, "pull in the cold")
-    demand = max(blown[-1].number, cold.number)
+    demand = max(wind, cold.number)
     return Finding(
         check=CHECK, subject="", demand=demand, capacity=allowed, unit=NEWTON,
         because=told(
-            f"{kind.name}: {'wind' if blown[-1].number > cold.number else 'cold'} pulls hardest", GIVES,
-            STRETCHED if len(blown) > 1 else "", *fence.wind.mesh_notes,
+            f"{kind.name}: {'wind' if wind > cold.number else 'cold'} pulls hardest",
+            GIVING if blown.number < held.number else GIVES, STRETCHED if held.number > allowed else "",
+            *fence.wind.mesh_notes,
         ),
-        working=(*each.working, stiff, *blown, cold),
+        working=(*each.working, stiff, held, blown, cold),
         figures=(*_figures(fence, kind), (f"breaking strength of {kind.name}", breaking),
                  ("share of it", WIRE_SHARE), ("blown out", BLOWN_SAG), *season),
         mend="" if keeps_to(demand, allowed) else "a stouter wire, one strained less hard, more wires or closer posts",
     )  # fmt: skip
 
 
-def _blown(each: Loaded, stiff: Step, allowed: Newton) -> tuple[Step, ...]:
-    """Pull in the wind; where that is too much, the pull once the wire has stretched and is blown out further."""
+def _blown(each: Loaded, stiff: Step) -> tuple[Step, Step]:
+    """Pull in the wind between ends that never give, and once the wire is blown out by a twentieth of its span.
+
+    The less of both is what it must bear: as both rise with the wind, a rougher wind never asks less of a wire.
+    """
     held = _after(each, stiff, each.both, 0.0, "pull in the wind")
-    if held.number <= allowed:
-        return (held,)
-    why = "pull once it has stretched for good and is blown out by a twentieth of its span"
+    why = "pull once it is blown out by a twentieth of its span"
     sag = BLOWN_SAG.value * each.span
-    return (held, work(formulas.pull_at_sag, why=why, load=each.both, span=each.span, sag=sag))
+    return held, work(formulas.pull_at_sag, why=why, load=each.both, span=each.span, sag=sag)
 
 
 def _slack(fence: Exposed, each: Loaded) -> Finding:
