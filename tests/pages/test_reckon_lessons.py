@@ -50,3 +50,22 @@ def test_on_a_phone_nothing_stands_out_at_the_side(new_tab, served):
     tab.goto(f"{served}/reckon/lessons")
 
     assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_the_next_wall_says_that_it_weighs_and_then_stands_beside_as_shipped(tab, served, axe):
+    tab.goto(f"{served}/reckon/next-wall")
+    assert tab.locator("h1").inner_text() == "Quinta: the next wall"
+    tab.get_by_text("No score joins them").wait_for(timeout=90_000)
+    text = tab.locator("main").inner_text()
+
+    assert "mesh-on-driven-posts" in text or "as learned is as shipped" in text
+    assert "being weighed" not in text
+    axe(tab)
+
+
+def test_the_next_wall_fits_a_phone(new_tab, served):
+    tab = new_tab(color_scheme="dark", viewport={"width": 360, "height": 740})
+    tab.goto(f"{served}/reckon/next-wall")
+    tab.get_by_text("No score joins them").wait_for(timeout=90_000)
+
+    assert tab.evaluate("document.documentElement.scrollWidth") <= 360

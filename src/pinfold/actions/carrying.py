@@ -99,10 +99,13 @@ def _layers(site: Site) -> frozenset[str]:
     return frozenset({ALL_WORK, *(subject for subject in paces if named_works(subject))})
 
 
+_BY = {"m": " by the meter", "m2": " by the square meter", "each": " by the piece"}
+
+
 def _goes(site: CarriedSite) -> str:
     if not site.figures and not site.prices:
         return f"{site.name}: its log has nothing to give yet"
-    names = [f"{each.topic} of {each.subject} ({each.count})" for each in site.figures]
+    names = [f"{each.topic} of {each.subject}{_BY.get(each.per, '')} ({each.count})" for each in site.figures]
     names += [f"price of {each.price.item}" for each in site.prices]
     return f"from {site.name} goes along: {'; '.join(names)}"
 

@@ -11,7 +11,7 @@ from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import Site, entries_now, open_site
 from pinfold.actions.weigh_options import weighed_at
 from pinfold.logbook.carried import NOTHING
-from pinfold.reports.reckon_next_wall import next_wall_page
+from pinfold.reports.reckon_next_wall import next_wall_page, title_of
 from pinfold.studies.weighing.next_wall import next_wall
 from pinfold.studies.weighing.subject import Asked
 
@@ -34,6 +34,15 @@ def next_wall_of(folder: Path, names: tuple[str, ...] = (), told: Told | None = 
     entries_now(folder)  # what the log taught is not told without the log
     found = next_wall(weighed_at(_as_shipped(site), names, Asked(), told), weighed_at(site, names, Asked(), told))
     return answer_from(site, found, next_wall_page(site.plan.name, found, site.prices, site.plan.units))
+
+
+def next_wall_title(folder: Path) -> str:
+    """What stands over it, before anything is weighed.
+
+    Raises:
+        StoreError, NewerFileError, InvalidPlan: as reading the site tells.
+    """
+    return title_of(open_site(folder).plan.name)
 
 
 @lru_cache(maxsize=4)  # so that what was weighed with it is not weighed again

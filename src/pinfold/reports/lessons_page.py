@@ -104,7 +104,7 @@ def _money(lesson: Lesson, prices: Prices) -> tuple[str, str]:
     listed = lesson.prior.value
     before = "none" if listed is None else money(round(listed), prices.currency, prices.digits)
     now = money(round(lesson.value), prices.currency, prices.digits)
-    return before, f"{now} ± {money(round(lesson.spread), '', prices.digits)}" if lesson.spread is not None else now
+    return before, f"{now} ± {money(round(lesson.spread), '', prices.digits)}" if lesson.spread else now
 
 
 def _amounts(lesson: Lesson, system: System) -> tuple[str, str]:

@@ -108,7 +108,7 @@ def _drivers(found: Forecast) -> tuple[Block, ...]:
     told = "; ".join(f"{each.says} {each.share:.0%}" for each in found.drivers[:4])
     return (
         Paragraph(
-            text=f"The spread of the hours to come goes along with {told} (squared correlation; shares overlap)."
+            text=f"How far the hours to come may be off hangs on {told}; what hangs together counts in both."
         ),
     )
 

@@ -14,6 +14,11 @@ _UNMOVED = (
 )
 
 
+def title_of(name: str) -> str:
+    """What stands over it, for a plot of a name."""
+    return f"{name}: the next wall"
+
+
 def next_wall_page(name: str, found: NextWall, prices: Prices, system: System) -> Page:
     """Orders first, then a table for each criterion."""
     blocks: list[Block] = [
@@ -34,7 +39,7 @@ def next_wall_page(name: str, found: NextWall, prices: Prices, system: System) -
     if unbuilt:
         told = (f"{each.option.name}: {'; '.join(each.complaints)}" for each in unbuilt)
         blocks += [Heading(text="cannot be built here"), *(Paragraph(text=text) for text in told)]
-    return Page(title=f"{name}: the next wall", blocks=tuple(blocks))
+    return Page(title=title_of(name), blocks=tuple(blocks))
 
 
 def _told(order: Order) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 from pinfold.formulas import learning
 from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
-from pinfold.logbook.works import PER, one_word
+from pinfold.logbook.works import PER, named_works, one_word
 from pinfold.studies.lessons.belief import Learned, learned_from
 from pinfold.studies.lessons.carried import carried_lesson, prior_here
 from pinfold.studies.lessons.habits import PACE_WITHIN
@@ -49,10 +49,15 @@ def _lesson(layer: str, per: str, readings: Sequence[Reading], carried: Carried,
         assert prior.spread is not None
         thought = Learned(prior.value, prior.spread, 0.0, ())
         told = _told(layer, per, thought, system)
-        return carried_lesson(thought, prior, Topic.PACE, layer, carried, told=told, used="", per=per)
+        return carried_lesson(thought, prior, Topic.PACE, layer, carried, told=told, used=_used(layer), per=per)
     learned = learned_from(readings, prior)
     told = f"{_told(layer, per, learned, system)}, by {entries(len(readings))}."
-    return lesson_of(learned, prior, readings, topic=Topic.PACE, subject=layer, told=told, used="", per=per)
+    return lesson_of(learned, prior, readings, topic=Topic.PACE, subject=layer, told=told, used=_used(layer), per=per)
+
+
+def _used(layer: str) -> str:
+    """Hours that are told of work that pinfold knows make the crew's pace."""
+    return "finish and hours to come" if named_works(layer) else ""
 
 
 def _prior(layer: str, per: str, readings: Sequence[Reading], carried: Carried) -> Prior:

@@ -12,9 +12,6 @@ from pinfold.actions.days_lately import lately
 from pinfold.web.answering import desk_of, page
 from pinfold.web.pages.records import VerbPage
 
-_AGAIN = "2"
-"""Seconds after which a page that is not of now looks again."""
-
 
 def lessons(request: Request) -> Response:
     """Every figure that the log changed or speaks of, what was most wrong, and what batch changes did."""
@@ -26,23 +23,23 @@ def lessons(request: Request) -> Response:
 
 
 def next_wall(request: Request) -> Response:
-    """Build-ups weighed with shipped figures and with learned ones."""
+    """Build-ups weighed with shipped figures and with learned ones; the page stands there while it is done."""
+    from pinfold.actions.reckon_next_wall import next_wall_title
+
     folder = desk_of(request).folder
-    found = lately(folder, "next wall", lambda: _next_wall(folder))
-    title, body = found.answer
-    shown = page(request, "reckon_lessons.html", title=title, body=body, older=not found.is_of_now)
-    if not found.is_of_now:
-        shown.headers["Refresh"] = _AGAIN
-    return shown
+    title, body, is_of_now = next_wall_title(folder), "", True
+    wanted = {"part", "now"} & set(request.query_params)
+    if wanted:
+        body, is_of_now = lately(folder, "next wall", lambda: _next_wall(folder))
+    template = "reckon_next_wall_found.html" if "part" in wanted else "reckon_next_wall.html"
+    return page(request, template, title=title, body=body, older=not is_of_now)
 
 
-def _next_wall(folder: Path) -> tuple[str, str]:
-    """Title and body."""
+def _next_wall(folder: Path) -> str:
     from pinfold.actions.answers import as_html
     from pinfold.actions.reckon_next_wall import next_wall_of
 
-    answer = next_wall_of(folder)
-    return answer.page.title, as_html(answer)
+    return as_html(next_wall_of(folder), titled=False)
 
 
 PAGE = VerbPage(
