@@ -61,7 +61,9 @@ def _steel(frame: GateFrame) -> Finding:
     size = frame.size
     latch_gap = size.meters(size.gaps[1] if frame.gate.leaves == 2 else size.gaps[-1])
     if latch_gap <= 0:
-        raise NotFoundError("the plan leaves no gap at the latch: it jams; write gap beside the gate, 1/2 in (13 mm) is usual")
+        raise NotFoundError(
+            "the plan leaves no gap at the latch: it jams; write gap beside the gate, 1/2 in (13 mm) is usual"
+        )
     demand = latch_gap + CATCH.value
     return Finding(
         check="", subject="", demand=demand, capacity=LATCH_THROW.value, unit=METER,
