@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.plan.place import Haul
 from pinfold.studies.gathering.amounts import bed_room
@@ -16,9 +17,18 @@ MOST_LOADS = 2000
 _SLACK = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Goods:
-    """So many alike of something that stays whole, or a heap that can be split."""
+class Goods(NamedTuple):
+    """So many alike of something that stays whole, or a heap that can be split.
+
+    Attributes:
+        kind: of it.
+        unit: it is bought in.
+        amount: of one of them, in that unit.
+        mass: of one.
+        bulk: room in the bed that one takes.
+        count: how many.
+        loose: whether it is a heap.
+    """
 
     kind: Kind
     unit: Unit
@@ -39,13 +49,13 @@ class _Truck:
     mass: Kilogram
     bulk: CubicMeter
 
-    def room_for(self, goods: _Goods) -> float:
+    def room_for(self, goods: Goods) -> float:
         """How many more of them fit, not rounded."""
         by_mass = (self.payload - self.mass) / goods.mass if goods.mass > 0 else math.inf
         by_room = (self.bed - self.bulk) / goods.bulk if goods.bulk > 0 else math.inf
         return max(min(by_mass, by_room), 0.0)
 
-    def put(self, goods: _Goods, count: float) -> None:
+    def put(self, goods: Goods, count: float) -> None:
         """Load so many of them."""
         self.items.append(
             LoadItem(kind=goods.kind, amount=goods.amount * count, unit=goods.unit, mass=goods.mass * count)
@@ -67,9 +77,8 @@ def haulage(lines: Iterable[Line], haul: Haul, trip_cost: int | None) -> Haulage
         trip_cost: of one trip, in the smallest coin; None when not known
     """
     goods = [part for line in lines for part in _goods_of(line)]
-    mass = math.fsum(part.mass * part.count for part in goods)
-    bulk = math.fsum(part.bulk * part.count for part in goods)
-    loads, trips = _trips(goods, haul, mass, bulk)
+    mass, bulk = _sizes(goods)
+    loads, trips = loaded(goods, haul)
     by_mass = mass / haul.payload if haul.payload else 0.0
     by_room = bulk / haul.bed if haul.bed else 0.0
     distance = None if trips is None or haul.shop_distance is None else 2 * haul.shop_distance * trips
@@ -84,16 +93,23 @@ def haulage(lines: Iterable[Line], haul: Haul, trip_cost: int | None) -> Haulage
     )
 
 
-def _trips(goods: list[_Goods], haul: Haul, mass: Kilogram, bulk: CubicMeter) -> tuple[tuple[Load, ...], int | None]:
+def loaded(goods: Sequence[Goods], haul: Haul) -> tuple[tuple[Load, ...], int | None]:
+    """The loads, and how many trips; both are not told without a payload, the loads not where they are too many."""
     if haul.payload is None:
         return (), None
     bed = haul.bed if haul.bed is not None else math.inf
+    mass, bulk = _sizes(goods)
     least = max(math.ceil(mass / haul.payload - _SLACK), math.ceil(bulk / bed - _SLACK))
     if least > MOST_LOADS:
         return (), least
     loads = _loaded([part for part in goods if part.mass <= haul.payload or part.loose], haul.payload, bed)
     alone = sum(part.count for part in goods if part.mass > haul.payload and not part.loose)
     return loads, max(least, len(loads) + alone)
+
+
+def _sizes(goods: Sequence[Goods]) -> tuple[Kilogram, CubicMeter]:
+    """Mass of all of them, and the room that they take."""
+    return math.fsum(part.mass * part.count for part in goods), math.fsum(part.bulk * part.count for part in goods)
 
 
 def too_heavy(lines: Iterable[Line], haul: Haul) -> tuple[str, ...]:
@@ -106,7 +122,7 @@ def too_heavy(lines: Iterable[Line], haul: Haul) -> tuple[str, ...]:
     return tuple(dict.fromkeys(heavy))
 
 
-def _goods_of(line: Line) -> list[_Goods]:
+def _goods_of(line: Line) -> list[Goods]:
     loose = line.category is Category.LOOSE
     found = []
     for lot in line.lots:
@@ -114,14 +130,14 @@ def _goods_of(line: Line) -> list[_Goods]:
         if mass is not None:
             bulk = bed_room(line.kind, lot.size, line.unit) or 0.0
             found.append(
-                _Goods(
+                Goods(
                     kind=line.kind, unit=line.unit, amount=lot.size, mass=mass, bulk=bulk, count=lot.packs, loose=loose
                 )
             )  # fmt: skip
     return found
 
 
-def _loaded(goods: list[_Goods], payload: Kilogram, bed: CubicMeter) -> tuple[Load, ...]:
+def _loaded(goods: list[Goods], payload: Kilogram, bed: CubicMeter) -> tuple[Load, ...]:
     trucks: list[_Truck] = []
     rests = [_heap(part, trucks, payload, bed) for part in goods if part.loose]
     whole = [part for part in goods if not part.loose]
@@ -138,7 +154,7 @@ def _loaded(goods: list[_Goods], payload: Kilogram, bed: CubicMeter) -> tuple[Lo
     )
 
 
-def _heap(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> _Goods:
+def _heap(part: Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> Goods:
     """Fill whole trucks from a heap; what is left of it is one thing more to place."""
     left = float(part.count)
     full = _empty(payload, bed).room_for(part)
@@ -147,13 +163,13 @@ def _heap(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter
         truck.put(part, full)
         trucks.append(truck)
         left -= full
-    return _Goods(
+    return Goods(
         kind=part.kind, unit=part.unit, amount=part.amount * left, mass=part.mass * left, bulk=part.bulk * left,
         count=1, loose=True,
     )  # fmt: skip
 
 
-def _place(part: _Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> list[_Truck]:
+def _place(part: Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> list[_Truck]:
     """Load the goods where they first fit, and give the trucks that had to be added for them."""
     left, added = part.count, []
     for truck in trucks:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
+from enum import Enum, auto
 from functools import lru_cache
 
 from pinfold.studies.layout.records import Layout
@@ -24,11 +26,26 @@ from pinfold.studies.quantities.units import units
 OF_UNITS = ("units", "sheet")
 
 
-def take_off(layout: Layout) -> tuple[Quantity, ...]:
+class Section(Enum):
+    """Parts of the take-off, each of layers of its own."""
+
+    UNDER_COATS = auto()
+    COATS = auto()
+    OVER_COATS = auto()
+    STANDING = auto()
+    GATES = auto()
+    FORMS = auto()
+
+
+def take_off(layout: Layout, sections: Container[Section] = Section) -> tuple[Quantity, ...]:
     """Every quantity in order around the plot: stretch by stretch, then the posts of the run, then its gates.
 
     Boards of forms come last: one set serves all stretches.
     What lacks a figure is kept with a net that is not a number and a note that names the figure.
+
+    Args:
+        layout: as laid out
+        sections: which are counted
     """
     found: list[Quantity] = []
     runs = list(dict.fromkeys(run.name for _, run in layout.plan.runs))
@@ -37,16 +54,21 @@ def take_off(layout: Layout) -> tuple[Quantity, ...]:
         by_run.setdefault(reach.stretch.run, []).append(reach)
     for run in runs:
         for reach in by_run.get(run, ()):
-            found += of_stretch(reach)
-        found += _standing(layout, run)
-        found += _gates(layout, run)
-    found += forms([reach.between_ends for reach in reaches(layout)], layout.plan.units)
+            found += of_stretch(reach, sections)
+        found += _standing(layout, run) if Section.STANDING in sections else ()
+        found += _gates(layout, run) if Section.GATES in sections else ()
+    if Section.FORMS in sections:
+        found += forms([reach.between_ends for reach in reaches(layout)], layout.plan.units)
     return tuple(found)
 
 
-def of_stretch(reach: Reach) -> tuple[Quantity, ...]:
+def of_stretch(reach: Reach, sections: Container[Section] = Section) -> tuple[Quantity, ...]:
     """What one stretch needs, from the trench up; its posts are counted with the run."""
-    return (*_under_coats(reach.between_ends), *_coats(reach), *_over_coats(reach.between_ends))
+    return (
+        *(_under_coats(reach.between_ends) if Section.UNDER_COATS in sections else ()),
+        *(_coats(reach) if Section.COATS in sections else ()),
+        *(_over_coats(reach.between_ends) if Section.OVER_COATS in sections else ()),
+    )
 
 
 @lru_cache(maxsize=128)  # while one corner is dragged, most stretches stay what they were

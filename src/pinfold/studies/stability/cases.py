@@ -82,18 +82,25 @@ class Exposed:
     @cached_property
     def wind(self) -> Wind:
         """Wind on the stretch where its wall is tallest and its end nearest: what its posts are checked with."""
+        return self.wind_with(self.lattice)
+
+    def wind_with(self, lattice: Lattice | None) -> Wind:
+        """The same with another mesh above it."""
         coping = self.stretch.buildup.coping.thickness if self.stretch.buildup.coping else 0.0
-        return self.wind_on(self.stretch.tallest + coping if self.stretch.steps else 0.0, self.line)
+        return self._wind_on(self.stretch.tallest + coping if self.stretch.steps else 0.0, self.line, lattice)
 
     @cached_property
     def panels(self) -> Panels:
         """Its wall between control joints, with the fence that hangs on each."""
         return panels_of(self.stretch, self.held)
 
-    def wind_on(self, wall: float, line: Line) -> Wind:
+    def wind_on(self, wall: Meter, line: Line) -> Wind:
         """Wind on a part of it with so high a wall."""
-        mesh = self.lattice.height if self.lattice is not None else 0.0
-        return wind_on(Face(site=self.site, line=line, wall=wall, mesh=mesh, lattice=self.lattice))
+        return self._wind_on(wall, line, self.lattice)
+
+    def _wind_on(self, wall: Meter, line: Line, lattice: Lattice | None) -> Wind:
+        mesh = lattice.height if lattice is not None else 0.0
+        return wind_on(Face(site=self.site, line=line, wall=wall, mesh=mesh, lattice=lattice))
 
 
 @dataclass(frozen=True, kw_only=True)

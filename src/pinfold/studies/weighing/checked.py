@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Hashable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 import numpy as np
 import numpy.typing as npt
 
 from pinfold.findings import Finding
+from pinfold.plan.buildups import Faces
+from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.blocks.neighbors import on_blocks
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.earth.banks import held_banks
@@ -21,6 +24,7 @@ from pinfold.studies.stability.gates import gate_findings, hung_posts
 from pinfold.studies.stability.ground import frost, survey
 from pinfold.studies.stability.hanging.checks import hanging_findings
 from pinfold.studies.stability.inquiry import WALL_CHECKS, WallCheck, found_on
+from pinfold.studies.stability.lattices import lattice_of
 from pinfold.studies.stability.lines import clearances
 from pinfold.studies.stability.post_groups import Group, groups_of
 from pinfold.studies.stability.posts import bent_and_held, held_by_walls
@@ -31,13 +35,15 @@ from pinfold.studies.stability.tipping import IN_WALL
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.governing import governing
 from pinfold.studies.weighing.scene import Built, Scene
-from pinfold.studies.weighing.tables import Cannot, Codes, Table, Told, Yes, picked, tabled
+from pinfold.studies.weighing.tables import Cannot, Codes, Table, Told, Yes, asked_of, joined, picked, tabled
 from pinfold.studies.weighing.uses import Uses, uses_of
 
 Numbers = npt.NDArray[np.float64]
+_Winds = tuple[tuple[float, float, float, float, float], ...]
+"""Stretch by stretch: pressure on wall and mesh, arm and lift, and how high the mesh is."""
 _STILL = WALL_CHECKS[8:11]  # pushes, earthquakes, green walls: by weights, without the fence
 _SHRUNK = WALL_CHECKS[12:]  # cracking: by what the footing holds, without the fence
-_WEIGHED = WALL_CHECKS[:2]  # by all weights down to the footing, and all wind
+_WEIGHED = (WALL_CHECKS[1], WALL_CHECKS[0])  # by all weights down to the footing, and all wind; what fails more first
 _BEDDED = tuple(check for check in WALL_CHECKS[2:] if check not in (*_STILL, *_SHRUNK))  # at the bed and above it
 
 
@@ -59,14 +65,26 @@ class Checked:
     use: Numbers
 
 
+@dataclass(frozen=True, eq=False)
+class _Group:
+    """Some checks that hang on the same: the states of that, where each comes first, and how they are asked."""
+
+    states: Codes
+    first: Codes
+    find: Callable[[Picks], Uses]
+
+
 def checked(scene: Scene, told: Told = None) -> Checked:
-    """Ask every check, those that cost least to ask first."""
+    """Ask every check; of the groups of checks always the one that has to be asked least often, in what is left."""
     left = np.ones(scene.shape, dtype=bool)
     fails, use = np.zeros(scene.shape, dtype=bool), np.zeros(scene.shape)
     tables: list[Table[Uses]] = []
     cannot: Counter[str] = Counter()
-    for codes, find in _groups_of_checks(scene, told):
-        table = tabled(codes, find, told, wanted=left)
+    groups = [_Group(*joined(codes), find) for codes, find in _groups_of_checks(scene, told)]
+    while groups:
+        group = min(groups, key=lambda each: int(asked_of(each.states, len(each.first), left).sum()))
+        groups.remove(group)
+        table = tabled((group.states,), group.find, told, wanted=left)
         tables.append(table)
         cannot.update(_out(table, left))
         left &= table.numbers(lambda each: 1.0, 0.0) > 0
@@ -86,22 +104,55 @@ def _out(table: Table[Uses], left: Yes) -> Counter[str]:
     return found
 
 
-def _groups_of_checks(scene: Scene, told: Told) -> Iterator[tuple[tuple[Codes, ...], Callable[[Picks], Uses]]]:
+_Asked = tuple[tuple[Codes, ...], Callable[[Picks], Uses]]
+"""What some checks hang on, and how they are asked."""
+
+
+def _groups_of_checks(scene: Scene, told: Told) -> Iterator[_Asked]:
     """What each group of checks hangs on, and how it is asked."""
-    wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
-    in_wall = posts_in_wall(scene)
-    yield (wall, high, foot, coat), lambda picks: _walls(scene, picks, (*_STILL, *_SHRUNK))
-    tops = stepping(scene).states
-    wind = tabled((tops, fenced, post, every, rail, mesh), lambda picks: _wind(scene, picks), told).states
-    leant = (wall, high, wind, *((every,) if in_wall else ()))
-    yield (*leant, foot, coat), lambda picks: _walls(scene, picks, _WEIGHED)
-    bed = tabled((foot,), lambda picks: _without_width(scene, picks)).states
-    yield (*leant, bed, coat), lambda picks: _walls(scene, picks, _BEDDED)
-    hung = (lying(scene).states, wind, fenced, post, every, rail)
+    wall, high, foot, _, fenced, post, every, deep, rail, mesh = picked(scene.shape)
+    in_wall, tops = posts_in_wall(scene), stepping(scene).states
+    wind = tabled((tops, fenced, post, every, rail, mesh), lambda picks: _wind(scene, picks), told)
+    yield from _asked_of_walls(scene, wind)
+    lies = lying(scene).states
+    hung = (lies, wind.states, fenced, post, every, rail)
     yield (tops, *hung[1:], mesh), lambda picks: _between(scene, picks)  # rails carry the mesh's own weight too
     yield (*hung, deep), lambda picks: _posts(scene, picks)
-    yield ((wall, *hung, deep) if in_wall else ()), lambda picks: _sockets(scene, picks)
-    yield (wall, high, foot, post, every, deep), lambda picks: _ground(scene, picks)
+    if in_wall:
+        yield (wall, *hung, deep), lambda picks: _sockets(scene, picks)
+    yield (wall, high, foot), lambda picks: _ground(scene, picks)
+    dug = tabled((wall, high, foot), lambda picks: _dug(scene, picks)).states
+    yield (lies, dug, post, every, deep), lambda picks: _holes(scene, picks)
+
+
+def _asked_of_walls(scene: Scene, wind: Table[_Winds]) -> Iterator[_Asked]:
+    """The groups of what is asked of every stretch of wall; the fence counts for it where its posts stand in it."""
+    wall, high, foot, coat, fenced, _, every, *_ = picked(scene.shape)
+    thick = tabled((coat,), lambda picks: _coated(scene, picks)).states
+    bed = tabled((foot,), lambda picks: _without_width(scene, picks)).states
+    leant = (wind.states, every) if posts_in_wall(scene) else (_on_walls(wind).states, fenced)
+
+    def over(codes: tuple[Codes, ...], checks: tuple[WallCheck, ...]) -> _Asked:
+        return (wall, high, *codes), lambda picks: _walls(scene, picks, checks)
+
+    yield over((foot, coat), _SHRUNK)
+    yield over((foot, thick), _STILL)
+    yield over((foot, thick, *leant), _WEIGHED)
+    yield over((bed, coat, *leant), _BEDDED)
+
+
+def _on_walls(winds: Table[_Winds]) -> Table[Hashable]:
+    """Of the winds what presses on walls."""
+    pressed = tuple(
+        each if isinstance(each, Cannot) else tuple((wall, arm) for wall, _, arm, *_ in each) for each in winds.values
+    )
+    return Table(codes=winds.codes, values=pressed)
+
+
+def _coated(scene: Scene, picks: Picks) -> Hashable:
+    """How thick coats are: all that weighs of them."""
+    buildup = scene.built(picks).buildup
+    return buildup.coats_thickness(Faces.OUTER) + buildup.coats_thickness(Faces.INNER)
 
 
 def stepping(scene: Scene, told: Told = None) -> Table[Hashable]:
@@ -134,10 +185,12 @@ def _tops(scene: Scene, picks: Picks) -> Hashable:
     return tuple((each.stretch.steps, each.stretch.tops, each.stretch.joints) for each in built.own)
 
 
-def _wind(scene: Scene, picks: Picks) -> Hashable:
+def _wind(scene: Scene, picks: Picks) -> _Winds:
     """What the wind presses on wall and mesh, stretch by stretch."""
-    stands, buildup = scene.built(scene.only(picks, "wall", "wall-height", "footing")), scene.built(picks).buildup
-    winds = (each.wind for each in stands.dressed(buildup))
+    stands = scene.built(scene.only(picks, "wall", "wall-height", "footing"))
+    hung = scene.built(scene.only(picks, "fence-height", "posts", "spacing", "rails", "mesh"))
+    lattice = lattice_of(hung.buildup)
+    winds = (each.wind_with(lattice) for each in stands.own)
     return tuple((wind.wall, wind.mesh, wind.arm, wind.lift, wind.mesh_height) for wind in winds)
 
 
@@ -150,10 +203,9 @@ def _without_width(scene: Scene, picks: Picks) -> Hashable:
 def _walls(scene: Scene, picks: Picks, checks: tuple[WallCheck, ...]) -> Uses:
     """Some checks of every stretch of wall."""
     stands = scene.built(scene.only(picks, "wall", "wall-height", "footing", "spacing"))
-    dressed = stands.dressed(scene.built(picks).buildup)
-    return uses_of(
-        finding for each in (*dressed, *stands.others) for check in checks for finding in found_on(each)(check)
-    )
+    walls = (*stands.dressed(scene.built(picks).buildup), *stands.others)
+    found = (finding for check in checks for each in walls for finding in found_on(each)(check))
+    return uses_of(found, to_first_failing=True)
 
 
 def _set_out(scene: Scene, picks: Picks) -> tuple[Built, Mapping[str, Exposed]]:
@@ -172,8 +224,10 @@ def _groups(scene: Scene, picks: Picks) -> tuple[Group, ...]:
 def _posts(scene: Scene, picks: Picks) -> Uses:
     """Posts by themselves, in the wind and under pushes."""
     groups = _groups(scene, picks)
-    pushes = pushed_fences(groups) if scene.plan.place.pushes != () else ()
-    return uses_of((*bent_and_held(groups), *leaning(groups), *shearing(groups), *pushes))
+    pushed = (pushed_fences,) if scene.plan.place.pushes != () else ()
+    together = (finding for check in (leaning, shearing, *pushed) for finding in check(groups))
+    alone = (finding for group in groups for finding in bent_and_held((group,)))
+    return uses_of(chain(alone, together), to_first_failing=True)
 
 
 def _sockets(scene: Scene, picks: Picks) -> Uses:
@@ -184,15 +238,19 @@ def _sockets(scene: Scene, picks: Picks) -> Uses:
 def _between(scene: Scene, picks: Picks) -> Uses:
     """What hangs between posts, gates, and braces."""
     stands, fences = _set_out(scene, picks)
-    layout = stands.layout
-    hung = [hung_posts(layout, fences, place) for place in layout.gates.values()]
-    pushes: tuple[Finding, ...] = ()
-    if scene.plan.place.pushes != ():
-        pushes = (*pushed_rails(fences.values()), *(finding for each in hung for finding in pushed_gate(each)))
-    return uses_of((
-        *between_posts(fences.values()), *gate_findings(layout, fences), *hanging_findings(layout, fences), *pushes,
-        *_braces(stands, fences),
-    ))  # fmt: skip
+    layout, pushed = stands.layout, scene.plan.place.pushes != ()
+    asked: tuple[Callable[[], Iterable[Finding]], ...] = (
+        lambda: pushed_rails(fences.values()) if pushed else (), lambda: between_posts(fences.values()),
+        lambda: gate_findings(layout, fences), lambda: _pushed_gates(layout, fences) if pushed else (),
+        lambda: hanging_findings(layout, fences), lambda: _braces(stands, fences),
+    )  # fmt: skip
+    return uses_of((finding for each in asked for finding in each()), to_first_failing=True)
+
+
+def _pushed_gates(layout: Layout, fences: Mapping[str, Exposed]) -> Iterator[Finding]:
+    """Gates under pushes."""
+    for place in layout.gates.values():
+        yield from pushed_gate(hung_posts(layout, fences, place))
 
 
 def _braces(stands: Built, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
@@ -206,8 +264,22 @@ def _braces(stands: Built, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]
 
 
 def _ground(scene: Scene, picks: Picks) -> Uses:
-    """Survey, banks, frost, buried lines and structures on blocks."""
+    """Survey, banks and structures on blocks."""
     built = scene.built(picks)
     layout = built.layout
     banks = held_banks(layout.plan.banks, built.inquiry.standings)
-    return uses_of((*survey(layout), *banks, *frost(layout), *clearances(layout), *on_blocks(layout.plan)))
+    return uses_of((*survey(layout), *banks, *on_blocks(layout.plan)), to_first_failing=True)
+
+
+def _dug(scene: Scene, picks: Picks) -> Hashable:
+    """What is dug for a wall, and what frost makes of it."""
+    built = scene.built(picks)
+    footing, wall = built.buildup.footing, built.buildup.wall
+    assert wall is not None
+    return _tops(scene, picks), wall.kind.word("make"), footing and (footing.kind.name, footing.width), wall.thickness
+
+
+def _holes(scene: Scene, picks: Picks) -> Uses:
+    """Frost, and buried lines by what is dug."""
+    layout = scene.built(picks).layout
+    return uses_of((*frost(layout), *clearances(layout)), to_first_failing=True)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinfold.studies.batching.cards import batch_cards
 from pinfold.studies.gathering.gather import as_bought
@@ -14,8 +15,7 @@ from pinfold.studies.gathering.water import mixing_water
 from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.mixing.pacing import paced
 from pinfold.studies.parts.listing import parts
-from pinfold.studies.quantities.records import Quantity
-from pinfold.studies.quantities.take_off import take_off
+from pinfold.studies.quantities.take_off import Section, take_off
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.checked import lying, stepping
 from pinfold.studies.weighing.scene import Built, Scene
@@ -24,11 +24,32 @@ from pinfold.units import CubicMeter
 
 Good = tuple[str, str, str, float]
 """Shelf, name, kind of unit, and height of a roll: what is bought together."""
-STANDING = ("posts", "collars", "anchors", "braces")
-HANGING = ("rails", "mesh", "apron", "ties")
-_COATS = ("coat",)
-_GATES = ("gate",)
-_NOT_WALL = (*STANDING, *HANGING, *_COATS, *_GATES)
+
+
+class _Layers(NamedTuple):
+    """Some layers of some sections of the take-off.
+
+    Attributes:
+        sections: that they are in.
+        only: the layers there; empty for all.
+        without: but for these.
+    """
+
+    sections: tuple[Section, ...]
+    only: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+
+    def hold(self, layer: str) -> bool:
+        """Whether a layer is among them."""
+        return (not self.only or layer in self.only) and layer not in self.without
+
+
+_HANGING, _LEAVES = ("rails", "mesh", "apron", "ties"), ("gate",)
+_WALL = _Layers((Section.UNDER_COATS, Section.OVER_COATS, Section.FORMS), without=_HANGING)
+_COATS = _Layers((Section.COATS,))
+_FENCE = _Layers((Section.OVER_COATS,), only=_HANGING)
+_POSTS = _Layers((Section.STANDING, Section.GATES), without=_LEAVES)  # posts of gates are cut from the same
+_GATES = _Layers((Section.GATES,), only=_LEAVES)
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,21 +76,22 @@ def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> 
     wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
     at, tops = lying(scene).states, stepping(scene).states
 
-    def over(codes: tuple[Codes, ...], layers: Callable[[str], bool]) -> Table[Needed]:
+    def over(codes: tuple[Codes, ...], layers: _Layers) -> Table[Needed]:
         return tabled(codes, lambda picks: _needed(scene, picks, layers), told, wanted=wanted)
 
     return (
-        over((wall, high, foot, post, every), lambda layer: layer not in _NOT_WALL),
-        over((wall, high, foot, coat), lambda layer: layer in _COATS),
-        over((tops, fenced, post, every, rail, mesh), lambda layer: layer in HANGING),
-        over((at, fenced, post, every, deep), lambda layer: layer in STANDING),
-        over((tops, fenced, post, every), lambda layer: layer in _GATES),
+        over((wall, high, foot, post, every), _WALL),
+        over((wall, high, foot, coat), _COATS),
+        over((tops, fenced, post, every, rail, mesh), _FENCE),
+        over((at, fenced, post, every, deep), _POSTS),
+        over((tops, fenced, post, every), _GATES),
     )
 
 
-def _needed(scene: Scene, picks: Picks, layers: Callable[[str], bool]) -> Needed:
+def _needed(scene: Scene, picks: Picks, layers: _Layers) -> Needed:
     built = scene.built(picks)
-    quantities = [each for each in counted(built) if layers(each.layer)]
+    taken = as_taught(take_off(built.layout, layers.sections), built.lessons)
+    quantities = [each for each in taken if layers.hold(each.layer)]
     cards = batch_cards(paced(quantities, built.layout, built.lessons), built.lessons.mixing)
     pieces = pieces_by_kind(parts(built.layout), built.layout)
     needs = {good_of(need): need for need in needs_of(as_bought(quantities, built.layout), cards, pieces)}
@@ -77,13 +99,12 @@ def _needed(scene: Scene, picks: Picks, layers: Callable[[str], bool]) -> Needed
     turns = {
         good: min(places.get(use.place, len(places)) for use in need.uses) for good, need in needs.items()
     }  # fmt: skip
-    damp = math.fsum(face.area * face.days for face in curing_of(built.layout)) if layers("coat") else 0.0
+    damp = (
+        math.fsum(face.area * face.days for face in curing_of(built.layout))
+        if Section.COATS in layers.sections
+        else 0.0
+    )
     return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities))
-
-
-def counted(built: Built) -> tuple[Quantity, ...]:
-    """The take-off with what the log teaches."""
-    return as_taught(take_off(built.layout), built.lessons)
 
 
 def _places(built: Built) -> Mapping[str, int]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -13,11 +14,11 @@ from pinfold.plan.place import Haul
 from pinfold.plan.stock import Prices
 from pinfold.studies.gathering.amounts import bed_room, carried_mass, is_bought
 from pinfold.studies.gathering.lines import Shop, line_of, price_of
-from pinfold.studies.gathering.loads import haulage
+from pinfold.studies.gathering.loads import Goods, loaded
 from pinfold.studies.gathering.needs import Need
 from pinfold.studies.gathering.packs import Pack, lengths_for_each, pack_of, whole_packs_each
 from pinfold.studies.gathering.pile import amount_on_hand
-from pinfold.studies.gathering.records import Line, Lot
+from pinfold.studies.gathering.records import Category, Line
 from pinfold.studies.gathering.water import WASHING, WETTING
 from pinfold.studies.weighing.goods import Good, Needed
 from pinfold.studies.weighing.tables import Cannot, Codes, Table
@@ -37,7 +38,6 @@ class Bought:
         packs: whole packs by size, (build-ups,) each.
         price: of a pack by size, in the smallest coin; None where it has none.
         mass: of what is bought; not a number where it is not known.
-        bulk: room that it takes in the bed.
     """
 
     line: Line
@@ -45,21 +45,24 @@ class Bought:
     packs: Mapping[float, Coins]
     price: Mapping[float, int | None]
     mass: Numbers
-    bulk: Numbers
 
     @property
     def cost(self) -> Coins:
         """In the smallest coin; nothing for what has no price."""
         return sum((packs * (self.price[size] or 0) for size, packs in self.packs.items()), np.zeros(1, np.int64))
 
-    def line_at(self, number: int) -> Line:
-        """The line of the buying list for one build-up."""
-        lots = tuple(
-            Lot(packs=int(packs[number]), size=size, price=self.price[size], says="")
-            for size, packs in self.packs.items() if packs[number]
-        )  # fmt: skip
-        mass = float(self.mass[number])
-        return replace(self.line, lots=lots, mass=None if np.isnan(mass) else mass)
+    def lots(self, at: Codes) -> Iterator[list[Goods | None]]:
+        """For each size what some of the build-ups haul of it; None where that is nothing, or nobody knows its mass."""
+        kind, unit, loose = self.line.kind, self.line.unit, self.line.category is Category.LOOSE
+        total = sum(packs[at] * size for size, packs in self.packs.items())
+        with np.errstate(invalid="ignore"):
+            share = self.mass[at] / total
+        for size, packs in self.packs.items():
+            bulk = bed_room(kind, size, unit) or 0.0
+            yield [
+                Goods(kind, unit, size, mass, bulk, count, loose) if count and not math.isnan(mass) else None
+                for mass, count in zip((share * size).tolist(), packs[at].tolist(), strict=True)
+            ]
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -93,7 +96,8 @@ class Priced:
         """To the shop, load by load, each set of goods once."""
         rows = np.stack([packs for each in self.bought for packs in each.packs.values()], axis=1)
         _, first, inverse = np.unique(rows, axis=0, return_index=True, return_inverse=True)
-        found = [haulage([each.line_at(at) for each in self.bought], self.haul, None).trips for at in first.tolist()]
+        lots = zip(*(column for each in self.bought for column in each.lots(first)), strict=True)
+        found = [loaded([part for part in parts if part is not None], self.haul)[1] for parts in lots]
         return np.array([trips or 0 for trips in found], dtype=np.int64)[inverse.reshape(-1)]
 
     def total(self, trips: Coins) -> Coins:
@@ -217,7 +221,6 @@ def _in_packs(each: _Wanted, pack: Pack, rest: Numbers, shop: Shop) -> Bought:
     return Bought(
         line=line_of(need, shop), needed=each.needed, packs=packs, mass=_times(amount, mass),
         price={size: price_of(need, size, price) for size in packs},
-        bulk=_times(amount, bed_room(need.kind, 1.0, need.unit) or 0.0),
     )  # fmt: skip
 
 
@@ -237,7 +240,7 @@ def _cut(by_table: _ByTable, states: Codes, shop: Shop) -> Iterator[Bought]:
         packs = {size: np.array([_of_size(line, size) for line in lines], dtype=np.int64)[at] for size in sizes}
         mass = np.array([0.0 if line is None else np.nan if line.mass is None else line.mass for line in lines])[at]
         needed = np.array([0.0 if line is None else line.needed for line in lines])[at]
-        yield Bought(line=one, needed=needed, packs=packs, price=price, mass=mass, bulk=np.zeros_like(needed))
+        yield Bought(line=one, needed=needed, packs=packs, price=price, mass=mass)
 
 
 def _of_size(line: Line | None, size: float) -> int:

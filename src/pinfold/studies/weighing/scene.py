@@ -47,12 +47,12 @@ class Built:
         """Under every check."""
         return Inquiry(layout=self.layout)
 
-    @property
+    @cached_property
     def own(self) -> tuple[Exposed, ...]:
         """Its stretches in the wind."""
         return tuple(each for each in self.inquiry.standings.values() if each.stretch.buildup.name == self.name)
 
-    @property
+    @cached_property
     def others(self) -> tuple[Exposed, ...]:
         """The stretches of other build-ups."""
         return tuple(each for each in self.inquiry.standings.values() if each.stretch.buildup.name != self.name)
@@ -103,7 +103,7 @@ class Scene:
         return _built(self, picks)
 
 
-@lru_cache(maxsize=1024)  # tables ask for the same again while they go through their states
+@lru_cache(maxsize=4096)  # tables ask for the same again while they go through their states, and one after the other
 def _built(scene: Scene, picks: Picks) -> Built:
     buildup = scene.read(scene.name, table_of(scene.axes, picks, scene.plan.units))
     plan = replace(scene.plan, buildups={**scene.plan.buildups, scene.name: buildup})

@@ -74,22 +74,27 @@ def tabled(
         told: after each value
         wanted: picks for which it is wanted; states of none of them are not looked for; None for all
     """
-    joined = np.zeros((1,) * len(AXES), dtype=np.int64)
-    for each in codes:
-        joined = joined * (int(each.max()) + 1) + each
-    _, first, inverse = np.unique(joined, return_index=True, return_inverse=True)
-    inverse = inverse.reshape(joined.shape)
-    asked = _asked(inverse, len(first), wanted)
+    states, first = joined(codes)
+    asked = asked_of(states, len(first), wanted)
     values: list[Value | Cannot] = []
     for place, is_asked in zip(first.tolist(), asked.tolist(), strict=True):
-        picks = tuple(int(number) for number in np.unravel_index(place, joined.shape))
+        picks = tuple(int(number) for number in np.unravel_index(place, states.shape))
         values.append(_found(find, picks) if is_asked else NOT_ASKED)
         if told is not None and is_asked:
             told()
-    return Table(codes=inverse, values=tuple(values))
+    return Table(codes=states, values=tuple(values))
 
 
-def _asked(states: Codes, many: int, wanted: Yes | None) -> Yes:
+def joined(codes: Iterable[Codes]) -> tuple[Codes, Codes]:
+    """The states that some codes make together, numbered, and where each comes first."""
+    made = np.zeros((1,) * len(AXES), dtype=np.int64)
+    for each in codes:
+        made = made * (int(each.max()) + 1) + each
+    _, first, inverse = np.unique(made, return_index=True, return_inverse=True)
+    return inverse.reshape(made.shape), first
+
+
+def asked_of(states: Codes, many: int, wanted: Yes | None) -> Yes:
     """Which states any wanted pick has."""
     if wanted is None:
         return np.ones(many, dtype=bool)

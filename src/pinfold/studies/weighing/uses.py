@@ -27,9 +27,14 @@ class Uses(NamedTuple):
     unshown: frozenset[str]
 
 
-def uses_of(findings: Iterable[Finding]) -> Uses:
-    """The worst of some findings, and which of them are not shown."""
-    use, check, where, fails, unshown = 0.0, "", "", False, set()
+def uses_of(findings: Iterable[Finding], *, to_first_failing: bool = False) -> Uses:
+    """The worst of some findings, and which of them are not shown.
+
+    Args:
+        findings: of checks
+        to_first_failing: whether one that fails says enough, and no more are asked
+    """
+    use, check, where, fails, unshown = 0.0, "", "", False, set[str]()
     for finding in findings:
         verdict = finding.verdict
         if verdict is Verdict.NOT_SHOWN:
@@ -38,4 +43,6 @@ def uses_of(findings: Iterable[Finding]) -> Uses:
         fails |= verdict is Verdict.FAILS
         if (found := finding.use or 0.0) > use and is_strength(finding):
             use, check, where = found, finding.check, finding.subject
+        if fails and to_first_failing:
+            break
     return Uses(use, check, where, fails, frozenset(unshown))
