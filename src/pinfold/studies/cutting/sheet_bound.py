@@ -1,13 +1,14 @@
-"""What sheets cost at least: a relaxed question on a coarse grid, solved by pricing patterns in until none pays.
+"""What sheets cost at least: a relaxed question on a grid, solved by pricing patterns in until none pays.
 
 Every size with one kerf is rounded down to the grid, and any number of a part may lie on a sheet, so that each true
-pattern is one of the relaxed ones and no plan can cost less than the relaxed optimum.
+pattern is one of the relaxed ones and no plan can cost less than the relaxed optimum. A coarse grid answers first, then
+finer ones; of those about as fine the one that loses least by rounding is taken.
 """
 
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -17,8 +18,10 @@ from scipy.optimize import linprog
 from pinfold.studies.cutting.sheet_fill import shapes_of
 from pinfold.studies.cutting.sheet_records import SheetOrder
 
-_CELLS = 96
-"""Cells of the grid along the longest sheet, about."""
+_FINENESS = (96, 200, 400)
+"""Cells of the grids along the longest sheet, about."""
+_LEEWAY = (0.8, 1.15)
+"""So much fewer or more they may be."""
 _SLACK = 1e-7
 
 Real = NDArray[np.float64]
@@ -47,13 +50,40 @@ class _Fills(NamedTuple):
     part: NDArray[np.int32]  # of a single one; -1 for nothing
 
 
-def sheet_bound(order: SheetOrder, *, until: float) -> SheetBound:
-    """The best bound found until a moment of the clock that `time.monotonic` reads."""
-    grid = _gridded(order)
+def sheet_bound(
+    order: SheetOrder, *, until: float, known: Sequence[tuple[str, Mapping[str, int]]] = (),
+    enough: Callable[[float], bool] = lambda _: False,
+) -> SheetBound:  # fmt: skip
+    """The best bound found.
+
+    Args:
+        order: parts and sheets
+        until: a moment of the clock that `time.monotonic` reads
+        known: mark of a sheet, and how many of each part are known to lie on it together
+        enough: whether a bound is as high as it can be, so that no finer grid is asked
+    """
+    start = _columns(order, known)
+    best = SheetBound(0.0, np.zeros(len(order.parts)))
+    for fineness in _FINENESS:
+        if fineness == _FINENESS[0] or (time.monotonic() < until and not enough(best.least)):
+            found = _on_grid(order, _gridded(order, fineness), start, until=until)
+            best = found if found.least > best.least or not best.worths.any() else best
+    return best
+
+
+def _columns(order: SheetOrder, known: Sequence[tuple[str, Mapping[str, int]]]) -> list[tuple[int, Real]]:
+    place = {stock.mark: at for at, stock in enumerate(order.stock)}
+    return [
+        (place[stock], np.array([float(many.get(part.mark, 0)) for part in order.parts])) for stock, many in known
+    ]  # fmt: skip
+
+
+def _on_grid(order: SheetOrder, grid: _Grid, start: list[tuple[int, Real]], *, until: float) -> SheetBound:
+    """The best bound that one grid gives until then."""
     prices = np.array([stock.price for stock in order.stock], dtype=float)
     counts = np.array([part.count for part in order.parts], dtype=float)
     most = [stock.count for stock in order.stock]
-    columns: list[tuple[int, Real]] = list(_first(order, grid))
+    columns: list[tuple[int, Real]] = [*_first(order, grid), *start]
     best = SheetBound(0.0, np.zeros(len(counts)))
     while True:
         priced = _duals(columns, prices, counts, most=most)
@@ -74,17 +104,36 @@ def sheet_bound(order: SheetOrder, *, until: float) -> SheetBound:
         columns += new
 
 
-def _gridded(order: SheetOrder) -> _Grid:
+def _gridded(order: SheetOrder, fineness: int) -> _Grid:
     kerf = order.kerf
     longest = max(max(stock.wide, stock.high) for stock in order.stock) + kerf
     shortest = min(min(part.wide, part.high) for part in order.parts) + kerf
-    cell = max(min(-(-longest // _CELLS), shortest), 1)
+    fewest, finest = (max(min(int(longest / (fineness * share)), shortest), 1) for share in _LEEWAY)
+    cell = max(range(finest, fewest + 1), key=lambda each: (_keeps(order, each), each))
     number = {part.mark: at for at, part in enumerate(order.parts)}
     shapes = tuple(
         (number[shape.part.mark], (shape.wide + kerf) // cell, (shape.high + kerf) // cell)
         for shape in shapes_of(order.parts)
     )
     return _Grid(shapes, tuple(((stock.wide + kerf) // cell, (stock.high + kerf) // cell) for stock in order.stock))
+
+
+def _keeps(order: SheetOrder, cell: int) -> float:
+    """The share of the parts' area that is left when it is rounded, over that of the sheets for sale."""
+    sheets = [stock for stock in order.stock if not stock.old] or list(order.stock)
+    area = [part.count * (part.wide + order.kerf) * (part.high + order.kerf) for part in order.parts]
+    rounded = [part.count * _cells(part.wide + order.kerf, cell) * _cells(part.high + order.kerf, cell)
+               for part in order.parts]  # fmt: skip
+    shares = [
+        _cells(stock.wide + order.kerf, cell) * _cells(stock.high + order.kerf, cell)
+        / ((stock.wide + order.kerf) * (stock.high + order.kerf))
+        for stock in sheets
+    ]  # fmt: skip
+    return sum(rounded) / sum(area) * len(shares) / max(sum(shares), 1e-9)
+
+
+def _cells(length: int, cell: int) -> int:
+    return length // cell * cell
 
 
 def _first(order: SheetOrder, grid: _Grid) -> Iterator[tuple[int, Real]]:

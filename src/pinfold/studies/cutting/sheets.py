@@ -1,7 +1,7 @@
 """Which rectangles are cut out of which sheets and offcuts: least money, then old sheets before new, then few of them.
 
-Sheets are filled by chance many times over, guided by what each part is worth; the best of all these fills are chosen
-together as a whole-number program. A relaxed question tells what no plan can undercut.
+Sheets are filled by chance many times over; a relaxed question tells what no plan can undercut, and what each part is
+worth in it. That guides more fills, and the best of all of them are chosen together as a whole-number program.
 """
 
 from __future__ import annotations
@@ -23,13 +23,14 @@ from pinfold.studies.cutting.sheet_fill import Filled, fill
 from pinfold.studies.cutting.sheet_records import Rest, SheetOrder, SheetPart, SheetPattern, SheetPlan, SheetStock
 
 SECONDS = 10.0
-_ROUNDS = 160
-"""Whole plans made by chance, of which every sheet is remembered."""
+_ROUNDS = (40, 160)
+"""Whole plans made by chance before what parts are worth is known, and after it; every sheet of them is remembered."""
 _MORE = 4
 """Rounds out of so many in which parts are worth what the bound says, else their area bent a little."""
+_NEVER = 10**15
 _SUMS = 100_000
 """Sums of prices that are looked at."""
-_BOUND_SHARE, _CHOICE_SHARE = 0.3, 0.35
+_FIRST_SHARE, _BOUND_SHARE, _CHOICE_SHARE = 0.1, 0.35, 0.3
 
 Real = NDArray[np.float64]
 Told = Callable[[int, int], None]
@@ -50,11 +51,20 @@ def cut_sheets(order: SheetOrder, *, seconds: float = SECONDS, told: Told | None
     if not fitting:
         return SheetPlan(order=order, patterns=(), uncut=lost, bound=0, proof=Proof.OPTIMUM)
     asked = replace(order, parts=fitting)
-    proven = sheet_bound(asked, until=begun + _BOUND_SHARE * seconds)
+    pool: dict[tuple[object, ...], Filled] = {}
+    until = begun + _FIRST_SHARE * seconds
+    best = _fill_by_chance(asked, pool, {}, until=until, rounds=range(_ROUNDS[0]), told=told, seed=seed)
+    proven = sheet_bound(
+        asked, until=until + _BOUND_SHARE * seconds, known=[(filled.stock, filled.counts) for filled in pool.values()],
+        enough=lambda least: payable(order.stock, math.ceil(least - 1e-6), most=best) >= best,
+    )  # fmt: skip
     bound = math.ceil(proven.least - 1e-6)
     worths = {part.mark: float(worth) for part, worth in zip(fitting, proven.worths, strict=True)}
-    pool = _pool(asked, worths, until=begun + (1 - _CHOICE_SHARE) * seconds, told=told, seed=seed)
-    chosen = _chosen(asked, pool, seconds=_CHOICE_SHARE * seconds)
+    rounds = range(_ROUNDS[0], sum(_ROUNDS))
+    _fill_by_chance(
+        asked, pool, worths, until=begun + (1 - _CHOICE_SHARE) * seconds, rounds=rounds, told=told, seed=seed
+    )
+    chosen = _chosen(asked, list(pool.values()), seconds=_CHOICE_SHARE * seconds)
     patterns, short = _patterns(asked, chosen)
     plan = SheetPlan(order=order, patterns=patterns, uncut=(*lost, *short), bound=bound, proof=Proof.GAP)
     if short:
@@ -88,23 +98,28 @@ def _too_large(part: SheetPart) -> Uncut:
                  "join it out of two over a frame member, or name a larger sheet in prices.toml")  # fmt: skip
 
 
-def _pool(
-    order: SheetOrder, worths: Mapping[str, float], *, until: float, told: Told | None, seed: int
-) -> list[Filled]:  # fmt: skip
-    """Sheets filled in many plans made by chance, each way to fill one only once."""
-    chance = Random(seed)
-    found: dict[tuple[object, ...], Filled] = {}
-    for number in range(_ROUNDS):
-        if number and time.monotonic() > until:
+def _fill_by_chance(
+    order: SheetOrder, pool: dict[tuple[object, ...], Filled], worths: Mapping[str, float], *, until: float,
+    rounds: range, told: Told | None, seed: int,
+) -> int:  # fmt: skip
+    """Sheets filled in many plans made by chance go into the pool, each way to fill one only once; the least money."""
+    best, prices = _NEVER, {stock.mark: stock.price for stock in order.stock}
+    whole = sum(part.count for part in order.parts)
+    chance = Random(f"{seed} {rounds.start}")
+    for number in rounds:
+        if number > rounds.start and time.monotonic() > until:
             break
         guided = number % _MORE == 0 and any(worths.values())
         bend = chance.uniform(0.8, 1.4)
         worth = worths if guided else {part.mark: (part.wide * part.high) ** bend for part in order.parts}
-        for filled in _whole(order, worth, chance, cheap_first=number % 2 == 0):
-            found.setdefault((filled.stock, frozenset(filled.counts.items())), filled)
+        sheets = list(_whole(order, worth, chance, cheap_first=number % 2 == 0))
+        if sum(len(filled.parts) for filled in sheets) == whole:
+            best = min(best, sum(prices[filled.stock] for filled in sheets))
+        for filled in sheets:
+            pool.setdefault((filled.stock, frozenset(filled.counts.items())), filled)
         if told is not None:
-            told(number + 1, _ROUNDS)
-    return list(found.values())
+            told(number + 1, sum(_ROUNDS))
+    return best
 
 
 def _whole(order: SheetOrder, worth: Mapping[str, float], chance: Random, *, cheap_first: bool) -> Iterator[Filled]:
