@@ -14,7 +14,7 @@ from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
-from pinfold.studies.weighing.checked import checked
+from pinfold.studies.weighing.checked import checked, groups_of_checks
 from pinfold.studies.weighing.goods import goods_tables
 from pinfold.studies.weighing.priced import priced
 from pinfold.studies.weighing.searching import answered, searched
@@ -62,6 +62,29 @@ def test_a_search_finds_of_each_build_up_what_stand_finds_of_it(scene, some):
         if not whole.fails:
             assert found.use[picks] == pytest.approx(whole.use, rel=1e-9)
             assert frozenset().union(*(one.unshown for one in asked)) == whole.unshown
+
+
+def test_no_group_of_checks_hangs_on_an_axis_that_it_is_not_asked_along(scene, some):
+    draw = random.Random(9)
+    for group in groups_of_checks(scene):
+        for picks in some[:12]:
+            other = tuple(
+                draw.randrange(many) if along == 1 else pick
+                for pick, many, along in zip(picks, scene.shape, group.states.shape, strict=True)
+            )
+            first, second = group.find(picks), group.find(other)
+            assert (first.fails, first.unshown) == (second.fails, second.unshown)
+            assert first.use == pytest.approx(second.use, rel=1e-9)
+
+
+def test_every_choice_holds_the_usual_ones(site):
+    usual, every = scene_of(site), scene_of(site, SearchAsked(every=True))
+
+    assert all(
+        all(choice in whole.choices for choice in few.choices)
+        for few, whole in zip(usual.axes, every.axes, strict=True)
+    )
+    assert np.prod(every.shape) > 10 * np.prod(usual.shape)
 
 
 def test_a_search_prices_each_build_up_to_the_coin(scene, some, site):
@@ -122,7 +145,7 @@ def test_all_that_cannot_be_read_is_told_at_once(tmp_path):
     site = site_of("quinta", tmp_path)
 
     with pytest.raises(InvalidPlan) as refused:
-        scene_of(site, axes=(("wall", "glass"), ("embed", "2 m..1 m"), ("rails", "1 m..2 m")))
+        scene_of(site, SearchAsked(axes=(("wall", "glass"), ("embed", "2 m..1 m"), ("rails", "1 m..2 m"))))
 
     assert [problem.place for problem in refused.value.problems] == ["wall", "embed", "rails"]
 
@@ -131,7 +154,7 @@ def test_a_build_up_without_wall_and_fence_is_not_varied(tmp_path):
     site = site_of("seed-garden", tmp_path)
 
     with pytest.raises(InvalidPlan, match="no build-up called"):
-        scene_of(site, "hedge")
+        scene_of(site, SearchAsked(buildup="hedge"))
 
 
 def test_lengths_between_two_are_five_steps():

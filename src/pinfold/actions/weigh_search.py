@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -46,12 +46,18 @@ class SearchAsked:
         limits: in words.
         by: criteria of the front, with commas between.
         axes: choices wanted, axis by axis.
+        every: whether an axis of which nothing is asked has all its choices, not the usual few.
     """
 
     buildup: str = ""
     limits: str = ""
     by: str = ""
     axes: tuple[tuple[str, str], ...] = ()
+    every: bool = False
+
+
+USUALLY = SearchAsked()
+"""Where nothing is asked."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +92,7 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
     """
     prices = site.lessons.prices
     limits = limits_of(asked.limits, prices=prices, system=site.plan.units)
-    found = _searched(site, asked.buildup, asked.axes, _Telling(told))
+    found = _searched(site, asked, _Telling(told))
     kept = answered(found, limits)
     nearest, shorts = miss_of(found, kept, _NEW)
     best = [None if each is None else row_of(found, each, _NEW) for each in (kept.cheapest, kept.strongest)]
@@ -106,24 +112,28 @@ def _unlike(rows: Iterable[Row | None]) -> tuple[Row, ...]:
     return tuple({row.says: row for row in rows if row is not None}.values())
 
 
+def _searched(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
+    return _searched_over(site, replace(asked, limits="", by=""), telling)
+
+
 @lru_cache(maxsize=4)  # other limits on the same search are answered at once
-def _searched(site: Site, buildup: str, axes: tuple[tuple[str, str], ...], telling: _Telling) -> Searched:
-    scene = scene_of(site, buildup, axes)
+def _searched_over(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
+    scene = scene_of(site, asked)
     done = iter(range(1, 1 << 30))
     tell = telling.told
     return searched(scene, site.lessons.prices, None if tell is None else lambda: tell(next(done)))
 
 
-def scene_of(site: Site, buildup: str = "", axes: tuple[tuple[str, str], ...] = ()) -> Scene:
+def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:
     """What is varied.
 
     Raises:
         InvalidPlan: there is no such build-up, or nothing of what is asked on an axis; all at once.
     """
-    name = buildup or _longest(site.plan)
+    name = asked.buildup or _longest(site.plan)
     made = _choices(site, name)
     return Scene(
-        plan=site.plan, name=name, axes=_narrowed(made, dict(axes), site.plan), read=buildup_of, taught=_taught(site)
+        plan=site.plan, name=name, axes=_narrowed(made, asked, site.plan), read=buildup_of, taught=_taught(site)
     )  # fmt: skip
 
 
@@ -161,14 +171,15 @@ def _longest(plan: Enclosure) -> str:
     return max(lengths, key=lambda name: lengths[name])
 
 
-def _narrowed(made: tuple[Axis, ...], wanted: Mapping[str, str], plan: Enclosure) -> tuple[Axis, ...]:
+def _narrowed(made: tuple[Axis, ...], asked: SearchAsked, plan: Enclosure) -> tuple[Axis, ...]:
+    wanted, otherwise = dict(asked.axes), (lambda axis: axis) if asked.every else usual
     wrong = [
         InputError(f"no such axis; there are: {', '.join(AXES)}", place=key[:40]) for key in wanted if key not in AXES
     ]
     found = []
     for axis in made:
         try:
-            found.append(narrowed(axis, wanted[axis.key], plan.units) if wanted.get(axis.key) else usual(axis))
+            found.append(narrowed(axis, wanted[axis.key], plan.units) if wanted.get(axis.key) else otherwise(axis))
         except InputError as mistake:
             wrong.append(mistake)
     many = 1

@@ -26,13 +26,16 @@ def _with_axes(command: Command) -> Command:
 @_with_axes
 @click.option("--limits", default="", metavar="WORDS", help="Such as 'cash under 900, at most 2 trips, must hold'.")
 @click.option("--buildup", default="", metavar="NAME", help="The build-up that is varied.  [default: the longest]")
-def search(site: Path, as_json: bool, *, limits: str, buildup: str, **axes: str) -> None:  # noqa: FBT001
+@click.option(
+    "--every", is_flag=True, help="Every choice of every axis that nothing is asked of; takes about a minute."
+)
+def search(site: Path, as_json: bool, *, limits: str, buildup: str, every: bool, **axes: str) -> None:  # noqa: FBT001
     """All build-ups that walls, heights, footings, coats, posts, rails and meshes make: each checked and priced."""
     from pinfold.actions.weigh_search import SearchAsked, search_site
 
     wanted = tuple((key.replace("_", "-"), text) for key, text in axes.items() if text)
     with progress("searching, states found") as told:
         answer = search_site(
-            site, SearchAsked(buildup=buildup, limits=limits, axes=wanted), lambda done: told(done, done)
+            site, SearchAsked(buildup=buildup, limits=limits, axes=wanted, every=every), lambda done: told(done, done)
         )
     tell(answer, as_json=as_json)

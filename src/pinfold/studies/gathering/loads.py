@@ -26,7 +26,7 @@ class Goods(NamedTuple):
         amount: of one of them, in that unit.
         mass: of one.
         bulk: room in the bed that one takes.
-        count: how many.
+        many: of them.
         loose: whether it is a heap.
     """
 
@@ -35,7 +35,7 @@ class Goods(NamedTuple):
     amount: float
     mass: Kilogram
     bulk: CubicMeter
-    count: int
+    many: int
     loose: bool
 
 
@@ -103,13 +103,13 @@ def loaded(goods: Sequence[Goods], haul: Haul) -> tuple[tuple[Load, ...], int | 
     if least > MOST_LOADS:
         return (), least
     loads = _loaded([part for part in goods if part.mass <= haul.payload or part.loose], haul.payload, bed)
-    alone = sum(part.count for part in goods if part.mass > haul.payload and not part.loose)
+    alone = sum(part.many for part in goods if part.mass > haul.payload and not part.loose)
     return loads, max(least, len(loads) + alone)
 
 
 def _sizes(goods: Sequence[Goods]) -> tuple[Kilogram, CubicMeter]:
     """Mass of all of them, and the room that they take."""
-    return math.fsum(part.mass * part.count for part in goods), math.fsum(part.bulk * part.count for part in goods)
+    return math.fsum(part.mass * part.many for part in goods), math.fsum(part.bulk * part.many for part in goods)
 
 
 def too_heavy(lines: Iterable[Line], haul: Haul) -> tuple[str, ...]:
@@ -131,7 +131,7 @@ def _goods_of(line: Line) -> list[Goods]:
             bulk = bed_room(line.kind, lot.size, line.unit) or 0.0
             found.append(
                 Goods(
-                    kind=line.kind, unit=line.unit, amount=lot.size, mass=mass, bulk=bulk, count=lot.packs, loose=loose
+                    kind=line.kind, unit=line.unit, amount=lot.size, mass=mass, bulk=bulk, many=lot.packs, loose=loose
                 )
             )  # fmt: skip
     return found
@@ -156,7 +156,7 @@ def _loaded(goods: list[Goods], payload: Kilogram, bed: CubicMeter) -> tuple[Loa
 
 def _heap(part: Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> Goods:
     """Fill whole trucks from a heap; what is left of it is one thing more to place."""
-    left = float(part.count)
+    left = float(part.many)
     full = _empty(payload, bed).room_for(part)
     while left > full + _SLACK:
         truck = _empty(payload, bed)
@@ -165,13 +165,13 @@ def _heap(part: Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter)
         left -= full
     return Goods(
         kind=part.kind, unit=part.unit, amount=part.amount * left, mass=part.mass * left, bulk=part.bulk * left,
-        count=1, loose=True,
+        many=1, loose=True,
     )  # fmt: skip
 
 
 def _place(part: Goods, trucks: list[_Truck], payload: Kilogram, bed: CubicMeter) -> list[_Truck]:
     """Load the goods where they first fit, and give the trucks that had to be added for them."""
-    left, added = part.count, []
+    left, added = part.many, []
     for truck in trucks:
         if left == 0:
             break

@@ -37,7 +37,10 @@ class Section(Enum):
     FORMS = auto()
 
 
-def take_off(layout: Layout, sections: Container[Section] = Section) -> tuple[Quantity, ...]:
+ALL = frozenset(Section)
+
+
+def take_off(layout: Layout, sections: Container[Section] = ALL) -> tuple[Quantity, ...]:
     """Every quantity in order around the plot: stretch by stretch, then the posts of the run, then its gates.
 
     Boards of forms come last: one set serves all stretches.
@@ -62,7 +65,7 @@ def take_off(layout: Layout, sections: Container[Section] = Section) -> tuple[Qu
     return tuple(found)
 
 
-def of_stretch(reach: Reach, sections: Container[Section] = Section) -> tuple[Quantity, ...]:
+def of_stretch(reach: Reach, sections: Container[Section] = ALL) -> tuple[Quantity, ...]:
     """What one stretch needs, from the trench up; its posts are counted with the run."""
     return (
         *(_under_coats(reach.between_ends) if Section.UNDER_COATS in sections else ()),

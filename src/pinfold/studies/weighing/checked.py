@@ -66,7 +66,7 @@ class Checked:
 
 
 @dataclass(frozen=True, eq=False)
-class _Group:
+class Asking:
     """Some checks that hang on the same: the states of that, where each comes first, and how they are asked."""
 
     states: Codes
@@ -80,7 +80,7 @@ def checked(scene: Scene, told: Told = None) -> Checked:
     fails, use = np.zeros(scene.shape, dtype=bool), np.zeros(scene.shape)
     tables: list[Table[Uses]] = []
     cannot: Counter[str] = Counter()
-    groups = [_Group(*joined(codes), find) for codes, find in _groups_of_checks(scene, told)]
+    groups = groups_of_checks(scene, told)
     while groups:
         group = min(groups, key=lambda each: int(asked_of(each.states, len(each.first), left).sum()))
         groups.remove(group)
@@ -104,11 +104,16 @@ def _out(table: Table[Uses], left: Yes) -> Counter[str]:
     return found
 
 
+def groups_of_checks(scene: Scene, told: Told = None) -> list[Asking]:
+    """All checks, those that hang on the same together."""
+    return [Asking(*joined(codes), find) for codes, find in _groups(scene, told)]
+
+
 _Asked = tuple[tuple[Codes, ...], Callable[[Picks], Uses]]
 """What some checks hang on, and how they are asked."""
 
 
-def _groups_of_checks(scene: Scene, told: Told) -> Iterator[_Asked]:
+def _groups(scene: Scene, told: Told) -> Iterator[_Asked]:
     """What each group of checks hangs on, and how it is asked."""
     wall, high, foot, _, fenced, post, every, deep, rail, mesh = picked(scene.shape)
     in_wall, tops = posts_in_wall(scene), stepping(scene).states
@@ -216,14 +221,14 @@ def _set_out(scene: Scene, picks: Picks) -> tuple[Built, Mapping[str, Exposed]]:
     return stands, {name: dressed.get(name, each) for name, each in stands.inquiry.standings.items()}
 
 
-def _groups(scene: Scene, picks: Picks) -> tuple[Group, ...]:
+def _posts_alike(scene: Scene, picks: Picks) -> tuple[Group, ...]:
     stands, fences = _set_out(scene, picks)
     return governing(groups_of(stands.layout, fences))
 
 
 def _posts(scene: Scene, picks: Picks) -> Uses:
     """Posts by themselves, in the wind and under pushes."""
-    groups = _groups(scene, picks)
+    groups = _posts_alike(scene, picks)
     pushed = (pushed_fences,) if scene.plan.place.pushes != () else ()
     together = (finding for check in (leaning, shearing, *pushed) for finding in check(groups))
     alone = (finding for group in groups for finding in bent_and_held((group,)))
@@ -232,7 +237,7 @@ def _posts(scene: Scene, picks: Picks) -> Uses:
 
 def _sockets(scene: Scene, picks: Picks) -> Uses:
     """How walls hold the posts in them."""
-    return uses_of(held_by_walls(_groups(scene, picks)))
+    return uses_of(held_by_walls(_posts_alike(scene, picks)))
 
 
 def _between(scene: Scene, picks: Picks) -> Uses:

@@ -18,7 +18,8 @@ def search(request: Request) -> Response:
 
     asked, wrong = request.query_params, ""
     axes = tuple((key, asked[key][:_LONGEST]) for key in asked if key not in _OTHERS and asked[key].strip())
-    typed = SearchAsked(buildup=asked.get("buildup", "")[:60], limits=asked.get("limits", "")[:_LONGEST], axes=axes)
+    typed = SearchAsked(buildup=asked.get("buildup", "")[:60], limits=asked.get("limits", "")[:_LONGEST], axes=axes,
+                        every="every" in asked)  # fmt: skip
     try:
         shown = search_shown(desk_of(request).folder, typed, run="asked" in asked)
     except InvalidPlan as refused:
@@ -30,5 +31,5 @@ def search(request: Request) -> Response:
     )  # fmt: skip
 
 
-_OTHERS = ("buildup", "limits", "asked")
+_OTHERS = ("buildup", "limits", "asked", "every")
 ROUTES = (Route("/weigh/search", search),)
