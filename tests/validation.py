@@ -8,6 +8,7 @@ from __future__ import annotations
 import importlib.util
 import sys
 from collections import Counter
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -21,6 +22,8 @@ GRADES = ("A", "A2", "R")
 FIT = "B"
 """Grade of a row in which something was chosen so that the print comes out."""
 
+_CHOOSING = ("carrying", "forecasts", "labor", "learning", "sensitivity", "weighing")
+"""Subjects of what is weighed before and reckoned after."""
 Rows = tuple[tuple[str, Row], ...]
 
 
@@ -99,6 +102,8 @@ def page(rows: Rows) -> str:
         "  an example whose formula was already checked.",
         f"- more than ten of a table ({left_out['more than ten of a table']}): ten rows of one table or example count at most.",
         "",
+        f"For weighing and reckoning {_of(rows, reasons, _CHOOSING)} rows count: {', '.join(_CHOOSING)}.",
+        "",
         "Grades: A inputs and answer read where published, A2 read through a transcription or another's copy, R read in the",
         "copy named, B a fit. Formulas for which no printed value was found, and why, stand at the end.",
         "",
@@ -106,9 +111,15 @@ def page(rows: Rows) -> str:
         "|---|---|---|---|---|---|---|---|---|",
     ]
     for subject in dict.fromkeys(subject for subject, _ in rows):
-        lines.append(f"| **{subject.replace('_', ' ')}** | | | | | | | | |")
-        lines += [_line(row, reason) for (name, row), reason in zip(rows, reasons, strict=True) if name == subject]
+        told = [(row, reason) for (name, row), reason in zip(rows, reasons, strict=True) if name == subject]
+        count = sum(not reason for _, reason in told)
+        lines.append(f"| **{subject.replace('_', ' ')}** | | | | | | | {count} of {len(told)} | |")
+        lines += [_line(row, reason) for row, reason in told]
     return "\n".join([*lines, *_without_print()]) + "\n"
+
+
+def _of(rows: Rows, reasons: Sequence[str], subjects: Sequence[str]) -> int:
+    return sum(not reason for (name, _), reason in zip(rows, reasons, strict=True) if name in subjects)
 
 
 def _line(row: Row, reason: str) -> str:

@@ -33,9 +33,9 @@ class Work(StrEnum):
 PER = (("done_area", "m2"), ("done_length", "m"), ("done_count", "each"))
 """Fields that tell what was done in some hours, and what each is counted in."""
 _SAME: Mapping[str, Work] = {
-    "digging": Work.DIG, "laying": Work.LAY, "footings": Work.FOOTING, "plaster": Work.COAT, "plastering": Work.COAT,
-    "coats": Work.COAT, "gates": Work.GATE, "setting out": Work.SET_OUT, "leveling": Work.LEVEL,
-    "blocks": Work.BLOCKS, "pressing": Work.BLOCKS,
+    "digging": Work.DIG, "laying": Work.LAY, "walling": Work.LAY, "masonry": Work.LAY, "footings": Work.FOOTING,
+    "plaster": Work.COAT, "plastering": Work.COAT, "coats": Work.COAT, "gates": Work.GATE, "setting out": Work.SET_OUT,
+    "leveling": Work.LEVEL, "blocks": Work.BLOCKS, "pressing": Work.BLOCKS,
 }  # fmt: skip
 """Other words for a sort of work."""
 _NAMED: Mapping[str, Work] = {
