@@ -425,3 +425,11 @@ def test_animals_may_be_named_as_people_say_them(quinta):
     weighing = weighing_of(open_site(quinta), WeighAsked(names=("adobe",), animals="Rabbits, small dog"))
 
     assert weighing.animals == ("rabbit", "small-dog")
+
+
+def test_why_a_number_is_not_shown_stands_under_its_table_once_for_all_it_holds_for(folder):
+    told = CliRunner().invoke(pinfold, ["weigh", *FEW, "--site", str(folder)]).output.split()
+    text = " ".join(told)
+
+    assert text.count("no worlds are drawn for posts without a wall") == 1
+    assert "cracks of adobe, dry-stone: its beds pull nothing from the start" in text

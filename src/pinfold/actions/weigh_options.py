@@ -24,7 +24,7 @@ from pinfold.studies.forecasting.hands import elsewhere, hands_of
 from pinfold.studies.forecasting.rest import at_own_pace, rest_of
 from pinfold.studies.forecasting.timed import timed
 from pinfold.studies.lessons.records import Topic
-from pinfold.studies.stability.inquiry import Inquiry
+from pinfold.studies.stability.assess import inquiry_into
 from pinfold.studies.weighing.catalog import chosen, options_of
 from pinfold.studies.weighing.judging import judged, not_built
 from pinfold.studies.weighing.records import Option, Weighed
@@ -89,7 +89,7 @@ def _weighed(site: Site, names: tuple[str, ...], asked: Asked, telling: _Telling
 @lru_cache(maxsize=64)  # a table sorted anew, a choice and what is supposed ask again
 def sized(site: Site, option: Option) -> Option:
     """An option at the leanest of its sizes that holds at a site as it is."""
-    return leanest(option, lambda change: Inquiry(layout=site_with(site, change).layout))
+    return leanest(option, lambda change: inquiry_into(site_with(site, change).layout))
 
 
 @lru_cache(maxsize=8)  # what holds is counted right after

@@ -9,7 +9,7 @@ from pinfold.figures import Figure
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
 from pinfold.reports.weigh_words import head, said
 from pinfold.sources import Standing, weakest
-from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Criterion, Theme, Weighed
+from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Criterion, Score, Theme, Weighed
 from pinfold.studies.weighing.weighing import Weighing
 from pinfold.tables.shelf import kind
 from pinfold.units import System, tape
@@ -45,6 +45,7 @@ def weigh_page(weighing: Weighing, system: System, *, link: str = "") -> Page:
     for theme in Theme:
         blocks.append(Heading(text=_TITLES[theme]))
         blocks += _themed(weighing, theme, system, links)
+        blocks += _unshown(weighing, theme)
     blocks += _kept(weighing, links)
     blocks += _complained(weighing)
     return Page(title=f"{weighing.name}: which build-up", blocks=(*blocks, Caution(text=CAUTION)))
@@ -86,6 +87,18 @@ def _themed(weighing: Weighing, theme: Theme, system: System, links: Sequence[st
         yield table(heads, rows, right=range(1, len(heads)), note=_note(criteria, weighing), links=own)
 
 
+def _unshown(weighing: Weighing, theme: Theme) -> Iterator[Paragraph]:
+    """Why numbers of a theme are not shown, each reason once with the build-ups it holds for."""
+    reasons: dict[tuple[str, str], list[str]] = {}
+    for each in weighing.options:
+        for criterion in CRITERIA:
+            if each.can_be_built and criterion.theme is theme and not (score := each.scores[criterion.key]).is_shown:
+                why = score.because.removeprefix(f"{each.option.name}: ")
+                reasons.setdefault((criterion.says, why), []).append(each.option.name)
+    for (says, because), names in reasons.items():
+        yield Paragraph(text=f"NOT SHOWN: {says} of {', '.join(names)}: {because}.")
+
+
 Column = tuple[Criterion, list[str]]
 
 
@@ -115,8 +128,16 @@ def _note(criteria: Sequence[Criterion], weighing: Weighing) -> str:
 
 def _rests_on(criterion: Criterion, weighing: Weighing) -> str:
     found = [each.scores[criterion.key] for each in weighing.options if each.can_be_built]
-    standing = weakest(score.standing for score in found if score.is_shown)
+    return _standing_said(weakest(score.standing for score in found if score.is_shown))
+
+
+def _standing_said(standing: Standing) -> str:
     return {Standing.MEMORY: "from memory", Standing.PRACTICE: "common practice"}.get(standing, standing.value)
+
+
+def _rests(score: Score) -> str:
+    """What one score rests on, and how far that can be trusted."""
+    return f"{score.because} ({_standing_said(score.standing)})" if score.is_shown else score.because
 
 
 def _kept(weighing: Weighing, links: Sequence[str]) -> Iterator[Block]:
@@ -168,7 +189,7 @@ def option_page(weighing: Weighing, each: Weighed, system: System) -> Page:
         criteria = [criterion for criterion in CRITERIA if criterion.theme is theme]
         rows = [(head(criterion, system, weighing.currency),
                  said(criterion, each.scores[criterion.key], system, weighing.digits),
-                 each.scores[criterion.key].because) for criterion in criteria]  # fmt: skip
+                 _rests(each.scores[criterion.key])) for criterion in criteria]  # fmt: skip
         blocks.append(table((_TITLES[theme], "score", "rests on"), rows, wide=2))
     blocks += _worked(each)
     if each.complaints:

@@ -10,9 +10,14 @@ from pinfold.studies.stability.inquiry import Inquiry
 
 
 @lru_cache(maxsize=4)  # several pages of one layout ask
+def inquiry_into(layout: Layout) -> Inquiry:
+    """A layout to be asked topic by topic; what is found so is not sought again by `assess`."""
+    return Inquiry(layout=layout)
+
+
 def assess(layout: Layout) -> tuple[Finding, ...]:
     """All findings: walls in order around the plot, then posts, gates, frost, buried lines.
 
     Stability to begin with: wind, weight and ground. Each finding says what it leaves out.
     """
-    return Inquiry(layout=layout).findings
+    return inquiry_into(layout).findings

@@ -6,8 +6,10 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
+from functools import lru_cache
 
 from pinfold.figures import Figure
+from pinfold.plan.people import People
 from pinfold.sources import Standing, weakest
 from pinfold.studies.days.listing import listed
 from pinfold.studies.days.pieces import pieces_of
@@ -75,7 +77,7 @@ def days(subject: Subject, asked: Asked) -> Score:
 def _days(subject: Subject, factor: Ratio) -> int | None:
     """Days with all work taking so many times as long; None where it is not done in the longest time looked at."""
     paces = {key: replace(pace, labor=pace.labor * factor) for key, pace in subject.job.paces.items()}
-    asked = ScheduleAsked(people=subject.people, now=_MONDAY, zone=UTC)
+    asked = _asked_of(subject.people)
     pieces = pieces_of(replace(subject.job, paces=paces), asked.people, asked.left)
     for horizon in _HORIZONS:
         problem = laid_over(pieces, asked, {}, horizon, risks=False)
@@ -84,6 +86,11 @@ def _days(subject: Subject, factor: Ratio) -> int | None:
             ends = [problem.slots.end_of(start, piece.slots) for start, piece in zip(starts, pieces, strict=True)]
             return (max(ends, default=_MONDAY).date() - _MONDAY.date()).days + 1
     return None
+
+
+@lru_cache(maxsize=4)  # asked for every option; slots are laid once for one question
+def _asked_of(people: People) -> ScheduleAsked:
+    return ScheduleAsked(people=people, now=_MONDAY, zone=UTC)
 
 
 def skills(subject: Subject, asked: Asked) -> Score:
