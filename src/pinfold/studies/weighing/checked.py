@@ -12,7 +12,6 @@ import numpy.typing as npt
 
 from pinfold.findings import Finding
 from pinfold.plan.buildups import Faces
-from pinfold.studies.layout.records import Layout
 from pinfold.studies.stability.blocks.neighbors import on_blocks
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.earth.banks import held_banks
@@ -121,6 +120,8 @@ def _groups(scene: Scene, told: Told) -> Iterator[_Asked]:
     yield from _asked_of_walls(scene, wind)
     lies = lying(scene).states
     hung = (lies, wind.states, fenced, post, every, rail)
+    yield (tops, fenced, post, every), lambda picks: _leaves(scene, picks)
+    yield (tops, fenced, post, every, rail), lambda picks: _pushed_gates(scene, picks)
     yield (tops, *hung[1:], mesh), lambda picks: _between(scene, picks)  # rails carry the mesh's own weight too
     yield (*hung, deep), lambda picks: _posts(scene, picks)
     if in_wall:
@@ -240,22 +241,29 @@ def _sockets(scene: Scene, picks: Picks) -> Uses:
     return uses_of(held_by_walls(_posts_alike(scene, picks)))
 
 
-def _between(scene: Scene, picks: Picks) -> Uses:
-    """What hangs between posts, gates, and braces."""
+def _leaves(scene: Scene, picks: Picks) -> Uses:
+    """Leaves of gates, and how they hang."""
     stands, fences = _set_out(scene, picks)
-    layout, pushed = stands.layout, scene.plan.place.pushes != ()
+    return uses_of(hanging_findings(stands.layout, fences), to_first_failing=True)
+
+
+def _pushed_gates(scene: Scene, picks: Picks) -> Uses:
+    """Gates under pushes."""
+    stands, fences = _set_out(scene, picks)
+    gates = stands.layout.gates.values() if scene.plan.place.pushes != () else ()
+    found = (each for place in gates for each in pushed_gate(hung_posts(stands.layout, fences, place)))
+    return uses_of(found, to_first_failing=True)
+
+
+def _between(scene: Scene, picks: Picks) -> Uses:
+    """What hangs between posts, gates in the wind, and braces."""
+    stands, fences = _set_out(scene, picks)
+    pushed = scene.plan.place.pushes != ()
     asked: tuple[Callable[[], Iterable[Finding]], ...] = (
         lambda: pushed_rails(fences.values()) if pushed else (), lambda: between_posts(fences.values()),
-        lambda: gate_findings(layout, fences), lambda: _pushed_gates(layout, fences) if pushed else (),
-        lambda: hanging_findings(layout, fences), lambda: _braces(stands, fences),
+        lambda: gate_findings(stands.layout, fences), lambda: _braces(stands, fences),
     )  # fmt: skip
     return uses_of((finding for each in asked for finding in each()), to_first_failing=True)
-
-
-def _pushed_gates(layout: Layout, fences: Mapping[str, Exposed]) -> Iterator[Finding]:
-    """Gates under pushes."""
-    for place in layout.gates.values():
-        yield from pushed_gate(hung_posts(layout, fences, place))
 
 
 def _braces(stands: Built, fences: Mapping[str, Exposed]) -> tuple[Finding, ...]:
