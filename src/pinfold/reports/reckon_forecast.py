@@ -22,8 +22,8 @@ _MODEL = (
     "it is learned together, so that work never timed takes over what the rest of it says. The average falls by the "
     "same share each time that the work done doubles; after a break of months half of the practice is lost."
 )
-_SECONDS = "Earned value of hours, put in as seconds of one person (3600 to the hour):"
-_COINS = "Earned value of goods, put in as the smallest coins of the price list:"
+_SECONDS = "Earned value of hours worked out, in seconds of one person"
+_COINS = "Earned value of goods worked out, in the smallest coins"
 _GOODS = "Goods to come go by the amounts and prices that the log taught; trips are not in it."
 
 
@@ -167,6 +167,6 @@ def _working(found: Forecast) -> tuple[Block, ...]:
         (f"{name}: {key.replace('_', ' ')}", figure)
         for name, row in (("pace", hand), ("days", kept), ("goods", goods)) for key, figure in row.figures.items()
     ]  # fmt: skip
-    coins = (Paragraph(text=_COINS), Working(steps=found.money.working)) if found.money else ()
+    coins = (Heading(text=_COINS), Working(steps=found.money.working)) if found.money else ()
     hours = Working(steps=found.hours.working, figures=tuple(figures))
-    return Paragraph(text=_MODEL), Paragraph(text=_SECONDS), hours, *coins
+    return Paragraph(text=_MODEL), Heading(text=_SECONDS), hours, *coins
