@@ -22,8 +22,8 @@ _MODEL = (
     "it is learned together, so that work never timed takes over what the rest of it says. The average falls by the "
     "same share each time that the work done doubles; after a break of months half of the practice is lost."
 )
-_SECONDS = "Earned value of hours worked out, in seconds of one person"
-_COINS = "Earned value of goods worked out, in the smallest coins"
+_SECONDS = "Hours worked out, in seconds of one person"
+_COINS = "Goods worked out, in the smallest coins"
 _GOODS = "Goods to come go by the amounts and prices that the log taught; trips are not in it."
 
 
