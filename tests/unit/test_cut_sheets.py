@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections import Counter
 from functools import cache
 
@@ -10,7 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pinfold.studies.cutting.records import Proof
-from pinfold.studies.cutting.sheet_records import SheetOrder, SheetPart, SheetStock
+from pinfold.studies.cutting.sheet_exact import paying
+from pinfold.studies.cutting.sheet_grid import Rounding, grid_of
+from pinfold.studies.cutting.sheet_records import SheetOrder, SheetPart, SheetPattern, SheetStock
 from pinfold.studies.cutting.sheets import cut_sheets, payable
 
 
@@ -90,6 +93,41 @@ small_stock = st.lists(st.tuples(st.integers(6, 14), st.integers(6, 14), st.samp
 @given(parts=small_parts, stock=small_stock, kerf=st.integers(0, 2))
 def test_every_part_is_cut_once_from_edge_to_edge_and_nothing_lies_over_another(parts, stock, kerf):
     check(cut_sheets(order_of(parts, stock, kerf=kerf), seconds=2))
+
+
+@settings(max_examples=25, deadline=None)
+@given(parts=small_parts, stock=small_stock, kerf=st.integers(0, 2))
+def test_fills_that_pay_on_a_grid_can_be_cut(parts, stock, kerf):
+    fitting = [part for part in parts if any(part[0] <= w and part[1] <= h for w, h, _, _ in stock)]
+    if not fitting:
+        return
+    order = order_of(fitting, stock, kerf=kerf)
+    for filled in paying(order, known=(), until=time.monotonic() + 2, seed=1):
+        assert lies_well(SheetPattern(times=1, **filled._asdict()), order)
+        assert all(filled.counts[part.mark] <= part.count for part in order.parts)
+
+
+@settings(max_examples=25, deadline=None)
+@given(parts=small_parts, stock=small_stock, kerf=st.integers(0, 2), fineness=st.integers(3, 40))
+def test_a_grid_rounded_down_lets_all_in_and_one_rounded_up_nothing_that_does_not_fit(parts, stock, kerf, fineness):
+    order = order_of(parts, stock, kerf=kerf)
+    low, high = (grid_of(order, fineness, way) for way in Rounding)
+    shapes = [(w, h) for w, h, _, turns in parts for w, h in ((w, h), (h, w))[: 2 if turns and w != h else 1]]
+    for (wide, tall), small, large in zip(shapes, low.shapes, high.shapes, strict=True):
+        assert (small[1] * low.cell, small[2] * low.cell) <= (wide + kerf, tall + kerf)
+        assert large[1] * high.cell >= wide + kerf
+        assert large[2] * high.cell >= tall + kerf
+    for sheet, cells in zip(order.stock, low.sheets, strict=True):
+        assert cells[0] * low.cell <= sheet.wide + kerf
+        assert cells[1] * low.cell <= sheet.high + kerf
+
+
+def test_two_short_parts_beside_a_long_one_come_out_of_one_sheet():
+    plan = cut_sheets(
+        order_of([(4, 10, 1, False), (3, 5, 2, False), (3, 10, 1, False)], [(10, 10, None, 7)]), seconds=2
+    )
+
+    assert (plan.money, plan.proof) == (7, Proof.OPTIMUM)
 
 
 def fits(wide, high, parts, kerf):

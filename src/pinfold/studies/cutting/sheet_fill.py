@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from random import Random
 from typing import NamedTuple
@@ -41,8 +41,18 @@ class _Shape(NamedTuple):
 
 
 @dataclass
-class _Sheet:
-    """A sheet being filled."""
+class Sheet:
+    """A sheet being filled.
+
+    Attributes:
+        order: with kerf and parts.
+        left: how many of each part are still wanted.
+        worth: of a part, by mark.
+        chance: what decides between parts that serve alike.
+        parts: on it so far.
+        cuts: so far, in their order.
+        rests: left over so far.
+    """
 
     order: SheetOrder
     left: Counter[str]
@@ -51,6 +61,9 @@ class _Sheet:
     parts: list[Laid] = field(default_factory=list)
     cuts: list[Through] = field(default_factory=list)
     rests: list[Rest] = field(default_factory=list)
+
+
+Begin = Callable[[Sheet, Area], list[Area]]
 
 
 def shapes_of(parts: Sequence[SheetPart]) -> tuple[_Shape, ...]:
@@ -66,7 +79,8 @@ def _each(parts: Sequence[SheetPart]) -> Iterator[_Shape]:
 
 
 def fill(
-    order: SheetOrder, stock: SheetStock, left: Mapping[str, int], *, worth: Mapping[str, float], chance: Random
+    order: SheetOrder, stock: SheetStock, left: Mapping[str, int], *, worth: Mapping[str, float], chance: Random,
+    begin: Begin | None = None,
 ) -> Filled:  # fmt: skip
     """A sheet filled with parts that are left.
 
@@ -76,23 +90,37 @@ def fill(
         left: how many of each part are still wanted
         worth: of a part, by mark; its area where nothing better is known
         chance: what decides between parts that serve alike
+        begin: what lays the first parts in, and gives the areas that are left; none unless told
     """
-    sheet = _Sheet(order=order, left=Counter(left), worth=worth, chance=chance)
+    sheet = Sheet(order=order, left=Counter(left), worth=worth, chance=chance)
     shapes = shapes_of(order.parts)
-    free = [Area(0, 0, stock.wide, stock.high)]
+    whole = Area(0, 0, stock.wide, stock.high)
+    free = [whole] if begin is None else begin(sheet, whole)
     while free:
         area = free.pop()
         shape = _choice(sheet, shapes, area)
         if shape is None:
             sheet.rests.append(Rest(area, min(area.wide, area.high) >= order.keep > 0))
             continue
-        sheet.left[shape.part.mark] -= 1
-        sheet.parts.append(Laid(shape.part.mark, Area(area.x, area.y, shape.wide, shape.high), shape.turned))
-        free += _split(sheet, area, shape)
+        free += _put(sheet, area, shape)
     return Filled(stock.mark, tuple(sheet.parts), tuple(sheet.cuts), tuple(sheet.rests))
 
 
-def _choice(sheet: _Sheet, shapes: Sequence[_Shape], area: Area) -> _Shape | None:
+def laid(sheet: Sheet, area: Area, number: int) -> list[Area]:
+    """Lays one of `shapes_of` its parts into the corner of an area, and gives what is left; -1 for none of them."""
+    if min(area.wide, area.high) <= 0:
+        return []
+    shape = shapes_of(sheet.order.parts)[number] if number >= 0 else None
+    return [area] if shape is None or sheet.left[shape.part.mark] <= 0 else _put(sheet, area, shape)
+
+
+def _put(sheet: Sheet, area: Area, shape: _Shape) -> list[Area]:
+    sheet.left[shape.part.mark] -= 1
+    sheet.parts.append(Laid(shape.part.mark, Area(area.x, area.y, shape.wide, shape.high), shape.turned))
+    return _split(sheet, area, shape)
+
+
+def _choice(sheet: Sheet, shapes: Sequence[_Shape], area: Area) -> _Shape | None:
     """The worthiest that fits, as chance has it."""
     best, most = None, 0.0
     for shape in shapes:
@@ -104,7 +132,7 @@ def _choice(sheet: _Sheet, shapes: Sequence[_Shape], area: Area) -> _Shape | Non
     return best
 
 
-def _split(sheet: _Sheet, area: Area, shape: _Shape) -> list[Area]:
+def _split(sheet: Sheet, area: Area, shape: _Shape) -> list[Area]:
     """What is left of an area beside and above a part in its lower left corner, with the cuts that free it."""
     kerf, (wide, high) = sheet.order.kerf, (shape.wide, shape.high)
     aside, above = area.wide - wide, area.high - high

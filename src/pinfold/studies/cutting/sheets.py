@@ -19,6 +19,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 
 from pinfold.studies.cutting.records import Proof, Uncut
 from pinfold.studies.cutting.sheet_bound import sheet_bound
+from pinfold.studies.cutting.sheet_exact import paying
 from pinfold.studies.cutting.sheet_fill import Filled, fill
 from pinfold.studies.cutting.sheet_records import Rest, SheetOrder, SheetPart, SheetPattern, SheetPlan, SheetStock
 
@@ -30,10 +31,13 @@ _MORE = 4
 _NEVER = 10**15
 _SUMS = 100_000
 """Sums of prices that are looked at."""
-_FIRST_SHARE, _BOUND_SHARE, _CHOICE_SHARE = 0.1, 0.35, 0.3
+_SHARES = (0.1, 0.35, 0.5, 0.75)
+"""Of the time: when the first fills by chance end, then the bound, more fills by chance, and the fills that pay."""
 
 Real = NDArray[np.float64]
 Told = Callable[[int, int], None]
+Pool = dict[tuple[object, ...], Filled]
+"""Ways to fill a sheet, by its mark and what is on it."""
 
 
 def cut_sheets(order: SheetOrder, *, seconds: float = SECONDS, told: Told | None = None, seed: int = 1) -> SheetPlan:
@@ -51,20 +55,21 @@ def cut_sheets(order: SheetOrder, *, seconds: float = SECONDS, told: Told | None
     if not fitting:
         return SheetPlan(order=order, patterns=(), uncut=lost, bound=0, proof=Proof.OPTIMUM)
     asked = replace(order, parts=fitting)
-    pool: dict[tuple[object, ...], Filled] = {}
-    until = begun + _FIRST_SHARE * seconds
-    best = _fill_by_chance(asked, pool, {}, until=until, rounds=range(_ROUNDS[0]), told=told, seed=seed)
+    pool: Pool = {}
+    first, bounded, filled_by, priced_by = (begun + share * seconds for share in _SHARES)
+    best = _fill_by_chance(asked, pool, {}, until=first, rounds=range(_ROUNDS[0]), told=told, seed=seed)
     proven = sheet_bound(
-        asked, until=until + _BOUND_SHARE * seconds, known=[(filled.stock, filled.counts) for filled in pool.values()],
+        asked, until=bounded, known=_known(pool),
         enough=lambda least: payable(order.stock, math.ceil(least - 1e-6), most=best) >= best,
     )  # fmt: skip
     bound = math.ceil(proven.least - 1e-6)
     worths = {part.mark: float(worth) for part, worth in zip(fitting, proven.worths, strict=True)}
     rounds = range(_ROUNDS[0], sum(_ROUNDS))
-    _fill_by_chance(
-        asked, pool, worths, until=begun + (1 - _CHOICE_SHARE) * seconds, rounds=rounds, told=told, seed=seed
-    )
-    chosen = _chosen(asked, list(pool.values()), seconds=_CHOICE_SHARE * seconds)
+    best = min(best, _fill_by_chance(asked, pool, worths, until=filled_by, rounds=rounds, told=told, seed=seed))
+    if payable(order.stock, bound, most=best) < best:
+        for each in paying(asked, known=_known(pool), until=priced_by, seed=seed):
+            _keep(pool, each)
+    chosen = _chosen(asked, list(pool.values()), seconds=(1 - _SHARES[-1]) * seconds)
     patterns, short = _patterns(asked, chosen)
     plan = SheetPlan(order=order, patterns=patterns, uncut=(*lost, *short), bound=bound, proof=Proof.GAP)
     if short:
@@ -99,7 +104,7 @@ def _too_large(part: SheetPart) -> Uncut:
 
 
 def _fill_by_chance(
-    order: SheetOrder, pool: dict[tuple[object, ...], Filled], worths: Mapping[str, float], *, until: float,
+    order: SheetOrder, pool: Pool, worths: Mapping[str, float], *, until: float,
     rounds: range, told: Told | None, seed: int,
 ) -> int:  # fmt: skip
     """Sheets filled in many plans made by chance go into the pool, each way to fill one only once; the least money."""
@@ -116,10 +121,18 @@ def _fill_by_chance(
         if sum(len(filled.parts) for filled in sheets) == whole:
             best = min(best, sum(prices[filled.stock] for filled in sheets))
         for filled in sheets:
-            pool.setdefault((filled.stock, frozenset(filled.counts.items())), filled)
+            _keep(pool, filled)
         if told is not None:
             told(number + 1, sum(_ROUNDS))
     return best
+
+
+def _known(pool: Pool) -> list[tuple[str, Counter[str]]]:
+    return [(filled.stock, filled.counts) for filled in pool.values()]
+
+
+def _keep(pool: Pool, filled: Filled) -> None:
+    pool.setdefault((filled.stock, frozenset(filled.counts.items())), filled)
 
 
 def _whole(order: SheetOrder, worth: Mapping[str, float], chance: Random, *, cheap_first: bool) -> Iterator[Filled]:
