@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 import numpy as np
@@ -68,6 +70,23 @@ def searched(scene: Scene, prices: Prices, told: Told = None) -> Searched:
         prices: what things cost here
         told: of the progress
     """
+    with _uncollected():
+        return _searched(scene, prices, told)
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Without the collector of garbage, which would go through all that a search keeps, over and over."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
+
+
+def _searched(scene: Scene, prices: Prices, told: Told) -> Searched:
     found = checked(scene, told)
     stands = _standing(found)
     picks = np.argwhere(stands)
