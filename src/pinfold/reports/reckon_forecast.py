@@ -107,9 +107,7 @@ def _drivers(found: Forecast) -> tuple[Block, ...]:
         return ()
     told = "; ".join(f"{each.says} {each.share:.0%}" for each in found.drivers[:4])
     return (
-        Paragraph(
-            text=f"How far the hours to come may be off hangs on {told}; what hangs together counts in both."
-        ),
+        Paragraph(text=f"How far the hours to come may be off hangs on {told}; what hangs together counts in both."),
     )
 
 
