@@ -153,7 +153,7 @@ def test_the_binder_is_what_the_command_line_prints_and_leaves_no_file(tab, site
 
 def test_drawings_can_be_picked_and_taken_away(tab):
     tab.goto("/plan")
-    tab.get_by_role("link", name="cart gate", exact=True).click()
+    tab.get_by_role("link", name="cart gate", exact=True).first.click()
     assert "cart gate" in tab.locator(".drawing svg title").text_content()
     archive = ZipFile(_saved(tab, tab.get_by_role("link", name="all drawings, zipped")).path())
     names = set(archive.namelist())

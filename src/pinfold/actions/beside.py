@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import concurrent.futures.thread  # noqa: F401 - what the work imports may register an end, too late once it has begun
 import threading
 from collections.abc import Callable, Hashable
 from typing import Generic, NamedTuple, TypeVar

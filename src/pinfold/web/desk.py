@@ -58,10 +58,12 @@ class Desk:
     @cached_property
     def templates(self) -> jinja2.Environment:
         """All pages' templates; texts are escaped."""
-        return jinja2.Environment(
+        made = jinja2.Environment(
             loader=jinja2.PackageLoader("pinfold.web"), autoescape=True, trim_blocks=True, lstrip_blocks=True,
             undefined=jinja2.StrictUndefined,
         )  # fmt: skip
+        made.policies["json.dumps_kwargs"] = {"sort_keys": True, "separators": (",", ":")}  # light for phones
+        return made
 
     def without_paths(self, text: str) -> str:
         """A message without the folders of this machine: a file keeps its name, not where it lies."""
