@@ -138,7 +138,7 @@ def test_many_findings_fold_check_by_check_what_fails_first(weak, serve, browser
         order = tab.locator("main > details > summary b.verdict").all_inner_texts()
         ranks = [("FAILS", "NOT SHOWN", "HOLDS").index(word) for word in order]
         assert ranks == sorted(ranks)
-        assert len(order) < 60
+        assert len(order) < 70  # of several hundred findings
         heads = tab.locator("main h2").all_inner_texts()
         assert heads.index("Do the coats make it stronger") < heads.index("Cracks before they happen")
         assert heads.index("Cracks before they happen") < heads.index("Left out") < heads.index("Sources")

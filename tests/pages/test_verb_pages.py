@@ -143,6 +143,7 @@ def test_the_shopping_list_is_what_the_command_line_writes(tab, site, tmp_path, 
 
 def test_the_binder_is_what_the_command_line_prints_and_leaves_no_file(tab, site, tmp_path, capsys):
     before = sorted(path.name for path in site.iterdir())
+    tab.set_default_timeout(90_000)  # a whole binder, with nothing remembered
     tab.goto("/binder")
     saved = _saved(tab, tab.get_by_role("link", name="make the binder"))
     main(["binder", "--site", str(site), "--out", str(tmp_path / "b.pdf")])
