@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
 
 from pinfold.actions.reckonings import reckon_all
-from pinfold.actions.sites import Site, open_site
+from pinfold.actions.sites import Site, changed_site, open_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, OutOfRangeError
 from pinfold.plan.changes import Change
 from pinfold.store import plan_edit, planfile
-from pinfold.store.plan_put import text_with_puts, with_puts
+from pinfold.store.plan_put import text_with_puts
 from pinfold.studies.costing import Costs
 from pinfold.studies.mending.records import Mend, Mending, Whole
 from pinfold.studies.mending.search import mended
@@ -75,17 +75,13 @@ def trials_on(site: Site, table: Mapping[str, object]) -> Trials:
 
 def _tried(site: Site, table: Mapping[str, object], change: Change) -> Inquiry | None:
     try:
-        return Inquiry(layout=_changed(site, table, change).layout)
+        return Inquiry(layout=changed_site(site, table, change).layout)
     except (InvalidPlan, InputError, OutOfRangeError, NotFoundError):
         return None
 
 
-def _changed(site: Site, table: Mapping[str, object], change: Change) -> Site:
-    return replace(site, plan=planfile.plan_of_table(with_puts(table, change))) if change else site
-
-
 def _pricer(site: Site, table: Mapping[str, object]) -> Callable[[Change], Costs]:
-    return lambda change: reckon_all(_changed(site, table, change)).costs
+    return lambda change: reckon_all(changed_site(site, table, change)).costs
 
 
 def put_mend(folder: Path, mend: Mend | Whole, *, revision: str = "") -> Path:

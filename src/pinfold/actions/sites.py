@@ -12,6 +12,7 @@ from typing import NamedTuple
 from pinfold.errors import InputError, StoreError
 from pinfold.logbook.carried import NOTHING, Carried
 from pinfold.logbook.entries import Entry
+from pinfold.plan.changes import Change
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece, Prices
 from pinfold.store.starting import Question
@@ -94,6 +95,23 @@ def open_site(folder: Path) -> Site:
         return _with_log(site, file, tip) if tip else site
     except StoreError as fault:
         return _without_log(site, fault_of_log(folder, fault))
+
+
+def changed_site(site: Site, table: Mapping[str, object], change: Change) -> Site:
+    """The site with a change put into its plan.
+
+    Args:
+        site: whose plan is read from the table
+        table: of the plan file
+        change: what is written into it; nothing where it is empty
+
+    Raises:
+        InputError, InvalidPlan: it makes no plan.
+    """
+    from pinfold.store import planfile
+    from pinfold.store.plan_put import with_puts
+
+    return replace(site, plan=planfile.plan_of_table(with_puts(table, change))) if change else site
 
 
 def as_drawn(site: Site) -> Site:

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import lru_cache
 
 from pinfold.actions.days_laid import work_logged
 from pinfold.actions.reckonings import reckon_all
-from pinfold.actions.sites import Site
+from pinfold.actions.sites import Site, changed_site
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, OutOfRangeError
 from pinfold.plan.changes import Change
 from pinfold.store import planfile
-from pinfold.store.plan_put import with_puts
 from pinfold.store.writing import read_text
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.durations import job_of
@@ -110,15 +109,6 @@ def judged_if_built(subject: Callable[[Change], Subject], option: Option, asked:
         return not_built(option, "; ".join(str(problem) for problem in refused.problems))
     except (InputError, NotFoundError, OutOfRangeError) as refused:
         return not_built(option, str(refused))
-
-
-def changed_site(site: Site, table: Mapping[str, object], change: Change) -> Site:
-    """The site with a change put into its plan.
-
-    Raises:
-        InputError, InvalidPlan: it makes no plan.
-    """
-    return replace(site, plan=planfile.plan_of_table(with_puts(table, change))) if change else site
 
 
 def subject_of(site: Site, pace: Pacing) -> Subject:

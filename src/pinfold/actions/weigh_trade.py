@@ -8,8 +8,8 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.mending import trials_on
-from pinfold.actions.sites import Site, open_site
-from pinfold.actions.weigh_options import Told, changed_site, plan_table, weighed_at
+from pinfold.actions.sites import Site, changed_site, open_site
+from pinfold.actions.weigh_options import Told, plan_table, weighed_at
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.reports.weigh_amounts import Money
 from pinfold.reports.weigh_picture import picture

@@ -9,9 +9,8 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.reckonings import reckon_all
-from pinfold.actions.sites import Site, open_site
+from pinfold.actions.sites import Site, changed_site, open_site
 from pinfold.actions.weigh_options import (
-    changed_site,
     judged_if_built,
     options_at,
     own_pace,

@@ -11,10 +11,11 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from typing import NamedTuple
 
+from pinfold.reports.chart_marks import INK, QUIET, RULE, letters, stroke
 from pinfold.studies.account.records import CostOfLength, SharedCrack
 
 WIDE = 420.0
-_INK, _QUIET, _RULE, _BAR, _SEEN = "#1f2326", "#545b60", "#c9c4b8", "#8f877a", "#9c3f28"
+_BAR, _SEEN = "#8f877a", "#9c3f28"
 _ROW, _NAMES, _FIGURES = 24.0, 112.0, 104.0
 _DAY = 86400.0
 
@@ -64,13 +65,13 @@ def bars(rows: Sequence[Bar], says: str) -> Picture:
     most = max((row.share for row in rows), default=0.0)
     if most <= 0:
         return Picture("", 0.0, says)
-    parts = [_path(f"M{_NAMES:g} 2V{_ROW * len(rows) + 2:g}", "rule", _QUIET, wide=1.0)]
+    parts = [stroke(f"M{_NAMES:g} 2V{_ROW * len(rows) + 2:g}", "rule", QUIET, weight=1.0)]
     for number, row in enumerate(rows):
         y = _ROW * number + 4
         wide = max(row.share / most, 0.0) * (WIDE - _NAMES - _FIGURES)
         parts.append(f'<rect class="bar" x="{_NAMES:g}" y="{y:g}" width="{wide:.1f}" height="16" fill="{_BAR}"/>')
-        parts.append(_text(_NAMES - 7, y + 13, row.name, "end", loud=True))
-        parts.append(_text(_NAMES + wide + 6, y + 13, row.figure, "start"))
+        parts.append(letters(_NAMES - 7, y + 13, row.name, "end", loud=True))
+        parts.append(letters(_NAMES + wide + 6, y + 13, row.figure, "start"))
     return Picture("".join(parts), _ROW * len(rows) + 6, says)
 
 
@@ -91,13 +92,13 @@ def length_picture(cost: CostOfLength, planned: str, foreseen: str, each: str) -
 
     side = "end" if x(1.0) > 0.6 * WIDE else "start"
     parts = [
-        _path(f"M{x(0):g} 62H{x(most):.1f}", "rule", _QUIET, wide=1.0),
-        _path(f"M{x(1):.1f} 22V62", "norm", _INK, wide=1.4, dash="6 4"),
-        _text(x(1), 15, f"planned {planned}", side, loud=True),
-        _path(f"M{x(low):.1f} 44H{x(high):.1f}", "spread", _SEEN, wide=6.0),
-        _path(f"M{x(likely):.1f} 35V53", "likely", _INK, wide=3.0),
-        _text(x(likely), 80, f"foreseen {foreseen}", "end" if x(likely) > 0.6 * WIDE else "start", loud=True),
-        _text(x(0), 80, "0", "start"),
+        stroke(f"M{x(0):g} 62H{x(most):.1f}", "rule", QUIET, weight=1.0),
+        stroke(f"M{x(1):.1f} 22V62", "norm", INK, weight=1.4, dashes="6 4"),
+        letters(x(1), 15, f"planned {planned}", side, loud=True),
+        stroke(f"M{x(low):.1f} 44H{x(high):.1f}", "spread", _SEEN, weight=6.0),
+        stroke(f"M{x(likely):.1f} 35V53", "likely", INK, weight=3.0),
+        letters(x(likely), 80, f"foreseen {foreseen}", "end" if x(likely) > 0.6 * WIDE else "start", loud=True),
+        letters(x(0), 80, "0", "start"),
     ]
     says = f"goods for {each}: planned {planned}, foreseen {foreseen}"
     return Picture("".join(parts), 88.0, says, "Notch: half the time. Ends of the bar: 1 in 10 and 9 in 10.")
@@ -120,14 +121,14 @@ def crack_picture(cracks: Sequence[SharedCrack]) -> Picture:
     parts = []
     for part in range(5):
         y = 176.0 - part / 4 * 166.0
-        parts += [_path(f"M62 {y:.1f}H{WIDE - 28:g}", "rule", _RULE, wide=0.8),
-                  _text(57, y + 4, f"{top * part / 4:.3g} mm", "end")]  # fmt: skip
+        parts += [stroke(f"M62 {y:.1f}H{WIDE - 28:g}", "rule", RULE, weight=0.8),
+                  letters(57, y + 4, f"{top * part / 4:.3g} mm", "end")]  # fmt: skip
     for number, crack in enumerate(cracks, start=1):
         parts += _crack(str(number), [(at(w.after, w.width), at(w.after, w.width - w.spread)[1],
                                        at(w.after, w.width + w.spread)[1]) for w in crack.widths])  # fmt: skip
     parts += [
-        _text(62, 194, f"day {first / _DAY:.0f}", "start"),
-        _text(WIDE - 28, 194, f"day {last / _DAY:.0f}", "end"),
+        letters(62, 194, f"day {first / _DAY:.0f}", "start"),
+        letters(WIDE - 28, 194, f"day {last / _DAY:.0f}", "end"),
     ]
     legend = "Each number is a crack; the uprights are one spread to either side of a reading."
     return Picture("".join(parts), 200.0, says, legend)
@@ -135,25 +136,15 @@ def crack_picture(cracks: Sequence[SharedCrack]) -> Picture:
 
 def _crack(name: str, points: Sequence[tuple[tuple[float, float], float, float]]) -> Iterator[str]:
     if len(points) > 1:
-        yield _path("M" + "L".join(f"{x:.1f} {y:.1f}" for (x, y), _, _ in points), "trend", _SEEN, wide=1.6)
+        yield stroke("M" + "L".join(f"{x:.1f} {y:.1f}" for (x, y), _, _ in points), "trend", _SEEN, weight=1.6)
     for (x, y), low, high in points:
-        yield _path(f"M{x:.1f} {low:.1f}V{high:.1f}", "spread", _SEEN, wide=1.6)
-        yield f'<circle class="reading" cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{_INK}"/>'
+        yield stroke(f"M{x:.1f} {low:.1f}V{high:.1f}", "spread", _SEEN, weight=1.6)
+        yield f'<circle class="reading" cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{INK}"/>'
     (x, y), _, _ = points[-1]
-    yield _text(x + 8, y + 4, name, "start", loud=True)
+    yield letters(x + 8, y + 4, name, "start", loud=True)
 
 
 def _round_up(most: float) -> float:
     """A round figure no less than the most, whose quarters are round too."""
     size = 10.0 ** math.floor(math.log10(most)) if most > 0 else 0.1
     return next(step * size for step in (1, 2, 4, 8, 10, 20) if step * size >= most)
-
-
-def _path(way: str, sort: str, ink: str, *, wide: float, dash: str = "") -> str:
-    dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    return f'<path class="{sort}" d="{way}" stroke="{ink}" stroke-width="{wide:g}" fill="none"{dashes}/>'
-
-
-def _text(x: float, y: float, text: str, anchor: str, *, loud: bool = False) -> str:
-    sort, ink = ("loud", _INK) if loud else ("quiet", _QUIET)
-    return f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}">{escape(text)}</text>'

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from html import escape
 
+from pinfold.reports.chart_marks import letters, stroke
 from pinfold.studies.sun.day import FaceDay, FacesDay
 
 _COLUMN, _ROW, _HEAD, _FOOT, _EDGE, _LETTER = 30.0, 21.0, 42.0, 40.0, 26.0, 6.3
@@ -125,22 +126,22 @@ def _nights(day: FacesDay, frame: _Frame) -> Iterator[str]:
 def _grid(day: FacesDay, frame: _Frame) -> Iterator[str]:
     for number in range(frame.first, frame.last + 1):
         x = frame.left + _COLUMN * (number - frame.first)
-        yield _path(f"M{x:g} {_HEAD:g}V{frame.foot:g}", "rule", _RULE, 0.6)
+        yield stroke(f"M{x:g} {_HEAD:g}V{frame.foot:g}", "rule", _RULE, weight=0.6)
         moment = (day.hours[0].astimezone(UTC) + number * _HOUR).astimezone(day.hours[0].tzinfo)
         label = f"{moment.hour}" if not moment.minute else f"{moment.hour}:{moment.minute:02}"
         if not moment.minute or not (number - frame.first) % 2:
-            yield from (_text(x, y, label, "middle", _QUIET) for y in (_HEAD - 5, frame.foot + 14))
+            yield from (letters(x, y, label, "middle", ink=_QUIET) for y in (_HEAD - 5, frame.foot + 14))
     before = ""
     for number, face in enumerate(day.faces):
         stretch = face.name.rpartition(" ")[0]
         if stretch != before:
-            yield _path(f"M6 {_HEAD + _ROW * number:g}H{frame.right:g}", "rule", _RULE, 1.0)
+            yield stroke(f"M6 {_HEAD + _ROW * number:g}H{frame.right:g}", "rule", _RULE, weight=1.0)
         before = stretch
-    yield _path(f"M6 {frame.foot:g}H{frame.right:g}", "rule", _RULE, 1.0)
+    yield stroke(f"M6 {frame.foot:g}H{frame.right:g}", "rule", _RULE, weight=1.0)
 
 
 def _row(face: FaceDay, frame: _Frame, top: float) -> Iterator[str]:
-    yield _text(frame.left - 6, top + _ROW - 6, face.name, "end", _INK)
+    yield letters(frame.left - 6, top + _ROW - 6, face.name, "end", loud=True, ink=_INK)
     for number in range(frame.first, frame.last):
         share, light = face.lit[number], face.light[number]
         if light < 1:
@@ -157,26 +158,15 @@ def _marks(day: FacesDay, frame: _Frame) -> Iterator[str]:
         if moment is None or (name == "noon" and day.sun.always == "down"):
             continue
         x = frame.x(moment)
-        yield _path(f"M{x:.1f} {_HEAD:g}V{frame.foot:g}", "noon" if name == "noon" else "edge", _INK, 0.8)
-        yield _text(x, 14, f"{name} {moment:%H:%M}", "middle", _INK)
+        yield stroke(f"M{x:.1f} {_HEAD:g}V{frame.foot:g}", "noon" if name == "noon" else "edge", _INK, weight=0.8)
+        yield letters(x, 14, f"{name} {moment:%H:%M}", "middle", loud=True, ink=_INK)
 
 
 def _now(x: float, frame: _Frame) -> Iterator[str]:
-    yield _path(f"M{x:.1f} {_HEAD:g}V{frame.foot + 20:g}", "now", _INK, 2.0)
-    yield _text(x, frame.foot + 32, "now", "middle", _INK, bold=True)
+    yield stroke(f"M{x:.1f} {_HEAD:g}V{frame.foot + 20:g}", "now", _INK, weight=2.0)
+    yield letters(x, frame.foot + 32, "now", "middle", loud=True, bold=True, ink=_INK)
 
 
 def _rect(corner: tuple[float, float], size: tuple[float, float], sort: str, fill: str) -> str:
     (x, y), (wide, high) = corner, size
     return f'<rect {sort} x="{x:.1f}" y="{y:.1f}" width="{max(wide, 0):.1f}" height="{high:.1f}" fill="{fill}"/>'
-
-
-def _path(d: str, sort: str, ink: str, weight: float) -> str:
-    return f'<path class="{sort}" d="{d}" fill="none" stroke="{ink}" stroke-width="{weight:g}"/>'
-
-
-def _text(x: float, y: float, text: str, anchor: str, ink: str, *, bold: bool = False) -> str:
-    heavy, sort = ' font-weight="700"' if bold else "", "quiet" if ink == _QUIET else "loud"
-    return (
-        f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}"{heavy}>{escape(text)}</text>'
-    )

@@ -12,13 +12,14 @@ from datetime import date, timedelta
 from html import escape
 
 from pinfold.plan.people import HOUR
+from pinfold.reports.chart_marks import INK, QUIET, RULE, letters, stroke
 from pinfold.studies.forecasting.records import Forecast, Seen
 
 WIDE, HIGH = 640.0, 260.0
 _LEFT, _RIGHT, _TOP, _FOOT = 50.0, 16.0, 30.0, 44.0
 _APART = 34.0
 """Least distance between the names of two months."""
-_INK, _QUIET, _RULE, _SEEN, _DONE = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28", "#ece8de"
+_SEEN, _DONE = "#9c3f28", "#ece8de"
 LEGEND = (
     "Each upright is the time in all as it was foreseen that day: its notch half the time, its ends 1 in 10 and 9 in "
     "10. The ground below it is the time worked by then. Broken line: what the norms say. The bar at the right, below: "
@@ -87,8 +88,8 @@ def _drawn(found: Forecast, frame: _Frame) -> Iterator[str]:
     yield from _months(frame)
     yield _worked(found.seen, frame)
     norm = frame.y(found.hours.budget)
-    yield _line((_LEFT, norm, WIDE - _RIGHT, norm), "norm", _QUIET, wide=1.2, dash="7 4")
-    yield _text(WIDE - _RIGHT, norm - 5, "by the norms", anchor="end")
+    yield _line((_LEFT, norm, WIDE - _RIGHT, norm), "norm", QUIET, wide=1.2, dash="7 4")
+    yield letters(WIDE - _RIGHT, norm - 5, "by the norms", "end")
     for each in found.seen:
         yield from _post(each, frame)
     yield from _finish(found, frame)
@@ -98,8 +99,8 @@ def _levels(frame: _Frame) -> Iterator[str]:
     step = _step(frame.most / HOUR / 4)
     for number in range(int(frame.most / HOUR / step) + 1):
         y = frame.y(number * step * HOUR)
-        yield _line((_LEFT, y, WIDE - _RIGHT, y), "rule", _RULE, wide=0.8)
-        yield _text(_LEFT - 6, y + 4, f"{number * step:g} h", anchor="end")
+        yield _line((_LEFT, y, WIDE - _RIGHT, y), "rule", RULE, wide=0.8)
+        yield letters(_LEFT - 6, y + 4, f"{number * step:g} h", "end")
 
 
 def _step(about: float) -> float:
@@ -116,9 +117,9 @@ def _months(frame: _Frame) -> Iterator[str]:
         if day.day != 1 and number:
             continue
         x = frame.x(day)
-        yield _line((x, floor, x, floor + 5), "rule", _QUIET, wide=1.0)
+        yield _line((x, floor, x, floor + 5), "rule", QUIET, wide=1.0)
         if x - before > _APART:
-            yield _text(x, floor + 17, f"{day.day} {day:%b}", anchor="start" if not number else "middle")
+            yield letters(x, floor + 17, f"{day.day} {day:%b}", "start" if not number else "middle")
             before = x
 
 
@@ -133,7 +134,7 @@ def _post(each: Seen, frame: _Frame) -> Iterator[str]:
     x, low, high = frame.x(date.fromisoformat(each.day)), frame.y(each.whole.low), frame.y(each.whole.high)
     middle = frame.y(each.whole.likely)
     yield _line((x, low, x, high), "spread", _SEEN, wide=2.0)
-    yield _line((x - 4, middle, x + 4, middle), "likely", _INK, wide=2.4)
+    yield _line((x - 4, middle, x + 4, middle), "likely", INK, wide=2.4)
 
 
 def _finish(found: Forecast, frame: _Frame) -> Iterator[str]:
@@ -142,20 +143,12 @@ def _finish(found: Forecast, frame: _Frame) -> Iterator[str]:
     y = HIGH - 10.0
     early, likely, late = (frame.x(moment.date()) for moment in (found.early, found.likely, found.late))
     yield _line((early, y, late, y), "spread", _SEEN, wide=5.0)
-    yield _line((likely, y - 6, likely, y + 6), "likely", _INK, wide=2.4)
-    yield _text(early - 6, y + 4, "done", anchor="end")
+    yield _line((likely, y - 6, likely, y + 6), "likely", INK, wide=2.4)
+    yield letters(early - 6, y + 4, "done", "end")
 
 
 def _line(
     ends: tuple[float, float, float, float], sort: str, ink: str, *, wide: float, dash: str = ""
 ) -> str:  # fmt: skip
     x, y, right, foot = ends
-    dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    return (
-        f'<path class="{sort}" d="M{x:.1f} {y:.1f}L{right:.1f} {foot:.1f}" stroke="{ink}" stroke-width="{wide:g}" '
-        f'fill="none"{dashes}/>'
-    )
-
-
-def _text(x: float, y: float, text: str, *, anchor: str) -> str:
-    return f'<text class="quiet" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{_QUIET}">{escape(text)}</text>'
+    return stroke(f"M{x:.1f} {y:.1f}L{right:.1f} {foot:.1f}", sort, ink, weight=wide, dashes=dash)

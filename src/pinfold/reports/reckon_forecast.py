@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import date
 from functools import partial
 
 from pinfold.figures import Figure
+from pinfold.reports.days_job import day_words
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, Working, table
 from pinfold.reports.reckon_actuals import hours_said
 from pinfold.studies.forecasting.records import Earned, Forecast, Spread, WorkPace
@@ -52,14 +53,10 @@ def forecast_page(name: str, found: Forecast, currency: str, digits: int) -> Pag
 def _finish(found: Forecast) -> str:
     if found.likely is None or found.early is None or found.late is None:
         return f"{found.done:.0%} of the work is done. The finish is NOT SHOWN."
-    likely, early, late = (_day(moment) for moment in (found.likely, found.early, found.late))
+    likely, early, late = (day_words(moment) for moment in (found.likely, found.early, found.late))
     return (
         f"{found.done:.0%} of the work is done. The rest is done about {likely}; 1 in 10 by {early}, 9 in 10 by {late}."
     )
-
-
-def _day(moment: datetime) -> str:
-    return f"{moment:%a} {moment.day} {moment:%b %Y}"
 
 
 def _time(found: Forecast) -> str:

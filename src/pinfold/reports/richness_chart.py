@@ -10,11 +10,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
+from pinfold.reports.chart_marks import INK, RULE, letters, stroke
 from pinfold.units import significant
 
 WIDE, HIGH = 330.0, 214.0
 _LEFT, _RIGHT, _TOP, _FOOT = 46.0, 12.0, 40.0, 42.0
-_INK, _QUIET, _RULE, _SPREAD, _WASH = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28", "#ece8de"
+_SPREAD, _WASH = "#9c3f28", "#ece8de"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -100,7 +101,7 @@ def _drawn(curve: Curve, along: Along) -> Iterator[str]:
     frame = _Frame(along.places, _round_up(max(_known((*curve.highs, *curve.values, curve.level)), default=1.0)))
     yield from _outside(frame, along)
     yield from _rules(frame)
-    yield _text(_LEFT - 38, 13, curve.title, "start", _INK, bold=True)
+    yield letters(_LEFT - 38, 13, curve.title, "start", loud=True, bold=True)
     if curve.level is not None:
         yield from _level(frame, curve)
     yield from _band(frame, curve)
@@ -144,15 +145,15 @@ def _rules(frame: _Frame) -> Iterator[str]:
     for part in range(5):
         value = frame.top * part / 4
         y = frame.y(value)
-        yield _path(f"M{_LEFT:g} {y:.1f}H{WIDE - _RIGHT:g}", "rule", _RULE, 0.8)
-        yield _text(_LEFT - 5, y + 4, significant(value, 4), "end", _QUIET)
+        yield stroke(f"M{_LEFT:g} {y:.1f}H{WIDE - _RIGHT:g}", "rule", RULE, weight=0.8)
+        yield letters(_LEFT - 5, y + 4, significant(value, 4), "end")
 
 
 def _level(frame: _Frame, curve: Curve) -> Iterator[str]:
     assert curve.level is not None
     y = frame.y(curve.level)
-    yield _path(f"M{_LEFT:g} {y:.1f}H{WIDE - _RIGHT:g}", "level", _INK, 1.2, dashes="5 3")
-    yield _text(WIDE - _RIGHT, y + 12, curve.says, "end", _INK)
+    yield stroke(f"M{_LEFT:g} {y:.1f}H{WIDE - _RIGHT:g}", "level", INK, weight=1.2, dashes="5 3")
+    yield letters(WIDE - _RIGHT, y + 12, curve.says, "end", loud=True)
 
 
 def _band(frame: _Frame, curve: Curve) -> Iterator[str]:
@@ -173,24 +174,24 @@ def _line(frame: _Frame, curve: Curve) -> Iterator[str]:
         for place, value in zip(frame.places, curve.values, strict=True) if value is not None
     ]  # fmt: skip
     if points:
-        yield _path(f"M{'L'.join(points)}", "course", _SPREAD, 2.0)
+        yield stroke(f"M{'L'.join(points)}", "course", _SPREAD, weight=2.0)
 
 
 def _marks(frame: _Frame, curve: Curve, along: Along) -> Iterator[str]:
     """The present mix with a line and its word on top, the cheapest with a ring and its word below."""
     at = frame.x(along.places[along.present])
-    yield _path(f"M{at:.1f} {_TOP - 4:g}V{HIGH - _FOOT:g}", "now", _INK, 1.0)
-    yield _text(at, _TOP - 8, "now", _anchor(at), _INK)
+    yield stroke(f"M{at:.1f} {_TOP - 4:g}V{HIGH - _FOOT:g}", "now", INK, weight=1.0)
+    yield letters(at, _TOP - 8, "now", _anchor(at), loud=True)
     for number, (place, value) in enumerate(zip(frame.places, curve.values, strict=True)):
         if value is None:
             continue
         x, y = frame.x(place), frame.y(value)
         if number == along.cheapest:
-            yield f'<circle class="cheapest" cx="{x:.1f}" cy="{y:.1f}" r="7" fill="none" stroke="{_INK}"/>'
-        full = _INK if number == along.present else "#ffffff"
+            yield f'<circle class="cheapest" cx="{x:.1f}" cy="{y:.1f}" r="7" fill="none" stroke="{INK}"/>'
+        full = INK if number == along.present else "#ffffff"
         sort = "rung present" if number == along.present else "rung"
         yield (
-            f'<circle class="{sort}" cx="{x:.1f}" cy="{y:.1f}" r="3.4" fill="{full}" stroke="{_INK}" '
+            f'<circle class="{sort}" cx="{x:.1f}" cy="{y:.1f}" r="3.4" fill="{full}" stroke="{INK}" '
             f'stroke-width="1.4"/>'
         )
 
@@ -207,22 +208,9 @@ def _axis(frame: _Frame, along: Along) -> Iterator[str]:
         x, room = frame.x(place), 6.4 * len(label) + 5
         present_next = number < along.present and frame.x(along.places[along.present]) - x < room
         if x - shown >= room and not present_next:
-            yield _text(x, HIGH - _FOOT + 17, label, "middle", _INK if number == along.present else _QUIET)
+            yield letters(x, HIGH - _FOOT + 17, label, "middle", loud=number == along.present)
             shown = x
-    yield _text((_LEFT + WIDE - _RIGHT) / 2, HIGH - 10, along.title, "middle", _QUIET)
-
-
-def _path(d: str, sort: str, ink: str, weight: float, *, dashes: str = "") -> str:
-    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-    return f'<path class="{sort}" d="{d}" fill="none" stroke="{ink}" stroke-width="{weight:g}"{dashed}/>'
-
-
-def _text(x: float, y: float, text: str, anchor: str, ink: str, *, bold: bool = False) -> str:
-    heavy = ' font-weight="700"' if bold else ""
-    sort = "quiet" if ink == _QUIET else "loud"
-    return (
-        f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}"{heavy}>{escape(text)}</text>'
-    )
+    yield letters((_LEFT + WIDE - _RIGHT) / 2, HIGH - 10, along.title, "middle")
 
 
 def _round_up(most: float) -> float:

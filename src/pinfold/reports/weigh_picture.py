@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from typing import NamedTuple
 
+from pinfold.reports.chart_marks import INK, QUIET, RULE, letters, stroke
 from pinfold.reports.weigh_amounts import Money, amount, unit_of
 from pinfold.reports.weigh_words import head, number
 from pinfold.studies.weighing.records import Criterion, Score, Weighed
@@ -19,7 +20,7 @@ from pinfold.units import System
 
 WIDE, HIGH = 660.0, 400.0
 _LEFT, _RIGHT, _TOP, _FOOT = 64.0, 22.0, 30.0, 52.0
-_INK, _QUIET, _RULE, _MARK = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28"
+_MARK = "#9c3f28"
 _ROUND = 0.04
 """Room left beyond the outermost marks, as a share."""
 _PARTS = 5
@@ -92,14 +93,14 @@ def _round_step(least: float) -> float:
 def _frame(x: _Axis, y: _Axis, system: System, money: Money) -> Iterator[str]:
     """Lines at round numbers; arrows say which way is better."""
     for at in x.lines():
-        yield _path(f"M{x.at(at):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "rule", _RULE)
-        yield _text(x.at(at), HIGH - _FOOT + 18, number(x.criterion, at, system, money.digits), "middle")
+        yield stroke(f"M{x.at(at):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "rule", RULE)
+        yield letters(x.at(at), HIGH - _FOOT + 18, number(x.criterion, at, system, money.digits), "middle")
     for at in y.lines():
-        yield _path(f"M{_LEFT:g} {y.at(at):.1f}H{WIDE - _RIGHT:g}", "rule", _RULE)
-        yield _text(_LEFT - 6, y.at(at) + 4, number(y.criterion, at, system, money.digits), "end")
+        yield stroke(f"M{_LEFT:g} {y.at(at):.1f}H{WIDE - _RIGHT:g}", "rule", RULE)
+        yield letters(_LEFT - 6, y.at(at) + 4, number(y.criterion, at, system, money.digits), "end")
     title = _title(x.criterion, system, money, "← ", " →")
-    yield _text((_LEFT + WIDE - _RIGHT) / 2, HIGH - 12, title, "middle", loud=True)
-    yield _text(8, 18, _title(y.criterion, system, money, "↓ ", " ↑"), "start", loud=True)
+    yield letters((_LEFT + WIDE - _RIGHT) / 2, HIGH - 12, title, "middle", loud=True)
+    yield letters(8, 18, _title(y.criterion, system, money, "↓ ", " ↑"), "start", loud=True)
 
 
 def _title(criterion: Criterion, system: System, money: Money, less: str, more: str) -> str:
@@ -112,11 +113,11 @@ def _limits(trade: Trade, x: _Axis, y: _Axis, system: System, money: Money) -> I
     for limit in trade.limits.all:
         told = f"{limit.bound.value} {amount(limit.criterion, limit.value, system, money)}"
         if limit.criterion is x.criterion and x.low < limit.value < x.high:
-            yield _path(f"M{x.at(limit.value):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "limit", _INK, dashes="6 4")
-            yield _text(x.at(limit.value) + 4, _TOP + 12, told, "start", loud=True)
+            yield stroke(f"M{x.at(limit.value):.1f} {_TOP:g}V{HIGH - _FOOT:g}", "limit", INK, dashes="6 4")
+            yield letters(x.at(limit.value) + 4, _TOP + 12, told, "start", loud=True)
         elif limit.criterion is y.criterion and y.low < limit.value < y.high:
-            yield _path(f"M{_LEFT:g} {y.at(limit.value):.1f}H{WIDE - _RIGHT:g}", "limit", _INK, dashes="6 4")
-            yield _text(WIDE - _RIGHT - 4, y.at(limit.value) - 5, told, "end", loud=True)
+            yield stroke(f"M{_LEFT:g} {y.at(limit.value):.1f}H{WIDE - _RIGHT:g}", "limit", INK, dashes="6 4")
+            yield letters(WIDE - _RIGHT - 4, y.at(limit.value) - 5, told, "end", loud=True)
 
 
 def _marks(trade: Trade, marked: Sequence[Weighed], x: _Axis, y: _Axis) -> Iterator[str]:
@@ -127,7 +128,7 @@ def _marks(trade: Trade, marked: Sequence[Weighed], x: _Axis, y: _Axis) -> Itera
         yield _mark(each.option.name, trade, at, high)
         away, down = next((place for place in _PLACES if _is_free(at, high, place, taken)), _PLACES[0])
         taken.append((at + 1.8 * away, high + down - 5))
-        yield _text(at + away, high + down, str(number_), "start" if away > 0 else "end", loud=True)
+        yield letters(at + away, high + down, str(number_), "start" if away > 0 else "end", loud=True)
 
 
 def _is_free(at: float, high: float, place: tuple[int, int], taken: Sequence[tuple[float, float]]) -> bool:
@@ -140,19 +141,19 @@ def _is_free(at: float, high: float, place: tuple[int, int], taken: Sequence[tup
 def _spreads(across: Score, up: Score, x: _Axis, y: _Axis) -> Iterator[str]:
     at, high = x.at(across.value or 0.0), y.at(up.value or 0.0)
     if across.low is not None and across.high is not None:
-        yield _path(f"M{x.at(across.low):.1f} {high:.1f}H{x.at(across.high):.1f}", "spread", _QUIET)
+        yield stroke(f"M{x.at(across.low):.1f} {high:.1f}H{x.at(across.high):.1f}", "spread", QUIET)
     if up.low is not None and up.high is not None:
-        yield _path(f"M{at:.1f} {y.at(up.low):.1f}V{y.at(up.high):.1f}", "spread", _QUIET)
+        yield stroke(f"M{at:.1f} {y.at(up.low):.1f}V{y.at(up.high):.1f}", "spread", QUIET)
 
 
 def _mark(name: str, trade: Trade, at: float, high: float) -> str:
     if name in trade.front:
         return f'<rect class="front" x="{at - 5:.1f}" y="{high - 5:.1f}" width="10" height="10" fill="{_MARK}"/>'
     if name in trade.missing:
-        return _path(f"M{at - 5:.1f} {high - 5:.1f}l10 10m0 -10l-10 10", "missing", _INK, weight=1.8)
+        return stroke(f"M{at - 5:.1f} {high - 5:.1f}l10 10m0 -10l-10 10", "missing", INK, weight=1.8)
     dashes = ' stroke-dasharray="2 2"' if name in trade.unsure else ""
     return (
-        f'<circle class="beaten" cx="{at:.1f}" cy="{high:.1f}" r="5" fill="none" stroke="{_INK}" stroke-width="1.6"'
+        f'<circle class="beaten" cx="{at:.1f}" cy="{high:.1f}" r="5" fill="none" stroke="{INK}" stroke-width="1.6"'
         f"{dashes}/>"
     )
 
@@ -170,13 +171,3 @@ def _named(trade: Trade, marked: Sequence[Weighed]) -> str:
         "<figcaption>Full square: bettered by none. Ring: bettered by another. Cross: past a limit. Lines through a "
         f"mark: its spread.<ol>{rows}</ol></figcaption>"
     )
-
-
-def _path(d: str, sort: str, ink: str, *, weight: float = 1.0, dashes: str = "") -> str:
-    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-    return f'<path class="{sort}" d="{d}" fill="none" stroke="{ink}" stroke-width="{weight:g}"{dashed}/>'
-
-
-def _text(x: float, y: float, text: str, anchor: str, *, loud: bool = False) -> str:
-    sort, ink = ("loud", _INK) if loud else ("quiet", _QUIET)
-    return f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}">{escape(text)}</text>'

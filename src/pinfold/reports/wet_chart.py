@@ -11,16 +11,17 @@ from dataclasses import dataclass
 from html import escape
 from itertools import groupby
 
+from pinfold.reports.chart_marks import INK, QUIET, RULE, letters, stroke
 from pinfold.studies.drying.day import WetFace, WetHour
 from pinfold.studies.drying.records import SPREAD, limits
 from pinfold.units import UNIT_BY_SYMBOL, System, printed, significant
 
 WIDE, HIGH = 640.0, 236.0
 _LEFT, _RIGHT, _TOP, _FOOT = 52.0, 14.0, 44.0, 36.0
-_INK, _QUIET, _RULE, _DRY, _WET = "#1f2326", "#545b60", "#c9c4b8", "#9c3f28", "#1f5f73"
+_DRY, _WET = "#9c3f28", "#1f5f73"
 _STROKES = {
-    "dry": (_DRY, 2.2, ""), "wet": (_WET, 2.2, ""), "air": (_QUIET, 1.4, "2 3"), "level": (_INK, 1.1, "6 3"),
-    "rule": (_RULE, 0.8, ""),
+    "dry": (_DRY, 2.2, ""), "wet": (_WET, 2.2, ""), "air": (QUIET, 1.4, "2 3"), "level": (INK, 1.1, "6 3"),
+    "rule": (RULE, 0.8, ""),
 }  # fmt: skip
 LEGEND = (
     "Above: the face dry (first line), kept wet (second) and the air (dots). Below: what a fresh coat loses, with the "
@@ -142,17 +143,17 @@ def _drawn(panel: _Panel, face: WetFace) -> Iterator[str]:
     for part in range(5):
         value = panel.low + (panel.high - panel.low) * part / 4
         yield _path(f"M{_LEFT:g} {panel.y(value):.1f}H{WIDE - _RIGHT:g}", "rule")
-        yield _text(_LEFT - 6, panel.y(value) + 4, f"{value:.3g}", "end", quiet=True)
-    yield _text(_LEFT - 44, 16, panel.title, "start")
+        yield letters(_LEFT - 6, panel.y(value) + 4, f"{value:.3g}", "end")
+    yield letters(_LEFT - 44, 16, panel.title, "start", loud=True)
     if panel.band is not None:
         yield _band(panel, *panel.band)
     for value, says in panel.levels:
         yield _path(f"M{_LEFT:g} {panel.y(value):.1f}H{WIDE - _RIGHT:g}", "level")
-        yield _text(WIDE - _RIGHT, panel.y(value) - 4, says, "end")
+        yield letters(WIDE - _RIGHT, panel.y(value) - 4, says, "end", loud=True)
     for line in panel.lines:
         yield _path(_way(panel, line.values), line.sort)
     for hour in range(0, 25, 3):
-        yield _text(panel.x(hour), HIGH - _FOOT + 18, f"{hour:02d}", "middle", quiet=True)
+        yield letters(panel.x(hour), HIGH - _FOOT + 18, f"{hour:02d}", "middle")
     if panel.band is not None:
         yield from _drops(panel, face)
 
@@ -190,10 +191,4 @@ def _band(panel: _Panel, low: _Line, high: _Line) -> str:
 
 def _path(d: str, sort: str) -> str:
     ink, weight, dashes = _STROKES[sort]
-    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-    return f'<path class="{sort}" d="{d}" fill="none" stroke="{ink}" stroke-width="{weight:g}"{dashed}/>'
-
-
-def _text(x: float, y: float, text: str, anchor: str, *, quiet: bool = False) -> str:
-    sort, ink = ("quiet", _QUIET) if quiet else ("loud", _INK)
-    return f'<text class="{sort}" x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{ink}">{escape(text)}</text>'
+    return stroke(d, sort, ink, weight=weight, dashes=dashes)

@@ -78,19 +78,20 @@ def _strength(kind: Kind) -> float | None:
         return None
 
 
-def _gate(plan: Enclosure, name: str) -> Gate:
+def gate_of(plan: Enclosure, name: str) -> Gate:
+    """A gate of the plan by its name."""
     return next(gate for gate in plan.gates if gate.name == name)
 
 
 def gate_deeper(plan: Enclosure, name: str) -> Lever | None:
     """Gate posts deeper in the ground."""
-    texts = rising(_gate(plan, name).embed, _DEEPEST, step=SMALL[plan.units], system=plan.units)
+    texts = rising(gate_of(plan, name).embed, _DEEPEST, step=SMALL[plan.units], system=plan.units)
     return Lever("gate posts deeper in the ground", writes(("gate", name, "embed"), texts))
 
 
 def gate_collar_wider(plan: Enclosure, name: str) -> Lever | None:
     """A wider collar of concrete around the gate posts, or one where they stand in bare soil."""
-    gate = _gate(plan, name)
+    gate = gate_of(plan, name)
     start = gate.collar if gate.collar is not None else 0.2
     texts = rising(start, _WIDEST, step=SMALL[plan.units], system=plan.units)
     says = "a wider collar of concrete" if gate.collar is not None else "a collar of concrete"
@@ -99,11 +100,11 @@ def gate_collar_wider(plan: Enclosure, name: str) -> Lever | None:
 
 def gate_post_stouter(plan: Enclosure, name: str) -> Lever | None:
     """Stouter gate posts of the same make."""
-    return Lever("stouter gate posts", writes(("gate", name, "post"), _stouter(_gate(plan, name).post)))
+    return Lever("stouter gate posts", writes(("gate", name, "post"), _stouter(gate_of(plan, name).post)))
 
 
 def gate_under(plan: Enclosure, name: str) -> Lever | None:
     """More room under the leaf."""
-    gate = _gate(plan, name)
+    gate = gate_of(plan, name)
     texts = rising(gate.under, gate.under + 0.4, step=SMALL[plan.units] / 2, system=plan.units)
     return Lever("more room under the leaf", writes(("gate", name, "under"), texts))

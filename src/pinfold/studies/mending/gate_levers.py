@@ -10,6 +10,7 @@ from pinfold.plan.enclosure import Enclosure, Gate, Hand, Swing
 from pinfold.plan.hanging import Bracing
 from pinfold.studies.gates.bracing import RIGHT
 from pinfold.studies.gates.frame import frame_kind
+from pinfold.studies.mending.fence_levers import gate_of
 from pinfold.studies.mending.records import Lever
 from pinfold.studies.stability.hanging.figures import LATCH_THROW
 from pinfold.studies.stability.hanging.fixings import suits
@@ -23,17 +24,13 @@ _TWO_FROM: Meter = 1.8
 """Openings narrower than this are not made of two leaves."""
 
 
-def _gate(plan: Enclosure, name: str) -> Gate:
-    return next(gate for gate in plan.gates if gate.name == name)
-
-
 def _hung(name: str, key: str, text: str) -> Put:
     return Put(("gate", name, "hanging", key), text)
 
 
 def gate_hinge(plan: Enclosure, name: str) -> Lever | None:
     """Other hinges that hold in what leaf and post are of, those with stouter screws last."""
-    gate = _gate(plan, name)
+    gate = gate_of(plan, name)
     try:
         leaf, post = frame_kind(gate).word("material"), gate.post.word("material")
     except NotFoundError:
@@ -57,7 +54,7 @@ def _stoutness(hinge: Kind) -> float:
 
 def gate_two_leaves(plan: Enclosure, name: str) -> Lever | None:
     """Two leaves in place of one wide one."""
-    gate = _gate(plan, name)
+    gate = gate_of(plan, name)
     if gate.leaves == 2 or gate.width < _TWO_FROM:
         return None
     both = (Put(("gate", name, "leaves"), 2), Put(("gate", name, "hinges"), Hand.BOTH.value))
@@ -66,7 +63,7 @@ def gate_two_leaves(plan: Enclosure, name: str) -> Lever | None:
 
 def gate_brace_turned(plan: Enclosure, name: str) -> Lever | None:
     """The brace the right way round."""
-    hanging = _gate(plan, name).hanging
+    hanging = gate_of(plan, name).hanging
     right = RIGHT.get(hanging.bracing or Bracing.STRUT)
     if hanging.foot is None or right is None or hanging.foot is right:
         return None
@@ -75,7 +72,7 @@ def gate_brace_turned(plan: Enclosure, name: str) -> Lever | None:
 
 def gate_wire(plan: Enclosure, name: str) -> Lever | None:
     """A wire with a turnbuckle as brace, or a stouter one."""
-    gate = _gate(plan, name)
+    gate = gate_of(plan, name)
     if gate.hanging.bracing is Bracing.SHEET:
         return None
     now = gate.hanging.wire
@@ -101,14 +98,14 @@ def _wired(gate: Gate, wire: Kind) -> Iterator[Put]:
 
 def gate_gap(plan: Enclosure, name: str) -> Lever | None:
     """More room beside the leaf where it is narrow; less where it is wide, so that the latch reaches."""
-    wide = _gate(plan, name).gap > LATCH_THROW.value / 2
+    wide = gate_of(plan, name).gap > LATCH_THROW.value / 2
     says = f"a {'narrower' if wide else 'wider'} gap beside the leaf"
     return Lever(says, tuple(_gaps(plan, name, most=_NARROWEST_GAP if wide else LATCH_THROW.value)))
 
 
 def _gaps(plan: Enclosure, name: str, *, most: Meter) -> Iterator[Change]:
     """Gaps from the one planned on, step by step, up or down to a most."""
-    gap, (step, sign, parts) = _gate(plan, name).gap, _GAP[plan.units]
+    gap, (step, sign, parts) = gate_of(plan, name).gap, _GAP[plan.units]
     first, last = round(gap / step), round(most / step)
     way = 1 if last > first else -1
     for number in range(first + way, last + way, way):
@@ -118,13 +115,13 @@ def _gaps(plan: Enclosure, name: str, *, most: Meter) -> Iterator[Change]:
 
 def gate_other_way(plan: Enclosure, name: str) -> Lever | None:
     """Opened the other way."""
-    other = Swing.IN if _gate(plan, name).swing is Swing.OUT else Swing.OUT
+    other = Swing.IN if gate_of(plan, name).swing is Swing.OUT else Swing.OUT
     return Lever(f"opened {other.value}", ((Put(("gate", name, "swing"), other.value),),))
 
 
 def gate_other_post(plan: Enclosure, name: str) -> Lever | None:
     """A single leaf hung from its other post."""
-    gate = _gate(plan, name)
+    gate = gate_of(plan, name)
     if gate.leaves == 2:
         return None
     other = Hand.RIGHT if gate.hinges is Hand.LEFT else Hand.LEFT
