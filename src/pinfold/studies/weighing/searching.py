@@ -6,25 +6,21 @@ import gc
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from pinfold.plan.stock import Prices
-from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.weighing.axes import Picks, says_of
 from pinfold.studies.weighing.checked import Checked, checked
+from pinfold.studies.weighing.columns import Takes, columns_of, takes_of
 from pinfold.studies.weighing.front import Column, Yes, front_of
-from pinfold.studies.weighing.goods import goods_tables
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, held_against
-from pinfold.studies.weighing.priced import priced
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.tables import Cannot, Told
 
-COLUMNS = ("cash_now", "cost_per_length", "water", "cement", "hauled", "trips", "margin")
-"""What a search knows of every build-up that stands."""
 FRONT = ("cash_now", "hauled", "margin")
 """Criteria of the trade-off front where no others are asked."""
 
@@ -41,6 +37,7 @@ class Searched:
         picks: of those of which none fails, (n, axes).
         unshown: checks that are not shown, for each of them.
         everywhere: checks that are not shown in any of them, whichever is picked.
+        takes: what they take, whatever it costs.
         columns: by criterion, money in the smallest coin, (n,).
     """
 
@@ -51,6 +48,7 @@ class Searched:
     picks: npt.NDArray[np.int64]
     unshown: tuple[frozenset[str], ...]
     everywhere: frozenset[str]
+    takes: Takes
     columns: Mapping[str, Column]
 
     def says(self, number: int) -> str:
@@ -91,11 +89,17 @@ def _searched(scene: Scene, prices: Prices, told: Told) -> Searched:
     stands = _standing(found)
     picks = np.argwhere(stands)
     unshown = _unshown(found, picks)
+    takes = takes_of(scene, found, stands, told)
     return Searched(
         scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum()), cannot=found.cannot, picks=picks,
         unshown=unshown, everywhere=frozenset.intersection(*unshown) if unshown else frozenset(),
-        columns=_columns(scene, found, stands, prices, told) if len(picks) else {},
+        takes=takes, columns=columns_of(scene, takes, prices),
     )  # fmt: skip
+
+
+def at_prices(found: Searched, prices: Prices) -> Searched:
+    """A search with other prices: what stands and what it takes is as found."""
+    return replace(found, columns=columns_of(found.scene, found.takes, prices))
 
 
 def _standing(found: Checked) -> Yes:
@@ -116,24 +120,6 @@ def _unshown(found: Checked, picks: npt.NDArray[np.int64]) -> tuple[frozenset[st
         frozenset().union(*(names[state] for names, state in zip(by_table, row, strict=True)))
         for row in zip(*states, strict=True)
     )  # fmt: skip
-
-
-def _columns(scene: Scene, found: Checked, stands: Yes, prices: Prices, told: Told) -> Mapping[str, Column]:
-    tables = goods_tables(scene, stands, told)
-    at = tuple(np.argwhere(stands).T)
-    states = np.array([np.broadcast_to(table.codes, scene.shape)[at] for table in tables])
-    lessons = scene.built(scene.first).lessons
-    shop = Shop(
-        prices=prices.by_item, pile=tuple(lessons.pile), mixing=lessons.mixing, system=scene.plan.units
-    )  # fmt: skip
-    bought = priced(tables, states, shop, prices=prices, haul=scene.plan.haul)
-    trips = bought.trips()
-    cash = bought.total(trips).astype(float)
-    return {
-        "cash_now": cash, "cost_per_length": cash / scene.built(scene.first).layout.length, "water": bought.water,
-        "cement": bought.cement, "hauled": bought.mass, "trips": (trips + bought.water_trips).astype(float),
-        "margin": 1 - found.use[at],
-    }  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
