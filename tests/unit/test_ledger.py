@@ -18,7 +18,7 @@ from pinfold.plan.stock import NO_PRICES
 from pinfold.reports.reckon_ledger import point_told, so_far, spent_sentence
 from pinfold.store.prices import prices_of
 from pinfold.studies.ledger.adding import ledger_of, worth_of
-from pinfold.studies.ledger.bills import slipped
+from pinfold.studies.ledger.bills import slips
 from pinfold.studies.ledger.records import PointSort
 from pinfold.studies.lessons.leftovers import left_over
 from pinfold.units import System
@@ -138,13 +138,48 @@ def test_a_bill_that_does_not_add_up_is_pointed_out_with_what_it_may_come_of(ent
     assert f"entries {', '.join(str(at + 1) for at in range(len(entries)))}" in said
 
 
+@pytest.mark.parametrize(
+    ("entries", "likely"),
+    [
+        (bill("12.40", "229.00", total="38.12", tax="1.41"), "tax left out of the lines, and a slipped digit in entry 2"),
+        ([*bill("12.40", "229.00", total="35.30"), entry(3, item="sand", cost="229.00", shop="yard", bill="17")],
+         "entry 2 too many, or twice, and a slipped digit in entry 3"),
+        ([*bill("12.40", "229.00", total="35.30"), entry(3, item="gravel", cost="0", haul="9.00", shop="yard", bill="17")],
+         "a slipped digit in entry 2, the delivery apart"),
+    ],
+    ids=["tax and a slip", "a line twice and a slip", "delivery apart and a slip"],
+)  # fmt: skip
+def test_both_faults_of_a_bill_are_told(entries, likely):
+    point = next(point for point in ledger(*entries).points if point.sort is PointSort.BILL)
+
+    assert likely in point.likely[0]
+
+
+def test_two_slips_would_explain_anything_and_explain_nothing():
+    point = only(ledger(*bill("21.40", "29.20", total="35.30")))
+
+    assert point.likely == ("a discount, or a line of another bill",)
+
+
+def test_a_bill_in_another_currency_is_held_against_its_own_tax_and_delivery():
+    abroad = {"currency": "USD", "rate": "0.5", "shop": "yard", "bill": "17"}
+    for total, told in (("20.00", False), ("25.00", False), ("28.00", True)):
+        lines = [entry(1, cost="20.00", tax="3.00", haul="5.00", bill_total=total, **abroad)]
+        likely = [point.likely[0] for point in ledger(*lines).points]
+        assert likely == (["tax left out of the lines"] if told else [])
+
+
 def test_lines_of_one_bill_that_say_different_totals_or_currencies_are_told():
     one, two = entry(1, shop="yard", bill="17", bill_total="20.00"), entry(2, item="sand", shop="yard", bill="17")
     other = replace(two, values={**two.values, "bill_total": 2100})
     abroad = replace(two, values={**two.values, "currency": "USD", "rate": 0.9})
+    both = replace(other, values={**other.values, "currency": "USD", "rate": 0.9})
+    neither = replace(one, values={**one.values, "bill_total": 1900})
 
-    assert "different totals" in only(ledger(one, other)).says
+    assert "say different totals and come to one of them" in only(ledger(one, other)).says
+    assert "say different totals and come to none of them" in only(ledger(neither, other)).says
     assert "different currencies" in only(ledger(one, abroad)).says
+    assert "say different totals and are in different currencies" in only(ledger(one, both)).says
 
 
 def test_without_a_number_the_lines_of_a_shop_and_day_are_one_bill():
@@ -159,7 +194,7 @@ def test_without_a_number_the_lines_of_a_shop_and_day_are_one_bill():
      (1423, 1423, False), (1234, 1324, True), (1234, 123, False)],
 )  # fmt: skip
 def test_a_slip_is_two_neighbors_swapped_or_the_point_one_place_over(coins, meant, slip):
-    assert slipped(coins, meant - coins) is slip
+    assert (meant in slips(coins)) is slip
 
 
 def test_a_purchase_logged_twice_is_pointed_out_and_counted():

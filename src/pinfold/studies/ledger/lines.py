@@ -30,14 +30,15 @@ def line_of(entry: Entry, currency: str) -> LedgerLine | None:
 def _purchase(entry: Entry, currency: str) -> LedgerLine:
     other, rate = entry.text("currency"), rate_of(entry, currency)
     abroad = "" if other.casefold() == currency.casefold() else other
-    cost, haul = _coins(entry, "cost"), _coins(entry, "haul") if "haul" in entry.values else None
+    cost, tax = _coins(entry, "cost"), _coins(entry, "tax")
+    haul = _coins(entry, "haul") if "haul" in entry.values else None
     return LedgerLine(
         day=entry.when.date(), seq=entry.seq, entry=entry.id, sort=LineSort.PURCHASE, what=_what(entry),
         layer=entry.text("layer"), place=entry.text("place"), amount=entry.number("packs") or 0.0,
-        pack=entry.text("pack"), coins=_at(rate, cost), tax=_at(rate, _coins(entry, "tax")),
+        pack=entry.text("pack"), coins=_at(rate, cost), tax=_at(rate, tax),
         haul=None if haul is None else _at(rate, haul), trips=int(entry.number("trips") or 0), currency=abroad,
-        paid=cost + (haul or 0), counted=rate is not None, shop=entry.text("shop"), bill=entry.text("bill"),
-        bill_total=_coins(entry, "bill_total") if "bill_total" in entry.values else None,
+        paid=cost + (haul or 0), paid_haul=haul or 0, paid_tax=tax, counted=rate is not None, shop=entry.text("shop"),
+        bill=entry.text("bill"), bill_total=_coins(entry, "bill_total") if "bill_total" in entry.values else None,
     )  # fmt: skip
 
 
@@ -59,7 +60,7 @@ def _plain(entry: Entry, sort: LineSort, *, what: str, amount: float, pack: str,
     return LedgerLine(
         day=entry.when.date(), seq=entry.seq, entry=entry.id, sort=sort, what=what, layer=entry.text("layer"),
         place=entry.text("place"), amount=amount, pack=pack, coins=coins, tax=0, haul=None, trips=0, currency="",
-        paid=0, counted=True, shop="", bill="", bill_total=None,
+        paid=0, paid_haul=0, paid_tax=0, counted=True, shop="", bill="", bill_total=None,
     )  # fmt: skip
 
 

@@ -40,6 +40,8 @@ class LedgerLine(NamedTuple):
         trips: to the shop that were driven for it.
         currency: of what was paid where that is not the site's; empty where it is.
         paid: goods and delivery as they stand on the bill, in the smallest coin of that currency.
+        paid_haul: of it, the delivery.
+        paid_tax: of it, the tax, where told.
         counted: whether it is in the total; money of another currency without a rate is not.
         shop: where it was bought; empty where not told.
         bill: number of the shop's bill or receipt; empty where not told.
@@ -61,6 +63,8 @@ class LedgerLine(NamedTuple):
     trips: int
     currency: str
     paid: int
+    paid_haul: int
+    paid_tax: int
     counted: bool
     shop: str
     bill: str
