@@ -190,7 +190,7 @@ def crossing_bars(piece: Piece) -> tuple[Figure, float] | None:
 def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
     """Working stress in bars at the middle of the wall; weight is not counted."""
     _, spacing = bars
-    bar, service = _bar_of(piece.wall), foot.factors.service
+    bar, service = bar_of(piece.wall), foot.factors.service
     demand, capacity = service.value * foot.moment * spacing, bar.moment
     return Finding(
         check=BARRED_CHECK, subject="", demand=demand, capacity=capacity, unit=NEWTON_METER,
@@ -206,7 +206,7 @@ def _barred(piece: Piece, foot: Foot, bars: tuple[Figure, float]) -> Finding:
     )  # fmt: skip
 
 
-class _Bar(NamedTuple):
+class OneBar(NamedTuple):
     """What one upright bar holds at the middle of a wall, and the width of wall that works with it."""
 
     moment: NewtonMeter
@@ -216,7 +216,12 @@ class _Bar(NamedTuple):
 
 
 @lru_cache(maxsize=256)  # asked for every step of every stretch
-def _bar_of(wall: Wall) -> _Bar:
+def bar_of(wall: Wall) -> OneBar:
+    """What one upright bar of a wall holds by working stress, weight not counted.
+
+    Raises:
+        NotFoundError: the masonry's strength or the bar's diameter is not known.
+    """
     assert wall.bar is not None
     assert wall.bar_spacing is not None
     if not wall.kind.has("compressive"):
@@ -228,7 +233,7 @@ def _bar_of(wall: Wall) -> _Bar:
         ("area of the bar", area), ("strength of the masonry", strength), *STRESSES,
         ("width that works with a bar", WIDEST), ("likewise, by thickness", WIDEST_BY_THICKNESS),
     )  # fmt: skip
-    return _Bar(moment, width, working, figures)
+    return OneBar(moment, width, working, figures)
 
 
 def _off_middle(wall: Wall) -> bool:

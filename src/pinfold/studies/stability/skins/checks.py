@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache, partial
+from typing import NamedTuple
 
 from pinfold.findings import Finding, Step, keeps_to
 from pinfold.plan.buildups import Wall
 from pinfold.plan.place import Family
 from pinfold.studies.stability.answers import Question, answered, governing, told, tried
+from pinfold.studies.stability.beds import bar_of, crossing_bars
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.ends import has_wall
 from pinfold.studies.stability.factors import MATERIAL_FACTOR, Named
@@ -17,7 +19,7 @@ from pinfold.studies.stability.skins.layers import Stack
 from pinfold.studies.stability.skins.moments import skin_crack
 from pinfold.studies.stability.skins.shears import bond_allowed, core_shear, end_shear, face_shear
 from pinfold.studies.stability.skins.strengths import core_tension, dried, left_after_drying
-from pinfold.units import NEWTON_METER_PER_METER, PASCAL
+from pinfold.units import NEWTON_METER_PER_METER, PASCAL, NewtonMeterPerMeter
 
 FOOT = "the coats end at the ground: across the joint on the footing they help nothing"
 LEFT_OUT = (
@@ -41,30 +43,53 @@ def skin_findings(ask: Exposed) -> tuple[Finding, ...]:
 
 
 def _tension(wall: Coated) -> Finding:
-    """Whether the coats stay whole in the wind; where they crack, whether the wall holds without them."""
+    """Whether the coats stay whole in the wind, or else the wall holds without them, whichever is more."""
     stack = stack_with_all(wall.case.piece.buildup)
     whole, step = skin_crack(wall.loaded(stack), partial(left_after_drying, stack))
     drying = tuple(dried(stack, layer) for layer in stack.layers if layer.kind.has("relaxation"))
-    capacity: float | None = whole.moment
-    because = "the coats stay whole in the wind"
-    if not keeps_to(wall.moment, whole.moment):
-        capacity, because = _without(wall, spent=dict(step.inputs)["strength"] == 0)
+    without = _without(wall)
+    capacity = max(whole.moment, without.moment)
     return Finding(
         check="skin tension", subject="", demand=wall.moment, capacity=capacity, unit=NEWTON_METER_PER_METER,
-        because=told(because, FOOT), working=(*_acts(wall), *stack.working, *drying, step),
-        figures=(*_figures(wall, stack, "tension", "shrinkage"), *wall.case.acting.figures),
-        mend="" if capacity is None or keeps_to(wall.moment, capacity) else _STRONGER,
+        because=told(*_why(wall, whole.moment, without, spent=dict(step.inputs)["strength"] == 0), FOOT),
+        working=(*_acts(wall), *stack.working, *drying, step, *without.working),
+        figures=(*_figures(wall, stack, "tension", "shrinkage"), *without.figures, *wall.case.acting.figures),
+        mend="" if keeps_to(wall.moment, capacity) else _STRONGER,
     )  # fmt: skip
 
 
-def _without(wall: Coated, *, spent: bool) -> tuple[float | None, str]:
-    """What holds once the pulled skin is cracked, and why it is; None where only bars could, which others check."""
+class _Without(NamedTuple):
+    """What a wall holds whose coats are cracked, and by what; the working where bars hold it."""
+
+    moment: NewtonMeterPerMeter
+    governs: str
+    working: tuple[Step, ...] = ()
+    figures: Named = ()
+
+
+def _without(wall: Coated) -> _Without:
+    """By its mesh, its core, its weight or the bars out of the footing, whichever holds more."""
     planned = any(coat.mesh is not None for coat in wall.case.piece.buildup.coats)
-    best = meshed(wall)[0].holds if planned else cracked(wall).holds
-    why = _SPENT if spent else "the wind cracks the coats"
-    if wall.case.piece.wall.bar is not None and not keeps_to(wall.moment, best.moment):
-        return None, told(why, "what its bars hold is not reckoned here: see its bending")
-    return best.moment, told(why, f"the wall has to hold by its {BY.get(best.governs, best.governs)}")
+    best = _Without(*(meshed(wall)[0].holds if planned else cracked(wall).holds))
+    return max(best, _by_bars(wall), key=lambda each: each.moment)
+
+
+def _by_bars(wall: Coated) -> _Without:
+    """By the bars that cross its lowest bed, brought from working stress to where the wind has its factor."""
+    piece, factors = wall.case.piece, wall.case.acting.factors
+    if crossing_bars(piece) is None or piece.wall.bar_spacing is None:
+        return _Without(0.0, "")
+    bar, share = bar_of(piece.wall), factors.strength.value / factors.service.value
+    return _Without(share * bar.moment / piece.wall.bar_spacing, "bars", bar.working, bar.figures)
+
+
+def _why(wall: Coated, whole: NewtonMeterPerMeter, without: _Without, *, spent: bool) -> tuple[str, ...]:
+    """What the verdict rests on."""
+    by = BY.get(without.governs, without.governs)
+    if keeps_to(wall.moment, whole):
+        also = f"cracked, it would hold more, by its {by}" if without.moment > whole else ""
+        return "the coats stay whole in the wind", also
+    return _SPENT if spent else "the wind cracks the coats", f"the wall has to hold by its {by}"
 
 
 _STRONGER = "mesh bedded in the coats of both faces, or a thicker core"
