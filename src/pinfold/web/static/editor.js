@@ -12,7 +12,9 @@ async function start() {
   if (!ok) { notesBeforeOpening(found); return; }
   layOut(found, { commit, act, remove, pickPlace, pickSide });
   paper.dataset.coarse = matchMedia("(pointer: coarse)").matches ? "yes" : "no";
-  new ResizeObserver(() => { view.measure(); later(); }).observe(paper);
+  const again = () => { view.measure(); later(); };
+  new ResizeObserver(again).observe(paper);
+  document.fonts.addEventListener("loadingdone", again);
   wire();
   fit();
   $("draft").dataset.ready = "yes";

@@ -19,13 +19,14 @@ export class Sketch {
   }
 
   draw(state) {
+    const { view } = this;
     this.squares();
-    set(this.layer.world, { transform: this.view.matrix });
+    set(this.layer.world, { transform: view.matrix });
     this.ground(state.answer);
     this.built(state);
     const list = handleList(this.book).filter((one) => one.at && Number.isFinite(one.at.x + one.at.y));
     const marks = this.marks(state);
-    this.places = settled([...this.handleTexts(list, state), ...marks], this.taken(list));
+    this.places = settled([...this.handleTexts(list, state), ...marks], this.taken(list), view);
     this.labels(marks);
     this.handles(list, state);
     this.pencil(state);
@@ -86,12 +87,12 @@ export class Sketch {
   handleTexts(list, state) {
     const { view } = this;
     const of = (kind) => list.filter((one) => one.kind === kind);
-    const corners = of("corner").map((one) => aroundPoint(one.key, [one.label], { at: view.px(one.at), away: { x: one.away.x, y: -one.away.y } }, view.em));
+    const corners = of("corner").map((one) => aroundPoint(one.key, [one.label], { at: view.px(one.at), away: { x: one.away.x, y: -one.away.y } }, view.letters("corner")));
     const bars = [...of("gate"), ...of("side")].map((one) => {
       const [a, b] = one.ends.map((end) => view.px(end)), side = one.kind === "side";
       const fails = this.verdict(one, state) === "FAILS";
       const place = { a, b, out: { x: one.out.x, y: -one.out.y }, gap: side && fails ? 18 : 12, first: side ? 1 : -1 };
-      return besideLine(one.key, this.words(one, state), place, view.em);
+      return besideLine(one.key, this.words(one, state), place, view.letters());
     });
     return [...corners, ...bars];
   }
@@ -108,17 +109,17 @@ export class Sketch {
 
   // Names and heights beside what is there, in paper space so that they stay readable.
   marks(state) {
-    const { book, view } = this, { em } = view;
+    const { book, view } = this, letters = view.letters();
     const px = (points) => points.map((at) => view.px(at)), spot = ([x, y]) => ({ x, y });
     const neighbors = book.parts.neighbor.map((row, n) => [row, px(book.points(row, "footprint")), n]).filter(([, ring]) => ring.length)
-      .map(([row, ring, n]) => ({ ...besideRing(`n${n}`, [row.name], ring, em), kind: "t-neighbor" }));
+      .map(([row, ring, n]) => ({ ...besideRing(`n${n}`, [row.name], ring, letters), kind: "t-neighbor" }));
     const banks = (state.answer?.shapes?.banks ?? []).map((bank, n) => {
       const [foot, back] = [[0, 1], [2, 3]].map((ends) => view.px(middleOf(ends.map((end) => spot(bank.ring[end])))));
-      return { ...beyond(`b${n}`, [bank.text], { at: back, way: unitOf(minus(back, foot)) }, em), kind: "t-bank" };
+      return { ...beyond(`b${n}`, [bank.text], { at: back, way: unitOf(minus(back, foot)) }, letters), kind: "t-bank" };
     });
     const lines = book.parts.line.map((row, n) => [row, px(book.points(row, "points")), n]).filter(([, points]) => points.length > 1)
-      .map(([row, points, n]) => ({ ...besidePath(`l${n}`, [row.located ? row.name : `${row.name}: find it first`], points, em), kind: "t-line" }));
-    const contours = (state.answer?.contours ?? []).map((line, n) => ({ ...onContour(`z${line.z}/${n}`, [line.text], px(line.path.map(spot)), view), kind: "t-contour" }));
+      .map(([row, points, n]) => ({ ...besidePath(`l${n}`, [row.located ? row.name : `${row.name}: find it first`], points, letters), kind: "t-line" }));
+    const contours = (state.answer?.contours ?? []).map((line, n) => ({ ...onContour(`z${line.z}/${n}`, [line.text], px(line.path.map(spot)), view, view.letters("contour")), kind: "t-contour" }));
     return [...neighbors, ...banks, ...lines, ...contours];
   }
 

@@ -39,12 +39,15 @@ export function keep(group, list, key, make, update) {
 
 export const path = (points, closed = false) => points.length ? `M${points.map(([x, y]) => `${x} ${y}`).join("L")}${closed ? "Z" : ""}` : "";
 
+// Letters of the sketch, as editor.css has them: of how many root ems, how bold.
+const LETTERS = { name: [0.82, 400], corner: [1, 700], contour: [0.74, 400] };
+
 export class View {
   constructor(element) {
     this.element = element;
     this.center = { x: 0, y: 0 };
     this.scale = 20;
-    this.fitted = false;
+    this.pen = document.createElement("canvas").getContext("2d");
     this.measure();
   }
   measure() {
@@ -52,7 +55,20 @@ export class View {
     this.width = Math.max(box.width, 50);
     this.height = Math.max(box.height, 50);
     set(this.element, { viewBox: `0 0 ${this.width} ${this.height}` });
-    this.em = parseFloat(getComputedStyle(document.documentElement).fontSize) * 0.88;
+    this.root = parseFloat(getComputedStyle(document.documentElement).fontSize);
+    this.em = this.root * 0.88;
+    this.family = getComputedStyle(this.element).fontFamily;
+    this.widths = new Map();
+  }
+  // How tall a line of letters of a kind is, and how wide each line.
+  letters(kind = "name") {
+    const [size, weight] = LETTERS[kind], font = `${weight} ${size * this.root}px ${this.family}`;
+    const wide = (line) => {
+      const key = `${kind} ${line}`;
+      if (!this.widths.has(key)) { this.pen.font = font; this.widths.set(key, this.pen.measureText(line).width); }
+      return this.widths.get(key);
+    };
+    return { em: this.em * size / LETTERS.name[0], wide };
   }
   px(at) { return { x: (at.x - this.center.x) * this.scale + this.width / 2, y: (this.center.y - at.y) * this.scale + this.height / 2 }; }
   world(x, y) { return { x: (x - this.width / 2) / this.scale + this.center.x, y: this.center.y - (y - this.height / 2) / this.scale }; }
