@@ -20,8 +20,9 @@ from pinfold.studies.days.pieces import pieces_of
 from pinfold.studies.days.records import IN_ONE_GO
 from pinfold.studies.days.scheduling import Asked, scheduled
 from pinfold.studies.days.slots import SLOT, moment_of, slots_of
-from pinfold.studies.days.tasks import tasks_of
+from pinfold.studies.days.tasks import tasks_of, work_of
 from pinfold.studies.days.wall_tasks import day_heights
+from pinfold.studies.quantities.take_off import Section
 
 SAMPLES = ("seed-garden", "quinta")
 DENVER = ZoneInfo("America/Denver")
@@ -53,6 +54,25 @@ def test_every_mix_of_the_take_off_goes_into_tasks_whole(sample):
 
         assert sum(dose.volume for dose in doses) == pytest.approx(card.gross), card.layer
         assert sum(dose.batches for dose in doses) <= card.batches + 0.5
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_what_is_dug_is_dug_once_also_where_a_run_is_one_stretch(sample):
+    layout, quantities, cards = counted(plan(sample))
+    tasks = tasks_of(layout, quantities, cards)
+    for work, name in ((Work.DIG, "trench"), (Work.HOLES, "hole")):
+        dug = sum(line.net for line in quantities if line.kind.name == name)
+
+        assert sum(task.measures.m3 for task in by_work(tasks, work)) == pytest.approx(dug)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_the_tasks_of_each_section_are_together_all_of_them(sample):
+    layout, quantities, cards = counted(plan(sample))
+    whole = tasks_of(layout, quantities, cards)
+    parts = [task for section in Section for task in work_of(layout, Counted(quantities, cards), {section})]
+
+    assert sorted((task.key, task.norms) for task in parts) == sorted((task.key, task.norms) for task in whole)
 
 
 @pytest.mark.parametrize("sample", SAMPLES)

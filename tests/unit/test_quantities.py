@@ -241,7 +241,7 @@ def test_collars_are_holes_less_posts():
     hole, post = math.pi / 4 * 0.3**2 * 0.6, 0.0889**2 * 0.6
 
     assert found["collars", "concrete-post"] == pytest.approx(5 * (hole - post))
-    assert found["trench", "trench"] == pytest.approx(5 * hole)
+    assert found["trench", "hole"] == pytest.approx(5 * hole)
 
 
 def test_an_apron_is_slit_out_of_the_rolls_of_its_fence_and_pinned():

@@ -8,6 +8,7 @@ import pytest
 
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site, start_site
+from pinfold.actions.weigh_options import own_pace, subject_of
 from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of, search_shown
 from pinfold.errors import InvalidPlan
 from pinfold.studies.gathering.lines import Shop
@@ -16,8 +17,11 @@ from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
 from pinfold.studies.weighing.checked import checked, groups_of_checks
 from pinfold.studies.weighing.goods import goods_tables
+from pinfold.studies.weighing.judging import SCORERS
+from pinfold.studies.weighing.limits import limits_of
 from pinfold.studies.weighing.priced import priced
 from pinfold.studies.weighing.searching import answered, searched
+from pinfold.studies.weighing.subject import Asked
 from pinfold.studies.weighing.tables import Cannot, picked, tabled
 from pinfold.studies.weighing.uses import uses_of
 from pinfold.units import System
@@ -108,10 +112,31 @@ def test_a_search_prices_each_build_up_to_the_coin(scene, some, site):
         assert found.water[number] == pytest.approx(one.gathered.water.total, rel=1e-9)
 
 
-def test_other_limits_on_the_same_search_keep_fewer(scene, site):
-    from pinfold.studies.weighing.limits import limits_of
+@pytest.fixture(scope="module")
+def found(scene, site):
+    return searched(scene, site.lessons.prices)
 
-    found = searched(scene, site.lessons.prices)
+
+def test_every_column_of_a_search_is_what_weighing_says_of_the_plan(found, site):
+    draw, pace = random.Random(10), own_pace(site)
+    for number in draw.sample(range(len(found.picks)), 8):
+        plan = found.scene.built(found.picks_of(number)).lessons.plan
+        subject = subject_of(replace(site, plan=plan), pace)
+        for key, column in found.columns.items():
+            score = SCORERS[key](subject, Asked())
+            assert score.is_shown, (key, score.because)
+            assert column[number] == pytest.approx(score.value, rel=1e-9), key
+
+
+def test_hours_follow_the_pace_that_the_log_taught(scene, site):
+    slow = replace(scene, over_norms={work: 2 * over for work, over in scene.over_norms.items()})
+    usual, taught = (searched(each, site.lessons.prices).columns for each in (scene, slow))
+
+    assert np.allclose(taught["hours"], 2 * usual["hours"])
+    assert np.array_equal(taught["cash_now"], usual["cash_now"])
+
+
+def test_other_limits_on_the_same_search_keep_fewer(found, site):
     assert len(found.picks)
     least = found.columns["cash_now"].min() / 100
     asked = limits_of(f"cash under {least + 1:.0f}", prices=site.lessons.prices, system=site.plan.units)

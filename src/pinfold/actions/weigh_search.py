@@ -10,6 +10,7 @@ from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.sites import Site, open_site
+from pinfold.actions.weigh_options import own_pace
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.enclosure import Enclosure
 from pinfold.reports.weigh_search import search_page
@@ -28,6 +29,7 @@ from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of
 from pinfold.studies.weighing.searching import Searched, answered, searched
 from pinfold.studies.weighing.shelves import Ground, axes_for, usual
 from pinfold.studies.weighing.uses import uses_of
+from pinfold.studies.weighing.work_scores import over_norms
 
 Told = Callable[[int], None]
 """Told after each thing found: how many so far."""
@@ -133,7 +135,8 @@ def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:
     name = asked.buildup or _longest(site.plan)
     made = _choices(site, name)
     return Scene(
-        plan=site.plan, name=name, axes=_narrowed(made, asked, site.plan), read=buildup_of, taught=_taught(site)
+        plan=site.plan, name=name, axes=_narrowed(made, asked, site.plan), read=buildup_of, taught=_taught(site),
+        over_norms=over_norms(own_pace(site)),
     )  # fmt: skip
 
 

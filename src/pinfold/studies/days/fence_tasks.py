@@ -51,7 +51,7 @@ def post_tasks(
 
 
 def _holes(place: str, count: int, counted: Counted, before: tuple[Task, ...]) -> tuple[Task, ...]:
-    lines = [line for line in counted.lines(place, "trench") if line.kind.name == "trench"]
+    lines = [line for line in counted.lines(place, "trench") if line.kind.name == "hole"]
     if not lines:
         return ()
     dug = Measures(m3=counted.net(lines))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 
 from pinfold.logbook.works import Work
@@ -18,6 +18,7 @@ from pinfold.studies.days.wall_tasks import wall_tasks
 from pinfold.studies.layout.records import Layout
 from pinfold.studies.quantities.reach import Reach, reaches
 from pinfold.studies.quantities.records import Quantity
+from pinfold.studies.quantities.take_off import ALL, Section
 
 
 def tasks_of(layout: Layout, quantities: Iterable[Quantity], cards: Iterable[BatchCard]) -> tuple[Task, ...]:
@@ -28,38 +29,63 @@ def tasks_of(layout: Layout, quantities: Iterable[Quantity], cards: Iterable[Bat
         quantities: the take-off
         cards: batch cards of it
     """
-    counted = Counted(quantities, cards)
+    return in_order(_posts_before_grout(work_of(layout, Counted(quantities, cards)), layout))
+
+
+def work_of(layout: Layout, counted: Counted, sections: Container[Section] = ALL) -> tuple[Task, ...]:
+    """The tasks that some sections of the take-off come to, as they come around the plot.
+
+    Args:
+        layout: the plan laid out
+        counted: take-off and cards, at least of these sections
+        sections: of which tasks are wanted
+    """
     if not layout.stretches and not layout.gates:
         return ()
-    soil = layout.plan.place.soil
-    walls: dict[str, tuple[Task, ...]] = {}
-    for reach in reaches(layout):
-        ground = ground_tasks(reach, counted, soil) if reach.stretch.steps else ()
-        wall = wall_tasks(reach, counted, ground) if reach.stretch.steps else ()
-        coats = coat_tasks(reach, counted, wall) if reach.stretch.steps else ()
-        walls[reach.stretch.name] = (*ground, *wall, *coats)
-    fences = _fences(layout, counted, walls)
-    whole = (set_out(layout), *(task for wall in walls.values() for task in wall), *fences)
-    return in_order(_posts_before_grout(whole, layout))
+    walls = {reach.stretch.name: _walling(layout, reach, counted, sections) for reach in reaches(layout)}
+    first = (set_out(layout),) if Section.UNDER_COATS in sections else ()
+    return (*first, *(task for wall in walls.values() for task in wall), *_fences(layout, counted, walls, sections))
 
 
-def _fences(layout: Layout, counted: Counted, walls: dict[str, tuple[Task, ...]]) -> tuple[Task, ...]:
+def _walling(
+    layout: Layout, reach: Reach, counted: Counted, sections: Container[Section]
+) -> tuple[Task, ...]:  # fmt: skip
+    """The wall of one stretch with its coats."""
+    if not reach.stretch.steps:
+        return ()
+    wall: tuple[Task, ...] = ()
+    if Section.UNDER_COATS in sections:
+        ground = ground_tasks(reach, counted, layout.plan.place.soil)
+        wall = (*ground, *wall_tasks(reach, counted, ground))
+    return (*wall, *(coat_tasks(reach, counted, wall) if Section.COATS in sections else ()))
+
+
+def _fences(
+    layout: Layout, counted: Counted, walls: dict[str, tuple[Task, ...]], sections: Container[Section]
+) -> tuple[Task, ...]:
     found: list[Task] = []
     by_run: dict[str, list[Reach]] = {}
     for reach in reaches(layout):
         by_run.setdefault(reach.stretch.run, []).append(reach)
-    for run, along in by_run.items():
-        planned = along[0].stretch.buildup.posts
-        count = sum(post.run == run and not post.gate for post in layout.posts)
-        before = tuple(task for reach in along for task in walls[reach.stretch.name])
-        setting = planned.setting if planned is not None else Setting.GROUND
-        posts = post_tasks(run, count, setting, counted=counted, walls=before)
+    for along in by_run.values():
+        posts = _posts(layout, along, counted, walls) if Section.STANDING in sections else ()
         found += posts
-        for reach in along:
+        for reach in along if Section.OVER_COATS in sections else ():
             found += fence_tasks(reach, counted, posts=posts, wall=walls[reach.stretch.name])
-    for placed in layout.gates.values():
+    for placed in layout.gates.values() if Section.GATES in sections else ():
         found += gate_tasks(placed, layout, counted, walls=walls)
     return tuple(found)
+
+
+def _posts(
+    layout: Layout, along: Sequence[Reach], counted: Counted, walls: dict[str, tuple[Task, ...]]
+) -> tuple[Task, ...]:
+    """The posts of one run."""
+    run, planned = along[0].stretch.run, along[0].stretch.buildup.posts
+    count = sum(post.run == run and not post.gate for post in layout.posts)
+    before = tuple(task for reach in along for task in walls[reach.stretch.name])
+    setting = planned.setting if planned is not None else Setting.GROUND
+    return post_tasks(run, count, setting, counted=counted, walls=before)
 
 
 def _posts_before_grout(tasks: Sequence[Task], layout: Layout) -> tuple[Task, ...]:

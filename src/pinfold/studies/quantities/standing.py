@@ -58,7 +58,7 @@ def collars(found: Iterable[Post], *, place: str, system: System) -> tuple[Quant
     note = f"{plural(len(held), 'round hole')} of {sizes}"
     return (
         line(
-            kind=kind("works", "trench"), layer="trench", place=place, unit=CUBIC_METER,
+            kind=kind("works", "hole"), layer="trench", place=place, unit=CUBIC_METER,
             count=lambda: Count(net=math.fsum(map(hole_volume, held)), note=note),
         ),
         line(

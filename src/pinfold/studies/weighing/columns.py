@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from pinfold.logbook.works import Work
 from pinfold.plan.stock import Prices
+from pinfold.studies.gathering.amounts import is_bought
 from pinfold.studies.gathering.lines import Shop
+from pinfold.studies.gathering.records import Category
 from pinfold.studies.weighing.checked import Checked
 from pinfold.studies.weighing.front import Column, Yes
 from pinfold.studies.weighing.goods import Needed, goods_tables
-from pinfold.studies.weighing.priced import priced
+from pinfold.studies.weighing.priced import Bought, Coins, Priced, priced
 from pinfold.studies.weighing.scene import Scene
-from pinfold.studies.weighing.tables import Codes, Table, Told
+from pinfold.studies.weighing.stuff_scores import carbon_row, is_cement
+from pinfold.studies.weighing.tables import Cannot, Codes, Table, Told
+from pinfold.units import Ratio
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -44,7 +50,22 @@ def takes_of(scene: Scene, found: Checked, stands: Yes, told: Told = None) -> Ta
     goods = goods_tables(scene, stands, told)
     at = tuple(np.argwhere(stands).T)
     states = np.array([np.broadcast_to(table.codes, scene.shape)[at] for table in goods])
-    return Takes(goods=goods, states=states, priceless={"margin": 1 - found.use[at]})
+    priceless = {"margin": 1 - found.use[at], "hours": _hours(scene, goods, states)}
+    return Takes(goods=goods, states=states, priceless=priceless)
+
+
+def _hours(scene: Scene, goods: Sequence[Table[Needed]], states: Codes) -> Column:
+    """Work of all hands at their own pace; not shown where something could not be counted."""
+    found: Column = np.zeros(states.shape[1])
+    for table, at in zip(goods, states, strict=True):
+        found += np.array([_labor(each, scene.over_norms) for each in table.values])[at]
+    return found
+
+
+def _labor(needed: Needed | Cannot, over: Mapping[Work, Ratio]) -> float:
+    if isinstance(needed, Cannot) or needed.missing:
+        return math.nan
+    return math.fsum(labor * over[work] for work, labor in needed.labor.items())
 
 
 def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Mapping[str, Column]:
@@ -66,6 +87,48 @@ def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Mapping[str, Colum
     cash = bought.total(trips).astype(float)
     return {
         "cash_now": cash, "cost_per_length": cash / built.layout.length, "water": bought.water,
-        "cement": bought.cement, "hauled": bought.mass, "trips": (trips + bought.water_trips).astype(float),
-        **takes.priceless,
+        "cement": _cement(bought), "hauled": _hauled(bought), "trips": _trips(bought, trips),
+        "carbon": _carbon(bought, takes), **takes.priceless,
     }  # fmt: skip
+
+
+def _hauled(bought: Priced) -> Column:
+    """Weight from the shop; not shown where the weight of anything but hardware is not known."""
+    return sum((_weight(each) for each in bought.bought), np.zeros(len(bought.goods)))
+
+
+def _weight(each: Bought) -> Column:
+    """Of one good, as far as any is bought; hardware, hinges, ties and pins, is not weighed."""
+    known = np.nan_to_num(each.mass) if each.line.category is Category.HARDWARE else each.mass
+    return np.where(sum(each.packs.values()) > 0, known, 0.0)
+
+
+def _cement(bought: Priced) -> Column:
+    """In every mix, on hand or bought."""
+    lots = (each.needed for each in bought.bought if is_cement(each.line))
+    return sum(lots, np.zeros(len(bought.goods)))
+
+
+def _trips(bought: Priced, to_shop: Coins) -> Column:
+    """To the shop and for water; not shown where nobody knows how much one carries."""
+    unknown = bought.haul.payload is None or bought.haul.tank is None
+    return to_shop + bought.water_trips + (math.nan if unknown else 0.0)
+
+
+def _carbon(bought: Priced, takes: Takes) -> Column:
+    """Set free by making what is bought; not shown where something has no figure."""
+    found: Column = np.zeros(takes.states.shape[1])
+    for table, at in zip(takes.goods, takes.states, strict=True):
+        found += np.array([_gathered_carbon(each) for each in table.values])[at]
+    for each in bought.bought:
+        row = carbon_row(each.line.kind)
+        found += np.where(each.needed > 0, _weight(each) * (math.nan if row is None else row.value("carbon")), 0.0)
+    return found
+
+
+def _gathered_carbon(needed: Needed | Cannot) -> float:
+    """Nothing of what is dug, found or made on site, as long as it has a figure."""
+    if isinstance(needed, Cannot):
+        return math.nan
+    gathered = (need.kind for need in needed.needs.values() if not is_bought(need.kind))
+    return math.nan if any(carbon_row(kind) is None for kind in gathered) else 0.0

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from pinfold.logbook.works import Work
 from pinfold.studies.batching.cards import batch_cards
+from pinfold.studies.days.counted import Counted
+from pinfold.studies.days.durations import pace_of
+from pinfold.studies.days.tasks import work_of
 from pinfold.studies.gathering.gather import as_bought
 from pinfold.studies.gathering.needs import Need, needs_of, unknown_amounts
 from pinfold.studies.gathering.sizes import curing_of, pieces_by_kind
@@ -15,12 +19,13 @@ from pinfold.studies.gathering.water import mixing_water
 from pinfold.studies.lessons.applying import as_taught
 from pinfold.studies.mixing.pacing import paced
 from pinfold.studies.parts.listing import parts
+from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.take_off import Section, take_off
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.checked import lying, stepping
 from pinfold.studies.weighing.scene import Built, Scene
 from pinfold.studies.weighing.tables import Codes, Table, Told, Yes, picked, tabled
-from pinfold.units import CubicMeter
+from pinfold.units import CubicMeter, Second
 
 Good = tuple[str, str, str, float]
 """Shelf, name, kind of unit, and height of a roll: what is bought together."""
@@ -61,6 +66,7 @@ class Needed:
         water: that goes into their mixes.
         curing: water that keeps coats damp, in square meters for a day.
         missing: what could not be counted, in plain words.
+        labor: time that they take by the norms of the trade, by sort of work; not a number where it is not known.
         turns: when each good first comes, in the order of the take-off: who comes first takes from the pile.
     """
 
@@ -69,6 +75,7 @@ class Needed:
     water: CubicMeter
     curing: float
     missing: tuple[str, ...]
+    labor: Mapping[Work, Second]
 
 
 def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> tuple[Table[Needed], ...]:
@@ -104,7 +111,17 @@ def _needed(scene: Scene, picks: Picks, layers: _Layers) -> Needed:
         if Section.COATS in layers.sections
         else 0.0
     )
-    return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities))
+    labor = _labor(built, quantities, layers)
+    return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities), labor)
+
+
+def _labor(built: Built, quantities: Sequence[Quantity], layers: _Layers) -> Mapping[Work, Second]:
+    """Time that some layers take by the norms of the trade."""
+    found: dict[Work, Second] = {}
+    for task in work_of(built.layout, Counted(quantities, ()), layers.sections):
+        if layers.hold(task.layer):
+            found[task.work] = found.get(task.work, 0.0) + pace_of(task, built.layout.plan.people).labor
+    return found
 
 
 def _places(built: Built) -> Mapping[str, int]:

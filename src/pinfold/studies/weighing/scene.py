@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
+from pinfold.logbook.works import Work
 from pinfold.plan.buildups import Buildup
 from pinfold.plan.enclosure import Enclosure
 from pinfold.studies.layout.records import Layout
@@ -14,6 +15,7 @@ from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.stability.cases import Exposed
 from pinfold.studies.stability.inquiry import Inquiry
 from pinfold.studies.weighing.axes import AXES, Axis, Picks, table_of
+from pinfold.units import Ratio
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -72,6 +74,7 @@ class Scene:
         axes: every axis with its choices.
         read: a build-up out of its table.
         taught: what the log teaches of a plan.
+        over_norms: how many times as long as the norms say each sort of work takes these hands.
     """
 
     plan: Enclosure
@@ -79,6 +82,7 @@ class Scene:
     axes: tuple[Axis, ...]
     read: Callable[[str, Mapping[str, object]], Buildup]
     taught: Callable[[Enclosure], Lessons]
+    over_norms: Mapping[Work, Ratio]
 
     @property
     def shape(self) -> tuple[int, ...]:

@@ -35,11 +35,16 @@ def water(subject: Subject, asked: Asked) -> Score:
 def cement(subject: Subject, asked: Asked) -> Score:
     """In every mix; from nothing wasted to twice the waste."""
     del asked
-    lines = [line for line in subject.gathered.lines if line.kind.name in _CEMENTS and line.unit == KILOGRAM]
+    lines = [line for line in subject.gathered.lines if is_cement(line)]
     net, needed = (math.fsum(getattr(line, name) for line in lines) for name in ("net", "needed"))
     bagged = [line.kind.says for line in subject.gathered.lines if line.kind.name in _BAGGED]
     because = "from nothing wasted to twice the waste" + (f"; not counted: {', '.join(bagged)}" if bagged else "")
     return Score(value=needed, low=net, high=2 * needed - net, standing=Standing.PRACTICE, because=because)
+
+
+def is_cement(line: Line) -> bool:
+    """Whether a line is of cement, by weight."""
+    return line.kind.name in _CEMENTS and line.unit == KILOGRAM
 
 
 def hauled(subject: Subject, asked: Asked) -> Score:
@@ -77,7 +82,7 @@ def carbon(subject: Subject, asked: Asked) -> Score:
     rows: dict[str, Kind] = {}
     missing = []
     for line in subject.gathered.lines:
-        row = _carbon_row(line)
+        row = carbon_row(line.kind)
         if row is None or (line.mass is None and line.category is not Category.HARDWARE):
             missing.append(line.kind.says)
             continue
@@ -94,11 +99,12 @@ def carbon(subject: Subject, asked: Asked) -> Score:
     )  # fmt: skip
 
 
-def _carbon_row(line: Line) -> Kind | None:
-    own = shelf("carbon").get(line.kind.name)
+def carbon_row(of: Kind) -> Kind | None:
+    """The figures of carbon for a kind of thing; None where there are none."""
+    own = shelf("carbon").get(of.name)
     if own is not None:
         return own
     try:
-        return row_for("carbon", f"{line.kind.shelf}/{line.kind.name}")
+        return row_for("carbon", f"{of.shelf}/{of.name}")
     except NotFoundError:
         return None

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from functools import lru_cache
 
 from pinfold.figures import Figure
+from pinfold.logbook.works import Work
 from pinfold.plan.people import People
 from pinfold.sources import Standing, weakest
 from pinfold.studies.days.listing import listed
 from pinfold.studies.days.pieces import pieces_of
 from pinfold.studies.days.problem import NOT_YET
-from pinfold.studies.days.records import Job
+from pinfold.studies.days.records import Job, Measures, Pace, Task
 from pinfold.studies.days.scheduling import Asked as ScheduleAsked
 from pinfold.studies.days.scheduling import laid_over
 from pinfold.studies.weighing.elements import rows_for
@@ -45,6 +46,20 @@ def hours(subject: Subject, asked: Asked) -> Score:
         value=labor, low=labor / (1 + spread), high=labor * (1 + spread), figures=tuple(figures.items()),
         standing=weakest(pace.standing for pace in job.paces.values()), because=_paces_told(job),
     )  # fmt: skip
+
+
+def over_norms(pace: Callable[[Job], Job]) -> Mapping[Work, Ratio]:
+    """How many times as long as the norms say each sort of work takes at a pace that is the same for all of a sort.
+
+    Args:
+        pace: brings a whole job from the norms' times to the crew's own
+    """
+    one = Pace(labor=1.0, most=1, spread=0.0, told="", standing=Standing.PRACTICE, figures=())
+    tasks = tuple(
+        Task(key=work, work=work, says="", place="", layer="", measures=Measures(), norms=()) for work in Work
+    )
+    job = pace(Job(tasks=tasks, paces=dict.fromkeys(Work, one)))
+    return {work: job.paces[work].labor for work in Work}
 
 
 def _spread(job: Job) -> Ratio:
