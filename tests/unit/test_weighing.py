@@ -377,6 +377,8 @@ def test_numbers_are_told_with_their_spread_and_in_the_units_of_the_plan():
     assert number(water, 1.0, System.US, 2) == "264"
     assert said(hours, Score(value=None, because="x"), System.US, 2) == "NOT SHOWN"
     assert percent(0.00001) == "<0.01\u00a0%"
+    assert percent(-0.00001) == ">-0.01\u00a0%"
+    assert percent(-2.2e-16) == percent(0.0) == "0\u00a0%"
 
 
 def run(*words):

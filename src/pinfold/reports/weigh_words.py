@@ -41,13 +41,15 @@ def number(criterion: Criterion, value: float, system: System, digits: int) -> s
 
 
 def percent(share: float) -> str:
-    """`12 %`, `0.4 %`, `under 0.01 %`."""
-    if 0 < share < _LEAST:
-        return f"<{_LEAST * 100:g}\u00a0%"
+    """`12 %`, `0.4 %`, `<0.01 %`, `>-0.01 %`; what rounding leaves of nothing is nothing."""
+    if abs(share) < _NOTHING:
+        return "0\u00a0%"
+    if abs(share) < _LEAST:
+        return f"{'<' if share > 0 else '>-'}{_LEAST * 100:g}\u00a0%"
     return f"{significant(share * 100, 2)}\u00a0%"
 
 
-_LEAST = 1e-4
+_LEAST, _NOTHING = 1e-4, 1e-9
 
 
 def head(criterion: Criterion, system: System, currency: str) -> str:
