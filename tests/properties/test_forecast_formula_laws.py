@@ -43,6 +43,21 @@ def test_work_that_goes_as_planned_ends_as_planned_by_every_way(budget: float, s
     assert value.cost_difference(earned=done, spent=done) == 0
 
 
+@given(budget=AMOUNT, share=st.floats(0.01, 0.99), spent=AMOUNT, index=st.floats(0.2, 2.0), pace=st.floats(0.2, 2.0))
+def test_a_rest_as_dear_and_as_late_takes_the_product_of_both(budget, share, spent, index, pace) -> None:
+    earned = share * budget
+
+    def whole(cost_index, schedule_index):
+        return value.at_completion_by_both(
+            budget=budget, earned=earned, spent=spent, cost_index=cost_index, schedule_index=schedule_index
+        )
+
+    rest = whole(index, pace) - spent
+    assert rest * index * pace == pytest.approx(budget - earned, rel=1e-6)
+    assert whole(index, pace) == pytest.approx(whole(pace, index)), "late counts like dear"
+    assert whole(index / 2, pace) > whole(index, pace), "what goes worse never ends cheaper"
+
+
 @given(rate=RATE, number=st.floats(1.0, 1000.0))
 def test_twice_as_many_take_the_rate_of_it(rate: float, number: float) -> None:
     once = learning_curves.time_of_unit(first=3600.0, number=number, rate=rate)

@@ -11,7 +11,7 @@ from pinfold.formulas import learning_curves as curves
 from published import Printed
 from rows import Row
 
-MANUAL = "pages of cpi, eac and tcpi: budget 100 000, 35 % done; spent 36 000 or 63 000; indices 0.83 and 0.875"
+MANUAL = "pages of cpi, spi, eac and tcpi: budget 100 000, 35 % done; spent 36 000 or 63 000; indices 0.83 and 0.875"
 EXERCISE = "chapter 7, activity 1"
 TASKS = "as of April 30: earned 400, spent 380, planned 600"
 CURVES = "printed results of unit_curve, unit_cum, ca_unit and ca_block"
@@ -38,11 +38,17 @@ ROWS = (
         name="at_completion", of=OF_EXERCISE),
     row("cost index, spent 36 000", "0.9722222", value.cost_index(earned=35_000.0, spent=36_000.0), name="cost_index",
         of=OF_MANUAL),
+    row("schedule index, planned 40 000", "0.875", value.schedule_index(earned=35_000.0, planned=40_000.0),
+        name="schedule_index", of=OF_MANUAL),
     row("in all by a cost index of 0.83", "120481.9", value.at_completion(budget=100_000.0, cost_index=0.83),
         name="at_completion", of=OF_MANUAL),
     row("in all, the rest as planned", "128000",
         value.at_completion_as_planned(budget=100_000.0, earned=35_000.0, spent=63_000.0),
         name="at_completion_as_planned", of=OF_MANUAL),
+    row("in all, the rest as dear and as late", "152500.9",
+        value.at_completion_by_both(
+            budget=100_000.0, earned=35_000.0, spent=63_000.0, cost_index=0.83, schedule_index=0.875),
+        name="at_completion_by_both", of=OF_MANUAL),
     row("index to complete within the budget", "1.76",
         value.index_to_complete(budget=100_000.0, earned=35_000.0, spent=63_000.0, goal=100_000.0),
         name="index_to_complete", of=OF_MANUAL),

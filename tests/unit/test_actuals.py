@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from days_jobs import plan
 from half_built import THICK, half_built
+from pinfold.actions.answers import told
 from pinfold.actions.reckon_actuals import against_site, held_against
+from pinfold.actions.reckon_forecast import forecast_site
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.logbook.entries import entry_of
@@ -25,8 +27,10 @@ from pinfold.studies.costing import run_by_place
 from pinfold.studies.days.durations import job_of
 from pinfold.studies.days.progress import progress_of
 from pinfold.studies.days.tasks import tasks_of
+from pinfold.studies.forecasting.earned import earned
 
 TODAY = date(2026, 7, 1)
+NOW = datetime(2026, 7, 1, 8, tzinfo=UTC)
 ZONE = ZoneInfo("Europe/Lisbon")
 
 
@@ -149,6 +153,48 @@ def test_prices_paid_above_the_list_are_told_to_the_coin(quinta):
     assert (cement.packs, cement.listed, cement.paid, cement.dearer) == (5.0, 2600, 2740, 140)
 
 
+def test_what_is_done_without_hours_in_the_log_is_no_thrift():
+    one = earned(budget=100.0, planned=50.0, done=40.0, told=10.0, spent=12.0)
+    all_told = earned(budget=100.0, planned=50.0, done=40.0, told=40.0, spent=42.0)
+
+    assert one.cost_index == pytest.approx(10 / 12), "not 40 over 12"
+    assert (one.cost_difference, one.schedule_difference) == (-2.0, -10.0)
+    assert one.as_planned == all_told.as_planned == 102.0
+    assert one.index_to_complete == all_told.index_to_complete == pytest.approx(60 / 58)
+
+
+def test_the_page_names_work_that_is_done_without_hours(tmp_path):
+    folder = tmp_path / "quinta"
+    from_sample(folder, "quinta")
+    with open_log(folder) as log:
+        log.append([entry("hours", time="6 h", people="2", layer="lay", place="valley", done_area="1.2 m2")],
+                   received="2026-07-01T00:00:00.000+00:00")  # fmt: skip
+    found = forecast_site(folder, now=NOW).answer
+    hours = found.record.hours
+
+    assert hours.told < hours.earned
+    assert hours.cost_index == pytest.approx(hours.told / hours.spent)
+    assert "work that is done and has no hours in the log" in told(found, as_json=False).replace("\n", " ")
+
+
+def test_without_any_price_goods_are_not_shown_and_no_sum_of_nothing(tmp_path):
+    folder = tmp_path / "quinta"
+    from_sample(folder, "quinta")
+    (folder / "prices.toml").unlink()
+    before = forecast_site(folder, now=NOW).answer
+    with open_log(folder) as log:
+        log.append([entry("purchase", item="portland-cement", packs="2", pack="25 kg", cost="10.00")],
+                   received="2026-07-01T00:00:00.000+00:00")  # fmt: skip
+    after = forecast_site(folder, now=NOW).answer
+
+    assert (before.record.goods, before.record.to_pay, before.record.goods_to_come) == (None, None, None)
+    assert "What it will cost is NOT SHOWN" in told(before, as_json=False)
+    assert after.record.goods is not None
+    assert f"Goods in all, without {after.record.unpriced} things that have no price" in " ".join(
+        told(after, as_json=False).split()
+    )
+
+
 def test_nothing_logged_is_nothing_held_against_the_plan(quinta):
     found = held(quinta, [])
 
@@ -188,9 +234,9 @@ def test_work_done_because_of_what_came_after_it_is_named(tmp_path):
         log.append(
             [coat(), entry("hours", time="2 h", layer="coat", place="valley/1")], received="2026-05-04T12:00:00+00:00"
         )
-    told = against_site(folder).page.blocks
+    blocks = against_site(folder).page.blocks
 
-    assert any("Taken as done, since work that comes after it" in getattr(block, "text", "") for block in told)
+    assert any("Taken as done, since work that comes after it" in getattr(block, "text", "") for block in blocks)
     assert "lay valley/1" in held_against(folder).actuals.implied
 
 
@@ -205,9 +251,9 @@ def test_a_thing_that_nobody_knows_is_named(quinta):
 
 def test_rungs_add_up_whatever_they_are():
     assert math.fsum(each.by for each in reasons(10, [Rung("a", 12.5), Rung("b", 12.5), Rung("c", 7)])) == -3
-    last, told = coin_reasons(100, [Rung("a", 100.4), Rung("b", 133.5), Rung("c", 99.7)])
+    last, why = coin_reasons(100, [Rung("a", 100.4), Rung("b", 133.5), Rung("c", 99.7)])
     assert last == 100
-    assert sum(each.coins for each in told) == 0
+    assert sum(each.coins for each in why) == 0
 
 
 def test_both_samples_have_an_invented_log():

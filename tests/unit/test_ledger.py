@@ -163,10 +163,10 @@ def test_two_slips_would_explain_anything_and_explain_nothing():
 
 def test_a_bill_in_another_currency_is_held_against_its_own_tax_and_delivery():
     abroad = {"currency": "USD", "rate": "0.5", "shop": "yard", "bill": "17"}
-    for total, told in (("20.00", False), ("25.00", False), ("28.00", True)):
+    for total, taxed in (("20.00", False), ("25.00", False), ("28.00", True)):
         lines = [entry(1, cost="20.00", tax="3.00", haul="5.00", bill_total=total, **abroad)]
         likely = [point.likely[0] for point in ledger(*lines).points]
-        assert likely == (["tax left out of the lines"] if told else [])
+        assert likely == (["tax left out of the lines"] if taxed else [])
 
 
 def test_lines_of_one_bill_that_say_different_totals_or_currencies_are_told():

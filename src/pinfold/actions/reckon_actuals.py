@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
@@ -10,9 +10,10 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.days_laid import work_logged
 from pinfold.actions.days_site import days_site
-from pinfold.actions.reckonings import Reckoning, reckon_all
+from pinfold.actions.reckonings import Reckoning, count_all, reckon_all
 from pinfold.actions.sites import Site, as_drawn
 from pinfold.logbook.entries import Entry
+from pinfold.plan.stock import Prices
 from pinfold.reports.reckon_actuals import against_page
 from pinfold.store.log import open_log
 from pinfold.studies.actuals.against import actuals
@@ -31,7 +32,7 @@ class Held:
 
     Attributes:
         site: with its log.
-        planned: counted as if nothing had been logged.
+        planned: counted as if nothing had been logged; a thing without a listed price at what was paid for it.
         done: the job by the plan's own figures, and how far it is.
         entries: of the log: work, weather and purchases.
         actuals: what the work done should have taken, and what it took.
@@ -61,7 +62,7 @@ def held_against(folder: Path, *, now: datetime | None = None) -> Held:
 @lru_cache(maxsize=4)
 def _held(site: Site, today: date) -> Held:
     drawn = as_drawn(site)
-    planned = reckon_all(drawn)
+    planned = _planned(drawn, site.lessons.prices)
     missing = Counted(planned.quantities, planned.cards).missing
     job = job_of(tasks_of(drawn.layout, planned.quantities, planned.cards), drawn.plan.people, missing)
     work = work_logged(site)
@@ -70,6 +71,14 @@ def _held(site: Site, today: date) -> Held:
     entries = (*work, *_bought(site))
     found = actuals(done, entries, drawn.plan, (planned.gathered, drawn.prices), today)
     return Held(site=site, planned=planned, done=done, entries=entries, actuals=found)
+
+
+def _planned(drawn: Site, paid: Prices) -> Reckoning:
+    listed = drawn.prices
+    if paid.by_item.keys() <= listed.by_item.keys():
+        return reckon_all(drawn)
+    prices = replace(listed, by_item={**paid.by_item, **listed.by_item})
+    return count_all(drawn.layout, replace(drawn.lessons, prices=prices), drawn.entries)
 
 
 def _bought(site: Site) -> tuple[Entry, ...]:

@@ -25,6 +25,12 @@ _MODEL = (
 )
 _SECONDS = "Hours worked out, in seconds of one person"
 _COINS = "Goods worked out, in the smallest coins"
+_TOLD = (
+    "Work that is done without hours in the log counts as if it had taken what was planned; so do goods of which the "
+    "log does not tell how much went in."
+)
+_SLIGHT = 60.0
+"""Time that rounding leaves is no work without hours."""
 _GOODS = "Goods to come go by the amounts and prices that the log taught; trips are not in it."
 
 
@@ -37,9 +43,8 @@ def forecast_page(name: str, found: Forecast, currency: str, digits: int) -> Pag
         currency: of the price list
         digits: decimals of it
     """
-    said = partial(_coins, currency=currency, digits=digits)
-    blocks: list[Block] = [Paragraph(text=text) for text in (_finish(found), _SAME, _time(found), _goods(found, said))
-                           if text]  # fmt: skip
+    texts = (_finish(found), _SAME, _time(found), _goods(found, currency, digits))
+    blocks: list[Block] = [Paragraph(text=text) for text in texts]
     blocks += [Heading(text="What it hangs on"), Paragraph(text=_week(found)), *_drivers(found), _paces(found)]
     blocks += [Heading(text="Earned value"), _earned(found, digits), *_working(found)]
     if found.missing:
@@ -60,10 +65,14 @@ def _finish(found: Forecast) -> str:
 
 
 def _time(found: Forecast) -> str:
-    return (
+    text = (
         f"{hours_said(found.took)} of one person are worked, {_between(found.to_come)} are still to come: "
         f"{_between(found.whole)} in all, against {hours_said(found.hours.budget)} by the norms."
     )
+    untold = found.hours.earned - found.hours.told
+    if untold < _SLIGHT:
+        return text
+    return f"{text} Not in it: work that is done and has no hours in the log, {hours_said(untold)} by the norms."
 
 
 def _between(spread: Spread) -> str:
@@ -75,10 +84,16 @@ def _coins(spread: Spread, *, currency: str, digits: int) -> str:
     return f"{currency} {likely} ({low} to {high})".strip()
 
 
-def _goods(found: Forecast, said: partial[str]) -> str:
-    if found.money is None:
+def _goods(found: Forecast, currency: str, digits: int) -> str:
+    if found.goods is None or found.to_pay is None:
         return "What it will cost is NOT SHOWN: nothing has a price."
-    return f"Goods in all: {said(found.goods)}. Still to be paid: {said(found.to_pay)}. {_GOODS}"
+    said = partial(_coins, currency=currency, digits=digits)
+    things = "1 thing that has" if found.unpriced == 1 else f"{found.unpriced} things that have"
+    without = f", without {things} no price" if found.unpriced else ""
+    return (
+        f"Goods in all{without}: {said(found.goods)}. Paid so far: {money(found.paid, currency, digits)}. Still to be "
+        f"paid: {said(found.to_pay)}. {_GOODS}"
+    )
 
 
 def _week(found: Forecast) -> str:
@@ -87,6 +102,8 @@ def _week(found: Forecast) -> str:
     )
     if not found.first:
         return f"{text}, by what is usual; the log shows no work yet."
+    if not found.days_planned:
+        return f"{text}, by what is usual; the log shows work on {_date(found.first)} alone."
     rain = f", {found.days_of_rain} more fell to rain or snow" if found.days_of_rain else ""
     return (
         f"{text}, weather aside: since {_date(found.first)} {found.days_worked} of {found.days_planned} planned days "
@@ -126,8 +143,8 @@ def _pace(each: WorkPace) -> tuple[str, ...]:
 
 _ROWS = (
     ("planned for all of it", "budget"), ("planned by now", "planned"), ("earned: planned for what is done", "earned"),
-    ("spent on it", "spent"), ("earned less spent", "cost_difference"),
-    ("earned less planned by now", "schedule_difference"), ("earned for 1 spent", "cost_index"),
+    ("of it, told in the log", "told"), ("spent on what is told", "spent"), ("told less spent", "cost_difference"),
+    ("earned less planned by now", "schedule_difference"), ("told for 1 spent", "cost_index"),
     ("earned for 1 planned by now", "schedule_index"), ("in all, if the rest goes like it", "by_index"),
     ("in all, if the rest goes as planned", "as_planned"), ("in all, as dear and as late", "by_both"),
     ("needed of the rest for 1 spent", "index_to_complete"),
@@ -140,7 +157,7 @@ def _earned(found: Forecast, digits: int) -> Table:
     for says, key in _ROWS:
         coins = "NOT SHOWN" if found.money is None else _told(found.money, key, lambda value: _money(value, digits))
         rows.append((says, _told(found.hours, key, hours_said), coins))
-    return table(("what", "hours", "goods"), rows, right=(1, 2))
+    return table(("what", "hours", "goods"), rows, right=(1, 2), note=_TOLD)
 
 
 def _money(value: float, digits: int) -> str:

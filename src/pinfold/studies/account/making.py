@@ -170,10 +170,10 @@ def _costs(known: Known, *, money: bool) -> tuple[tuple[SharedCost, ...], bool]:
 
 
 def _cost_of_length(known: Known, *, money: bool) -> CostOfLength | None:
-    earned, length = known.forecast.money, known.layout.length
-    if earned is None or earned.budget <= 0 or length <= 0:
+    earned, goods, length = known.forecast.money, known.forecast.goods, known.layout.length
+    if earned is None or goods is None or earned.budget <= 0 or length <= 0:
         return None
-    shares = Spread(*(coins / earned.budget for coins in known.forecast.goods))
+    shares = Spread(*(coins / earned.budget for coins in goods))
     return CostOfLength(foreseen=shares, planned=earned.budget / length if money else None)
 
 

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from pinfold.logbook.entries import Entry
 from pinfold.plan.people import People
@@ -19,7 +20,7 @@ from pinfold.studies.forecasting.driving import drivers_of, works_of
 from pinfold.studies.forecasting.earned import due_by, earned
 from pinfold.studies.forecasting.hands import Elsewhere
 from pinfold.studies.forecasting.looking_back import looked_back
-from pinfold.studies.forecasting.records import Earned, Forecast
+from pinfold.studies.forecasting.records import Earned, Forecast, Spread
 from pinfold.studies.forecasting.rest import Rest, spread_of
 from pinfold.studies.forecasting.timed import crew_time
 from pinfold.studies.gathering.records import Gathered
@@ -65,22 +66,38 @@ def forecast(given: Given) -> Forecast:
     """
     took = math.fsum(crew_time(entry) for entry in given.entries if entry.kind == "hours")
     hours, money = _earned(given, took)
-    to_come, spread = goods_to_come(given.done, given.taught, given.actuals.coins)
-    used = sum(row.took for row in given.actuals.coins)
     paid = sum(row.paid for row in given.actuals.bought)
+    goods = _goods(given, paid) if money is not None else _NO_GOODS
     kept, finish = given.days_kept, given.finish
     a_week, a_week_spread = kept.days_a_week
     return Forecast(
         today=given.today.isoformat(), first=kept.first, done=_share_done(given.rest), took=took,
         to_come=spread_of(given.rest.whole), whole=spread_of(took + given.rest.whole), hours=hours, money=money,
-        paid=paid, goods_to_come=around(to_come, spread), goods=around(used + to_come, spread, least=used),
-        to_pay=around(max(used + to_come - paid, 0.0), spread),
-        works=works_of(given.rest, _took_by_work(given.actuals)),
+        paid=paid, goods_to_come=goods.to_come, goods=goods.whole, to_pay=goods.to_pay,
+        unpriced=len(given.taught.unpriced), works=works_of(given.rest, _took_by_work(given.actuals)),
         week=kept.week, days_planned=kept.planned, days_worked=kept.worked, days_of_rain=kept.weather,
         days_a_week=a_week, days_a_week_spread=a_week_spread, early=finish.early if finish else None,
         likely=finish.likely if finish else None, late=finish.late if finish else None,
         drivers=drivers_of(given.rest), seen=looked_back(given.rest.norms, _worked(given), given.carried),
         missing=_missing(given, money),
+    )  # fmt: skip
+
+
+class _Goods(NamedTuple):
+    to_come: Spread | None = None
+    whole: Spread | None = None
+    to_pay: Spread | None = None
+
+
+_NO_GOODS = _Goods()
+
+
+def _goods(given: Given, paid: int) -> _Goods:
+    to_come, spread = goods_to_come(given.done, given.taught, given.actuals.coins)
+    used = sum(row.took for row in given.actuals.coins)
+    return _Goods(
+        around(to_come, spread), around(used + to_come, spread, least=used),
+        around(max(used + to_come - paid, 0.0), spread),
     )  # fmt: skip
 
 
@@ -105,14 +122,16 @@ def _earned(given: Given, took: Second) -> tuple[Earned, Earned | None]:
     first = date.fromisoformat(given.days_kept.first) if given.days_kept.first else None
     planned, left = due_by(given.done.job, given.people, first, given.today)
     due = math.fsum(row.due for row in given.actuals.hours)
-    hours = earned(budget=given.done.job.labor, planned=planned, done=due, spent=took)
+    told = math.fsum(row.due for row in given.actuals.hours if row.took is not None)
+    hours = earned(budget=given.done.job.labor, planned=planned, done=due, told=told, spent=took)
     coins = given.actuals.coins
     budget = sum(row.planned for row in coins)
     if not budget:
         return hours, None
     by_now = Done(job=given.done.job, left=left, runs=given.done.runs)
     scheduled = math.fsum(row.planned * by_now.of_layer(row.layer, row.run) for row in coins)
-    money = earned(budget=float(budget), planned=scheduled, done=float(sum(row.due for row in coins)),
+    due = float(sum(row.due for row in coins))
+    money = earned(budget=float(budget), planned=scheduled, done=due, told=due,
                    spent=float(sum(row.took for row in coins)))  # fmt: skip
     return hours, money
 
@@ -120,7 +139,7 @@ def _earned(given: Given, took: Second) -> tuple[Earned, Earned | None]:
 def _missing(given: Given, money: Earned | None) -> tuple[str, ...]:
     told = list(given.actuals.missing)
     if money is None:
-        told.append("money: nothing has a price yet; put what things cost here into prices.toml")
+        told.append("money: nothing on the price list has a price; put what things cost here into prices.toml")
     if given.finish is None and _share_done(given.rest) < 1 - _LITTLE:
         told.append("the finish: nobody works by the plan, or some work found no day; 'pinfold days job' tells which")
     if not given.rest.hands.counts:

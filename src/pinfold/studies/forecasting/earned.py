@@ -15,33 +15,38 @@ from pinfold.studies.forecasting.records import Earned
 from pinfold.units import Ratio, Second
 
 
-def earned(*, budget: float, planned: float, done: float, spent: float) -> Earned:
+def earned(*, budget: float, planned: float, done: float, told: float, spent: float) -> Earned:
     """Earned value of hours or of money.
+
+    What is done and not told of counts as if it had taken what was planned; the cost index leaves it out.
 
     Args:
         budget: planned for all of it
         planned: planned by now
         done: planned for what is done; never more than the budget
+        told: of it, that of which the log tells what it took
         spent: what that took
     """
     done = min(done, budget)
+    told = min(told, done)
+    all_spent = spent + done - told
     steps = [
-        work(earned_value.cost_difference, earned=done, spent=spent),
+        work(earned_value.cost_difference, earned=told, spent=spent),
         work(earned_value.schedule_difference, earned=done, planned=planned),
-        work(earned_value.at_completion_as_planned, budget=budget, earned=done, spent=spent),
+        work(earned_value.at_completion_as_planned, budget=budget, earned=done, spent=all_spent),
     ]
-    cost = _step(steps, work(earned_value.cost_index, earned=done, spent=spent) if spent > 0 else None)
+    cost = _step(steps, work(earned_value.cost_index, earned=told, spent=spent) if spent > 0 else None)
     pace = _step(steps, work(earned_value.schedule_index, earned=done, planned=planned) if planned > 0 else None)
     by_index = _step(steps, work(earned_value.at_completion, budget=budget, cost_index=cost) if cost else None)
     by_both = _step(steps, work(
-        earned_value.at_completion_by_both, budget=budget, earned=done, spent=spent, cost_index=cost,
+        earned_value.at_completion_by_both, budget=budget, earned=done, spent=all_spent, cost_index=cost,
         schedule_index=pace,
     ) if cost and pace else None)  # fmt: skip
     goal = _step(steps, work(
-        earned_value.index_to_complete, budget=budget, earned=done, spent=spent, goal=budget
-    ) if budget > spent else None)  # fmt: skip
+        earned_value.index_to_complete, budget=budget, earned=done, spent=all_spent, goal=budget
+    ) if budget > all_spent else None)  # fmt: skip
     return Earned(
-        budget=budget, planned=planned, earned=done, spent=spent, cost_difference=steps[0].number,
+        budget=budget, planned=planned, earned=done, told=told, spent=spent, cost_difference=steps[0].number,
         schedule_difference=steps[1].number, cost_index=cost, schedule_index=pace, by_index=by_index,
         as_planned=steps[2].number, by_both=by_both, index_to_complete=goal, working=tuple(steps),
     )  # fmt: skip

@@ -77,10 +77,11 @@ class Earned:
         budget: planned for all of it.
         planned: planned by now.
         earned: planned for what is done.
-        spent: what that took.
-        cost_difference: earned less spent.
+        told: of it, that of which the log tells what it took; the rest counts as if it had taken what was planned.
+        spent: what was told of took.
+        cost_difference: told less spent.
         schedule_difference: earned less planned by now.
-        cost_index: earned for each one spent; None where nothing was spent.
+        cost_index: told for each one spent; None where nothing was spent.
         schedule_index: earned for each one planned by now; None where nothing was.
         by_index: in all, if the rest goes as what is done did; None without an index.
         as_planned: in all, if the rest goes as planned.
@@ -92,6 +93,7 @@ class Earned:
     budget: float
     planned: float
     earned: float
+    told: float
     spent: float
     cost_difference: float
     schedule_difference: float
@@ -130,9 +132,11 @@ class Forecast:
         hours: earned value of time.
         money: earned value of goods; None where nothing has a price.
         paid: for goods so far, in the smallest coin.
-        goods_to_come: goods still to go in, at learned amounts and prices, in the smallest coin.
+        goods_to_come: goods still to go in, at learned amounts and prices, in the smallest coin; None where nothing on
+            the price list has a price.
         goods: goods in all, likewise.
         to_pay: still to be paid for goods, what lies in stock taken off, likewise.
+        unpriced: how many things are bought and have no price; the goods are without them.
         works: of each sort of work.
         week: days of the plan's week.
         days_planned: of that week, since the first day with work.
@@ -157,9 +161,10 @@ class Forecast:
     hours: Earned
     money: Earned | None
     paid: int
-    goods_to_come: Spread
-    goods: Spread
-    to_pay: Spread
+    goods_to_come: Spread | None
+    goods: Spread | None
+    to_pay: Spread | None
+    unpriced: int
     works: tuple[WorkPace, ...]
     week: int
     days_planned: int
