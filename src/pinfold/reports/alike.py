@@ -20,22 +20,18 @@ def open_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
     return tuple(tuple(group) for group in groups.values())
 
 
-def check_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
-    """Findings of one check and verdict together, by urgency: the check nearest its limit, or past it most, first."""
-    groups: dict[tuple[Verdict, str], list[Finding]] = {}
-    for finding in by_urgency(findings):
-        groups.setdefault((finding.verdict, finding.check), []).append(finding)
-    return tuple(tuple(group) for group in groups.values())
-
-
 def holding_groups(findings: Iterable[Finding]) -> tuple[Group, ...]:
-    """What holds, check by check."""
-    return check_groups(finding for finding in findings if finding.verdict is Verdict.HOLDS)
+    """What holds, check by check: the check nearest its limit first."""
+    groups: dict[str, list[Finding]] = {}
+    for finding in by_urgency(findings):
+        if finding.verdict is Verdict.HOLDS:
+            groups.setdefault(finding.check, []).append(finding)
+    return tuple(tuple(group) for group in groups.values())
 
 
 def subjects(group: Sequence[Finding]) -> str:
     """What a group speaks of: `stretches a, b` where all are of one kind."""
-    names = [finding.subject for finding in group]
+    names = list(dict.fromkeys(finding.subject for finding in group))
     first, _, _ = names[0].partition(" ")
     if len(names) > 1 and first in _PLURALS and all(name.startswith(f"{first} ") for name in names):
         return f"{_PLURALS[first]} {', '.join(name.removeprefix(f'{first} ') for name in names)}"

@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from pinfold.figures import Figure
 from pinfold.findings import Finding, Step, Verdict, by_urgency
 from pinfold.formulas.catalog import contract_named
-from pinfold.reports.alike import Group, check_groups, subjects
+from pinfold.reports.alike import Group, subjects
 from pinfold.reports.binder.sources import STANDINGS, legend, sources_of
 from pinfold.reports.binder.wording import equation_pieces
 from pinfold.reports.html_text import named, safe
 from pinfold.reports.pages import Findings
+from pinfold.reports.questions import question_groups, telling
 from pinfold.reports.sides import side
 from pinfold.reports.working import line_of, pairs_of, shown
 from pinfold.units import System
@@ -27,9 +28,9 @@ def names_of(findings: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def findings_html(block: Findings, system: System) -> Iterator[str]:
-    """All findings by urgency, those of one check and verdict folded together; with working where it is wanted."""
+    """All findings by urgency, those of one question and verdict folded together; with working where it is wanted."""
     names = dict(zip(map(id, findings := by_urgency(block.findings)), names_of(findings), strict=True))
-    for group in check_groups(findings):
+    for group in question_groups(findings):
         told = (
             line for finding in group
             for line in _finding(names[id(finding)], finding, system, working=block.working)
@@ -55,19 +56,20 @@ def _finding(name: str, finding: Finding, system: System, *, working: bool) -> I
 
 
 def _alike(group: Group, system: System) -> str:
-    """A check asked of several things: of how many or which, and the one nearest its limit or past it most."""
-    worst, times = group[0], f"{len(group)} times"
-    if worst.verdict is Verdict.NOT_SHOWN:
-        where = subjects(group) if len({finding.because for finding in group}) == 1 else times
-    elif worst.verdict is Verdict.FAILS:
-        where = f"{times}, worst {worst.subject}{_sides(worst, system)}"
+    """A question asked of several things: of how many or which, and the one nearest its limit or past it most."""
+    first, told = group[0], telling(group)
+    if first.verdict is Verdict.NOT_SHOWN:
+        one = 1 in (len({finding.because for finding in group}), len({finding.subject for finding in group}))
+        where = f"{told.times}: {subjects(group)}" if one else told.times
+    elif first.verdict is Verdict.FAILS:
+        where = f"{told.times}, worst {told.worst}{_sides(first, system)}"
     else:
-        where = f"{times}, nearest its limit {worst.subject}"
-    return _line(worst, where)
+        where = f"{told.times}, nearest its limit {told.worst}"
+    return _line(first, told.what, where)
 
 
-def _line(finding: Finding, where: str) -> str:
-    what = f"<b>{safe(finding.check)}</b>, {safe(where)}"
+def _line(finding: Finding, asks: str, where: str) -> str:
+    what = f"<b>{safe(asks)}</b>, {safe(where)}"
     return f'{verdict_html(finding.verdict)}<span class="what">{what}</span><span class="use">{_share(finding)}</span>'
 
 
@@ -78,7 +80,7 @@ def verdict_html(verdict: Verdict) -> str:
 
 def _summary(finding: Finding, system: System) -> str:
     """Verdict, what was asked of what with both sides, and the share that is used."""
-    return _line(finding, f"{finding.subject}{_sides(finding, system)}")
+    return _line(finding, finding.check, f"{finding.subject}{_sides(finding, system)}")
 
 
 def _sides(finding: Finding, system: System) -> str:
