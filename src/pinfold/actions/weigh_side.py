@@ -14,12 +14,14 @@ from pinfold.reports.binder.records import BinderPart
 from pinfold.reports.pages import Block, Caution, Heading, Page
 from pinfold.reports.weigh_options import CAUTION, option_page, weigh_page
 from pinfold.studies.weighing.catalog import height_of
-from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY
+from pinfold.studies.weighing.limits import key_named
+from pinfold.studies.weighing.records import CRITERIA
 from pinfold.studies.weighing.subject import USUAL_ANIMALS, USUAL_YEARS, Asked, animals_known
 from pinfold.studies.weighing.weighing import Weighing, in_order
 from pinfold.tables.shelf import kind
 
 _MOST_YEARS = 200
+_LONGEST = 40
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,7 +30,7 @@ class WeighAsked:
 
     Attributes:
         names: of build-ups, all where there is none.
-        by: key of the criterion to sort by.
+        by: the criterion to sort by, its key or in words.
         animals: names, with commas between.
         years: to look over.
     """
@@ -82,36 +84,38 @@ def weighing_of(site: Site, typed: WeighAsked, told: Told | None = None) -> Weig
     Raises:
         As `weigh_site`.
     """
-    asked = _asked(typed)
+    asked, by = _asked(typed)
     prices = site.lessons.prices
     return Weighing(
         name=site.plan.name, length=site.layout.length, height=height_of(site.plan), years=asked.years,
         animals=asked.animals, people=site.plan.people.count, currency=prices.currency, digits=prices.digits,
-        sorted_by=typed.by, options=in_order(weighed_at(site, typed.names, asked, told), typed.by),
+        sorted_by=by, options=in_order(weighed_at(site, typed.names, asked, told), by),
     )  # fmt: skip
 
 
-def _asked(typed: WeighAsked) -> Asked:
-    """What was typed, read.
+def _asked(typed: WeighAsked) -> tuple[Asked, str]:
+    """What was typed, read, and the key of the criterion to sort by; empty where none is named.
 
     Raises:
         InvalidPlan: with every complaint at once.
     """
     wrong: list[InputError] = []
-    if typed.by and typed.by not in CRITERION_BY_KEY:
-        wrong.append(InputError(f"{typed.by[:30]!r} is nothing they are judged on; there are: "
-                                f"{', '.join(each.key for each in CRITERIA)}", place="by"))  # fmt: skip
+    by = ""
+    try:
+        by = key_named(typed.by[:_LONGEST]) if typed.by else ""
+    except InputError as mistake:
+        wrong.append(InputError(mistake.message, place="by"))
     animals = _animals(typed.animals)
     strange = [name for name in animals if name not in animals_known()]
     if strange:
-        wrong.append(InputError(f"{', '.join(strange)[:80]!r} found; what is known of: {', '.join(animals_known())}",
+        wrong.append(InputError(f"{', '.join(map(repr, strange))[:80]} found; what is known of: {', '.join(animals_known())}",
                                 place="animals"))  # fmt: skip
     years = typed.years or str(USUAL_YEARS)
     if not years.isdecimal() or not 1 <= int(years[:6]) <= _MOST_YEARS:
         wrong.append(InputError(f"{years[:20]!r} found; whole years from 1 to {_MOST_YEARS} are wanted", place="years"))
     if wrong:
         raise InvalidPlan("what is asked", wrong)
-    return Asked(years=int(years), animals=animals)
+    return Asked(years=int(years), animals=animals), by
 
 
 def _animals(text: str) -> tuple[str, ...]:
@@ -165,7 +169,7 @@ def weigh_shown(folder: Path, typed: WeighAsked) -> WeighShown:
     weighing = weighing_of(site, typed)
     answer = answer_from(site, weighing, weigh_page(weighing, site.plan.units, link=_link(typed)))
     return WeighShown(
-        title=answer.page.title, body=as_html(answer, titled=False), years=weighing.years, by=typed.by,
+        title=answer.page.title, body=as_html(answer, titled=False), years=weighing.years, by=weighing.sorted_by,
         criteria=tuple((each.key, each.says) for each in CRITERIA), chosen=typed.names,
         animals=tuple((name, kind("passers", name).says, name in weighing.animals) for name in animals_known()),
         names=tuple(each.name for each in options_at(site)), again=f"/weigh?{_question(typed, typed.names)}",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
@@ -19,8 +20,8 @@ from pinfold.studies.mending.records import Mended
 from pinfold.studies.mending.search import mended
 from pinfold.studies.mending.weak import weak_of
 from pinfold.studies.stability.assess import assess
-from pinfold.studies.weighing.limits import Limits, limits_of
-from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Option
+from pinfold.studies.weighing.limits import Limits, key_named, limits_of
+from pinfold.studies.weighing.records import CRITERIA, Option
 from pinfold.studies.weighing.subject import USUAL_ANIMALS, Asked
 from pinfold.studies.weighing.trading import USUAL, Trade, traded
 
@@ -36,7 +37,7 @@ class TradeAsked:
 
     Attributes:
         limits: in plain words.
-        criteria: keys to trade off.
+        criteria: to trade off, their keys or in words.
         names: of build-ups, all where there is none.
     """
 
@@ -64,7 +65,7 @@ def trade_of(site: Site, typed: TradeAsked, told: Told | None = None) -> Trade:
     Raises:
         As `trade_site`.
     """
-    limits, keys = _read(site, typed)
+    limits, keys = limits_and_criteria(site, typed.limits, typed.criteria)
     asked = Asked(animals=limits.animals or USUAL_ANIMALS)
     trade = traded(weighed_at(site, typed.names, asked, told), limits, keys)
     if trade.nearest is None or not any(short.limit.criterion.key == "margin" for short in trade.nearest.shorts):
@@ -81,23 +82,43 @@ def _mended(site: Site, option: Option) -> tuple[Mended, ...]:
     return tuple(mended(changed.plan, weak, trials_on(changed, with_puts(table, option.change))))
 
 
-def _read(site: Site, typed: TradeAsked) -> tuple[Limits, tuple[str, ...]]:
+def limits_and_criteria(
+    site: Site, limits_typed: str, keys_typed: tuple[str, ...], known: Collection[str] = ()
+) -> tuple[Limits, tuple[str, ...]]:
+    """Limits, and what to trade off, as they were typed.
+
+    Args:
+        site: for its currency and units
+        limits_typed: in plain words
+        keys_typed: criteria by key or in words, those that are usual where there is none
+        known: keys there are to trade off; all where there is none
+
+    Raises:
+        InvalidPlan: with every complaint about what cannot be read.
+    """
     complaints: list[InputError] = []
     limits = Limits()
     try:
-        limits = limits_of(typed.limits, prices=site.lessons.prices, system=site.plan.units)
+        limits = limits_of(limits_typed, prices=site.lessons.prices, system=site.plan.units)
     except InvalidPlan as refused:
         complaints += refused.problems
-    keys = typed.criteria or USUAL
-    strange = [key for key in keys if key not in CRITERION_BY_KEY]
-    if strange:
-        complaints.append(InputError(f"{', '.join(strange)[:60]!r} is nothing they are judged on; there are: "
-                                     f"{', '.join(each.key for each in CRITERIA)}", place="on"))  # fmt: skip
+    keys = []
+    for name in keys_typed or USUAL:
+        try:
+            keys.append(_one_of(key_named(name), known))
+        except InputError as mistake:
+            complaints.append(InputError(mistake.message, place="on"))
     if len(keys) > MOST:
         complaints.append(InputError(f"{len(keys)} criteria; at most {MOST} are traded off at once", place="on"))
     if complaints:
         raise InvalidPlan("what is asked", complaints)
     return limits, tuple(dict.fromkeys(keys))
+
+
+def _one_of(key: str, known: Collection[str]) -> str:
+    if known and key not in known:
+        raise InputError(f"{key} is not known of all of them; there are: {', '.join(known)}")
+    return key
 
 
 def money_of(site: Site) -> Money:

@@ -16,7 +16,7 @@ _NAMES = "names"
 
 
 def _asking(command: Command) -> Command:
-    by = click.option("--by", default="", metavar="CRITERION", help="Sort by one of them, such as cash_now or hours.")
+    by = click.option("--by", default="", metavar="CRITERION", help="Sort by one of them, such as hours or 'cash now'.")
     animals = click.option(
         "--animals", default="", metavar="LIST", help="Whom to keep out, such as 'rabbit, goat'; none for nobody.  "
         "[default: rabbit, fox, small-dog, goat, deer]",

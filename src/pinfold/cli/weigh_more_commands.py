@@ -12,8 +12,8 @@ from pinfold.cli.sites import progress, tell, with_site
 @click.command("trade-off", short_help="Within your limits, what nothing betters.")
 @with_site
 @click.argument("limits", nargs=-1)
-@click.option("--on", "keys", default="", metavar="LIST", help="What to trade off, such as cash_now,trips,cracking.  "
-              "[default: cash_now,hours,margin]")  # fmt: skip
+@click.option("--on", "keys", default="", metavar="LIST", help="What to trade off, such as 'cash now, trips, cracks'.  "
+              "[default: cash now, hours, to spare]")  # fmt: skip
 @click.option("--of", "names", multiple=True, metavar="NAME", help="Only these build-ups, beside the plan.")
 def trade_off(site: Path, as_json: bool, *, limits: tuple[str, ...], keys: str, names: tuple[str, ...]) -> None:  # noqa: FBT001
     """Build-ups that keep to LIMITS and that nothing betters, and what is given up for what between them.

@@ -21,8 +21,8 @@ def unshown_of(weighing: Weighing, theme: Theme) -> Iterator[Paragraph]:
     built = [each for each in weighing.options if each.can_be_built]
     found: dict[Parts, Missing] = {}
     for each in built:
-        for because, says in _reasons(each, theme).items():
-            found.setdefault(tuple(says), {})[each.option.name] = tuple(because.split("; "))
+        for because, criteria in _reasons(each, theme).items():
+            found.setdefault(tuple(criteria), {})[each.option.name] = tuple(because.split("; "))
     for says, missing in found.items():
         for text in _shared_first(f"NOT SHOWN: {', '.join(says)} of ", missing, everyone=len(built)):
             yield Paragraph(text=f"{text}.")

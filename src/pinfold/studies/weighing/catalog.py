@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from difflib import get_close_matches
 from functools import partial
 from itertools import accumulate
 
@@ -47,13 +48,22 @@ def chosen(options: tuple[Option, ...], names: tuple[str, ...]) -> tuple[Option,
     Raises:
         NotFoundError: there is none of a name; all such are told at once.
     """
-    known = {option.name for option in options}
+    known = [option.name for option in options]
     strange = [name for name in names if name not in known]
     if strange:
         raise NotFoundError(
-            f"no build-up called {', '.join(map(repr, strange))}; there are: {', '.join(each.name for each in options)}"
+            f"no build-up called {', '.join(map(repr, strange))}; {_meant(names, strange, known)}there are: "
+            f"{', '.join(each.name for each in options)}"
         )
     return tuple(option for option in options if not names or option.name in (AS_PLANNED, *names))
+
+
+def _meant(names: Sequence[str], strange: Sequence[str], known: Sequence[str]) -> str:
+    """What strange names may mean: the nearest known, or one name whose words were typed apart."""
+    if " ".join(names) in known:
+        return f"in quotes, as {' '.join(names)!r}, it is one name; "
+    near = dict.fromkeys(match for name in strange for match in get_close_matches(name, known, n=1))
+    return f"did you mean {' or '.join(map(repr, near))}? " if near else ""
 
 
 def _as_planned(plan: Enclosure, used: tuple[str, ...]) -> str:

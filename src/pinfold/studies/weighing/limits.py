@@ -141,7 +141,7 @@ def _animals(words: str) -> list[str]:
     wanted = singular.replace(" ", "-")
     found = [name for name in shelf("passers") if name == wanted or wanted in name.split("-")]
     if not found:
-        known = ", ".join(each.says for each in shelf("passers").values())
+        known = ", ".join(name.replace("-", " ") for name in shelf("passers"))
         raise InputError(f"{words!r} is nobody that pinfold knows; there are: {known}")
     return found
 
@@ -173,9 +173,9 @@ def _taken_apart(words: str) -> tuple[str, Bound, str]:
     before, after = words[: relation.start()].strip(), words[relation.end() :].strip()
     bound = _BOUND_BY_WORDS[relation[1]]
     if before:
-        return _key(before if before in _KEY_BY_NAME else _FILLING.sub("", before)), bound, after
+        return key_named(before if before in _KEY_BY_NAME else _FILLING.sub("", before)), bound, after
     name, amount = _name_behind(after)
-    return _key(name), bound, amount
+    return key_named(name), bound, amount
 
 
 def _without_relation(words: str) -> tuple[str, Bound, str]:
@@ -199,8 +199,13 @@ def _name_behind(after: str) -> tuple[str, str]:
     return name or after, f"{amount} {name}" if counted else amount
 
 
-def _key(name: str) -> str:
-    found = _KEY_BY_NAME.get(name)
+def key_named(name: str) -> str:
+    """Key of the criterion that a name means, such as `cash_now`, `cash now` or `cost`.
+
+    Raises:
+        InputError: none is called so.
+    """
+    found = _KEY_BY_NAME.get(" ".join(name.lower().split()))
     if found is None:
         raise InputError(f"{name!r} is nothing that build-ups are weighed on; there are: {_known()}")
     return found
