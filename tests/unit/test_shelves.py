@@ -7,6 +7,7 @@ from itertools import chain
 
 import pytest
 
+from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.sources import Standing, publications
 from pinfold.tables.shelf import Kind, kind, shelf
@@ -596,3 +597,9 @@ def test_the_keep_out_strip_is_the_one_read():
 def test_tall_walls_and_heavy_gates_are_those_of_the_design():
     assert kind("cautions", "tall-wall").value("over") == pytest.approx(1.2)
     assert kind("cautions", "heavy-gate").value("over") == pytest.approx(60.0)
+
+
+@pytest.mark.parametrize("key", ["flexural_tension", "flexural_tension_en"])
+def test_a_figure_nobody_knows_is_told_by_its_words_whatever_family_asks(key: str):
+    with pytest.raises(NotFoundError, match="^no flexural tension is known for foamed-poured$"):
+        kind("walls", "foamed-poured").figure(key)

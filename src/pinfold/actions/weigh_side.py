@@ -108,8 +108,8 @@ def _asked(typed: WeighAsked) -> tuple[Asked, str]:
     animals = _animals(typed.animals)
     strange = [name for name in animals if name not in animals_known()]
     if strange:
-        wrong.append(InputError(f"{', '.join(map(repr, strange))[:80]} found; what is known of: {', '.join(animals_known())}",
-                                place="animals"))  # fmt: skip
+        told = f"{', '.join(map(repr, strange))[:80]} found; what is known of: {', '.join(animals_known())}"
+        wrong.append(InputError(told, place="animals"))
     years = typed.years or str(USUAL_YEARS)
     if not years.isdecimal() or not 1 <= int(years[:6]) <= _MOST_YEARS:
         wrong.append(InputError(f"{years[:20]!r} found; whole years from 1 to {_MOST_YEARS} are wanted", place="years"))

@@ -67,7 +67,7 @@ class Kind:
         try:
             return self.figures[key]
         except KeyError:
-            raise NotFoundError(f"no {key.replace('_', ' ')} is known for {self.name}") from None
+            raise NotFoundError(f"no {key.removesuffix('_en').replace('_', ' ')} is known for {self.name}") from None
 
 
 @cache
