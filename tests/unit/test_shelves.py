@@ -601,5 +601,5 @@ def test_tall_walls_and_heavy_gates_are_those_of_the_design():
 
 @pytest.mark.parametrize("key", ["flexural_tension", "flexural_tension_en"])
 def test_a_figure_nobody_knows_is_told_by_its_words_whatever_family_asks(key: str):
-    with pytest.raises(NotFoundError, match="^no flexural tension is known for foamed-poured$"):
+    with pytest.raises(NotFoundError, match=r"^no flexural tension is known for foamed-poured$"):
         kind("walls", "foamed-poured").figure(key)
