@@ -173,6 +173,15 @@ def test_a_number_that_can_be_read_two_ways_is_not_guessed(cell, comma):
         plain_number(cell, comma=comma)
 
 
+@pytest.mark.parametrize(("cell", "ways"), [
+    ("1,250", ("1250", "1.25")), ("1.234", ("1234", "1.2340")), ("12,000", ("12000", "12")),
+])  # fmt: skip
+def test_both_ways_that_are_offered_can_be_read_one_way(cell, ways):
+    with pytest.raises(InputError, match=f"write {ways[0]} or {ways[1]}$"):
+        plain_number(cell, comma=True)
+    assert [float(plain_number(way, comma=True)) for way in ways] == list(map(float, ways))
+
+
 @pytest.mark.parametrize("cell", ["", "3/5/2026", "2026-13-01", "31.2.2026", "20260503x", "yesterday"])
 def test_no_day_is_told(cell):
     with pytest.raises(InputError, match="no day"):

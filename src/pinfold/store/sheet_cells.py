@@ -43,8 +43,9 @@ def _plain(number: str, *, comma: bool) -> str:
     if number.count(mark) > 1:
         return _ungrouped(number, mark)
     if re.fullmatch(_THOUSANDS % re.escape(mark), number):
-        whole = number.replace(mark, "")
-        raise InputError(f"{number!r} can be read two ways; write {whole} or {number.replace(mark, '.')}0")
+        whole, part = number.replace(mark, ""), number.replace(mark, ".")
+        exact = part.rstrip("0").rstrip(".") if part.endswith("0") else f"{part}0"
+        raise InputError(f"{number!r} can be read two ways; write {whole} or {exact}")
     return number.replace(",", ".")
 
 
