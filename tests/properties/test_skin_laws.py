@@ -14,7 +14,9 @@ from pinfold.studies.stability.exposures import exposures_of
 from pinfold.studies.stability.skins.checks import skin_findings
 from stand_plots import GROUND, plan
 
-FOOTING = '[buildup.run.footing]\nkind = "strip-concrete"\nwidth = "70 cm"\nthickness = "25 cm"\nbelow_ground = "40 cm"\n'
+FOOTING = (
+    '[buildup.run.footing]\nkind = "strip-concrete"\nwidth = "70 cm"\nthickness = "25 cm"\nbelow_ground = "40 cm"\n'
+)
 BARS = 'grout = "partial"\ngrout_spacing = "60 cm"\nbar = "12 mm"\nbar_spacing = "60 cm"'
 WALLS = {
     "foamed": 'kind = "foamed-poured"\nflexural_tension_en = "0.3 MPa"',

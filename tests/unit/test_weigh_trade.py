@@ -17,7 +17,7 @@ from pinfold.findings import Verdict
 from pinfold.plan.changes import Put
 from pinfold.reports.weigh_amounts import Money
 from pinfold.reports.weigh_between import between
-from pinfold.reports.weigh_trade import miss_said
+from pinfold.reports.weigh_trade import miss_said, trade_page
 from pinfold.store.plan_choose import text_with_choice
 from pinfold.studies.weighing.between import TOLD, differences
 from pinfold.studies.weighing.limits import Bound, Limit, Limits
@@ -30,11 +30,13 @@ MONEY = Money("USD", 2)
 HOUR = 3600.0
 
 
-def option(name: str, *, verdict: Verdict = Verdict.HOLDS, **scores: float | None) -> Weighed:
+def option(
+    name: str, *, verdict: Verdict = Verdict.HOLDS, unshown: tuple[str, ...] = (), **scores: float | None
+) -> Weighed:  # fmt: skip
     return Weighed(
         option=Option(name=name, says=name, change=()), scores={key: Score(value=scores.get(key)) for key in
                                                                CRITERION_BY_KEY},
-        verdict=verdict, governs="overturning, stretch south/1", complaints=(),
+        verdict=verdict, governs="overturning, stretch south/1", complaints=(), unshown=unshown,
     )  # fmt: skip
 
 
@@ -95,6 +97,44 @@ def test_what_must_hold_passes_only_where_all_of_it_is_shown_to_hold() -> None:
     assert (trade.front, trade.unsure, trade.missing) == (("holds",), ("not shown",), ("frost fails", "weak"))
 
 
+def test_what_the_plan_hides_of_every_option_is_no_pass_and_bars_none() -> None:
+    hinge, cable = "hinge, gate cart", "clearance, cable"
+    options = [
+        option("alike", verdict=Verdict.NOT_SHOWN, unshown=(hinge,), margin=0.1),
+        option("hides more", verdict=Verdict.NOT_SHOWN, unshown=(hinge, cable), margin=0.3),
+        option("fails", verdict=Verdict.FAILS, unshown=(hinge,), margin=0.3),
+    ]  # fmt: skip
+    trade = traded(options, Limits(holds=True), ("margin",))
+    page = " ".join(str(block) for block in trade_page("plot", trade, System.METRIC, MONEY).blocks)
+    assert (trade.front, trade.unsure, trade.missing) == (("alike",), ("hides more",), ("fails",))
+    assert trade.common == (hinge,)
+    assert f"NOT SHOWN in any of them, so none is known to hold in it: {hinge}" in page
+    assert "1 of 3 keep to the limits, as far as anything is shown of them" in page
+
+
+def test_of_one_option_alone_nothing_passes_for_hidden_by_the_plan() -> None:
+    alone = option("alone", verdict=Verdict.NOT_SHOWN, unshown=("hinge, gate cart",), margin=0.1)
+    trade = traded([alone], Limits(holds=True), ("margin",))
+    assert (trade.front, trade.unsure, trade.common) == ((), ("alone",), ())
+
+
+def test_what_fails_is_no_bargain_even_where_nobody_asks_that_it_holds() -> None:
+    options = [option("sound", cash_now=900), option("falls", verdict=Verdict.FAILS, cash_now=100)]
+    trade = traded(options, Limits(), ("cash_now",))
+    assert (trade.front, trade.failing, trade.beaten) == (("sound",), ("falls",), ())
+
+
+def test_a_sample_tells_which_build_ups_hold_in_all_that_is_shown(tmp_path) -> None:
+    start_site(tmp_path / "quinta", "quinta", {})
+    trade = trade_of(open_site(tmp_path / "quinta"), TradeAsked(limits="must hold"))
+    by_name = {each.option.name: each for each in trade.options}
+    assert "hinge, gate cart gate" in trade.common
+    assert trade.front
+    for name in trade.front:
+        assert by_name[name].verdict is Verdict.NOT_SHOWN
+        assert set(by_name[name].unshown) == set(trade.common)
+
+
 def test_what_misses_with_all_shown_is_nearer_than_what_hides_something() -> None:
     limit = Limit(CRITERION_BY_KEY["cash_now"], Bound.MOST, 100_000.0, "cash under 1000")
     hides = option("hides", cash_now=101_000, verdict=Verdict.NOT_SHOWN, margin=0.1)
@@ -128,7 +168,7 @@ def test_the_front_of_a_site_holds_nothing_that_another_betters(garden) -> None:
 
 
 def test_what_would_mend_the_nearest_miss_was_tried_on_it(garden) -> None:
-    asked = TradeAsked(limits="cash under 9000; must hold", names=("mesh on the ground",))
+    asked = TradeAsked(limits="cash under 3000; must hold", names=("mesh on the ground",))
     trade = trade_of(open_site(garden), asked)
     assert trade.options[trade.nearest.number].option.name == "mesh on the ground"
     ways = [mend for each in trade.mended for mend in each.mends]

@@ -13,6 +13,7 @@ from click.testing import CliRunner
 
 from pinfold.actions.sites import open_site
 from pinfold.actions.weigh_options import changed_site, options_at, own_pace, plan_table, subject_of, weighed_at
+from pinfold.actions.weigh_side import WeighAsked, weighing_of
 from pinfold.cli.commands import pinfold
 from pinfold.errors import NotFoundError
 from pinfold.findings import Verdict
@@ -123,6 +124,24 @@ def test_a_side_whose_file_lists_its_one_run_is_written_where_it_stands(quinta):
 def test_a_build_up_that_nobody_has_is_told_with_those_there_are(site):
     with pytest.raises(NotFoundError, match=r"'snow'.*adobe"):
         chosen(options_at(site), ("adobe", "snow"))
+
+
+@pytest.mark.parametrize(("names", "told"), [
+    (("adobee",), r"'adobee'; did you mean 'adobe'\? there are"),
+    (("as", "planned"), r"'as', 'planned'; in quotes, as 'as planned', it is one name"),
+])  # fmt: skip
+def test_a_name_that_is_nearly_one_is_told_what_may_be_meant(site, names, told):
+    with pytest.raises(NotFoundError, match=told):
+        chosen(options_at(site), names)
+
+
+@pytest.mark.parametrize("by", ["cash_now", "cash now", "Cost"])
+def test_what_to_sort_by_is_named_by_its_key_its_heading_or_in_plain_words(quinta, by):
+    asked = WeighAsked(names=("adobe", "brick", "dry-stone"), by=by)
+    weighing = weighing_of(open_site(quinta), asked)
+
+    assert weighing.sorted_by == "cash_now"
+    assert [each.option.name for each in weighing.options][1:] == ["dry-stone", "adobe", "brick"]
 
 
 def test_a_put_into_a_build_up_that_stands_still_wants_what_is_there(quinta):
@@ -348,15 +367,56 @@ def test_an_option_that_cannot_be_built_is_told_and_the_rest_answers(quinta):
     assert found["dry-stone"].can_be_built
 
 
-def test_what_is_not_shown_comes_last_in_any_order(weighed):
+def test_what_is_not_shown_comes_last_in_any_order_and_what_fails_after_all_that_does_not(weighed):
     options = tuple(weighed.values())
     for criterion in CRITERIA:
         ordered = in_order(options, criterion.key)
-        shown = [each.scores[criterion.key].is_shown for each in ordered[1:]]
+        places = [(each.fails, not each.scores[criterion.key].is_shown) for each in ordered[1:]]
 
         assert ordered[0].option.name == AS_PLANNED
-        assert shown == sorted(shown, reverse=True)
+        assert places == sorted(places)
         assert {each.option.name for each in ordered} == set(weighed)
+
+
+def test_the_cheapest_of_which_a_check_fails_stands_last_and_says_so_in_every_table(folder, weighed):
+    found = run("--site", str(folder), "--by", "cash_now")
+    failing = [name for name, each in weighed.items() if each.fails]
+    cheapest = min(weighed.values(), key=lambda each: each.scores["cash_now"].value)
+    rows = [line for line in found.output.split("cash now, ")[1].splitlines()[2:] if line][: len(weighed)]
+
+    assert failing
+    assert all("(FAILS)" in row for row in rows[-len(failing) :])
+    assert "(FAILS)" not in "".join(rows[: -len(failing)])
+    assert cheapest.fails or rows[1].startswith(cheapest.option.name)
+    assert "those of which a check fails after all others" in " ".join(found.output.split())
+
+
+def test_a_neighbor_on_blocks_is_no_part_of_a_build_up(tmp_path):
+    """Neither its frost nor what it fails in counts for the fence beside it, nor for the size that is taken."""
+    starting.from_sample(tmp_path / "garden", "seed-garden")
+    name = "mesh-on-collared-posts"
+    sound = weighed_at(open_site(tmp_path / "garden"), (name,), Asked())[1]
+    site = with_text(tmp_path / "garden", "plan.toml", ('pad_below = "30 in"', 'pad_below = "4 in"'))
+    heaving = weighed_at(site, (name,), Asked())[1]
+
+    assert sound.scores["frost"].value == heaving.scores["frost"].value > 0
+    assert heaving.verdict is Verdict.FAILS
+    assert heaving.option.size == sound.option.size
+    assert heaving.governs == sound.governs
+
+
+def test_frost_is_not_shown_where_one_foot_of_it_is_not(tmp_path):
+    starting.from_sample(tmp_path / "garden", "seed-garden")
+    frost = weighed_at(open_site(tmp_path / "garden"), ("dry-stone",), Asked())[1].scores["frost"]
+
+    assert not frost.is_shown
+    assert "dry stone gives with the heaving ground" in frost.because
+
+
+def test_what_every_build_up_hides_is_told_once_wherever_its_posts_stand(quinta):
+    told = " ".join(run("--site", str(quinta), *FEW).output.split())
+
+    assert told.count("clearance, pump cable") == 1
 
 
 def test_nobody_who_works_takes_no_days(site):

@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from pinfold.figures import Figure
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, Working, table
+from pinfold.reports.weigh_unshown import complained, unshown_of
 from pinfold.reports.weigh_words import head, said
 from pinfold.sources import Standing, weakest
 from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Criterion, Score, Theme, Weighed
@@ -24,8 +25,6 @@ _SIZES = (
     "Of its sizes in the catalog the leanest at which nothing fails (leaves of gates aside, they are the plan's own), "
     "else the one that comes nearest; all here is counted at that size."
 )
-_MOST = 4
-"""Complaints told of one option beside the others."""
 CAUTION = (
     "A comparison of whole build-ups at sizes of the catalog, not a design: 'pinfold stand' and 'pinfold weigh search' "
     "size one. Over 1.2 m, near people or vehicles, or holding earth back, ask a licensed engineer and the local code."
@@ -45,15 +44,19 @@ def weigh_page(weighing: Weighing, system: System, *, link: str = "") -> Page:
     for theme in Theme:
         blocks.append(Heading(text=_TITLES[theme]))
         blocks += _themed(weighing, theme, system, links)
-        blocks += _unshown(weighing, theme)
+        if theme is Theme.SAFETY:
+            blocks += _governing(weighing, links)
+        blocks += unshown_of(weighing, theme)
     blocks += _kept(weighing, links)
-    blocks += _complained(weighing)
+    blocks += complained(weighing)
     return Page(title=f"{weighing.name}: which build-up", blocks=(*blocks, Caution(text=CAUTION)))
 
 
 def _opening(weighing: Weighing, system: System) -> str:
     animals = " · ".join(kind("passers", name).says for name in weighing.animals) or "no animals"
-    order = f"; in order of {CRITERION_BY_KEY[weighing.sorted_by].says}" if weighing.sorted_by else ""
+    order = f"; sorted by {CRITERION_BY_KEY[weighing.sorted_by].says!r}" if weighing.sorted_by else ""
+    if order and any(each.fails for each in weighing.options[1:]):
+        order += ", those of which a check fails after all others"
     return (
         f"{tape(weighing.length, system)} of enclosure, fitted to {tape(weighing.height, system)} of height, built by "
         f"{weighing.people} people, looked at over {weighing.years} years, to keep out: {animals}{order}. Numbers "
@@ -62,9 +65,14 @@ def _opening(weighing: Weighing, system: System) -> str:
 
 
 def _standing(weighing: Weighing, links: Sequence[str]) -> Table:
-    rows = [(each.option.name, each.verdict.value if each.can_be_built else "cannot be built", each.option.says)
+    rows = [(_name(each), each.verdict.value if each.can_be_built else "cannot be built", each.option.says)
             for each in weighing.options]  # fmt: skip
     return table(("build-up", "all checks", "what it is"), rows, wide=2, links=links)
+
+
+def _name(each: Weighed) -> str:
+    """An option's name; of one in which a check fails with that, in every table."""
+    return f"{each.option.name} (FAILS)" if each.fails else each.option.name
 
 
 def _sizes(weighing: Weighing) -> Iterator[Table]:
@@ -77,7 +85,7 @@ def _sizes(weighing: Weighing) -> Iterator[Table]:
 def _themed(weighing: Weighing, theme: Theme, system: System, links: Sequence[str]) -> Iterator[Table]:
     """The criteria of a theme in as few tables as are narrow enough."""
     built = [(number, each) for number, each in enumerate(weighing.options) if each.can_be_built]
-    names = [each.option.name for _, each in built]
+    names = [_name(each) for _, each in built]
     own = tuple(links[number] for number, _ in built) if links else ()
     columns = [(criterion, _column(criterion, weighing, system)) for criterion in CRITERIA if criterion.theme is theme]
     for part in _parted(columns, max(map(len, names), default=0)):
@@ -87,16 +95,13 @@ def _themed(weighing: Weighing, theme: Theme, system: System, links: Sequence[st
         yield table(heads, rows, right=range(1, len(heads)), note=_note(criteria, weighing), links=own)
 
 
-def _unshown(weighing: Weighing, theme: Theme) -> Iterator[Paragraph]:
-    """Why numbers of a theme are not shown, each reason once with the build-ups it holds for."""
-    reasons: dict[tuple[str, str], list[str]] = {}
-    for each in weighing.options:
-        for criterion in CRITERIA:
-            if each.can_be_built and criterion.theme is theme and not (score := each.scores[criterion.key]).is_shown:
-                why = score.because.removeprefix(f"{each.option.name}: ")
-                reasons.setdefault((criterion.says, why), []).append(each.option.name)
-    for (says, because), names in reasons.items():
-        yield Paragraph(text=f"NOT SHOWN: {says} of {', '.join(names)}: {because}.")
+def _governing(weighing: Weighing, links: Sequence[str]) -> Iterator[Table]:
+    """The check that leaves least to spare in each."""
+    told = [(number, each) for number, each in enumerate(weighing.options) if each.governs]
+    if told:
+        rows = [(each.option.name, each.governs) for _, each in told]
+        own = tuple(links[number] for number, _ in told) if links else ()
+        yield table(("build-up", "leaves least to spare"), rows, wide=1, links=own)
 
 
 Column = tuple[Criterion, list[str]]
@@ -147,33 +152,13 @@ def _kept(weighing: Weighing, links: Sequence[str]) -> Iterator[Block]:
         return
     planned = built[0][1].kept
     heads = ("build-up", *(each.says for each in planned))
-    rows = [(each.option.name, *(kept.fence or "out" for kept in each.kept)) for _, each in built]
+    rows = [(_name(each), *(kept.fence or "out" for kept in each.kept)) for _, each in built]
     own = tuple(links[number] for number, _ in built) if links else ()
     yield Heading(text="Who gets in")
     yield table(heads, rows, note="The way that wall, mesh and ground leave it: over by a jump, under by digging; "
                 "electric wire and roofs are not in it. From memory.", links=own)  # fmt: skip
     yield Paragraph(text="By the gates of the plan, the same in all of them: " + "; ".join(
         f"{each.says} {each.gates or 'kept out'}" for each in planned) + ".")  # fmt: skip
-
-
-def _complained(weighing: Weighing) -> Iterator[Block]:
-    """What fails or is not shown, an option after the other; what all of them share once."""
-    shared = _shared(weighing.options)
-    yield Heading(text="What fails or is not shown")
-    if shared:
-        yield Paragraph(text="In every one of them: " + "; ".join(shared) + ".")
-    for each in weighing.options:
-        own = [text for text in each.complaints if text not in shared]
-        if own:
-            more = f"; and {len(own) - _MOST} more" if len(own) > _MOST else ""
-            yield Paragraph(text=f"{each.option.name}: " + "; ".join(own[:_MOST]) + more + ".")
-
-
-def _shared(options: Sequence[Weighed]) -> tuple[str, ...]:
-    built = [each for each in options if each.can_be_built]
-    if len(built) < 2:
-        return ()
-    return tuple(text for text in built[0].complaints if all(text in each.complaints for each in built))
 
 
 def option_page(weighing: Weighing, each: Weighed, system: System) -> Page:

@@ -149,7 +149,7 @@ def _spreads(across: Score, up: Score, x: _Axis, y: _Axis) -> Iterator[str]:
 def _mark(name: str, trade: Trade, at: float, high: float) -> str:
     if name in trade.front:
         return f'<rect class="front" x="{at - 5:.1f}" y="{high - 5:.1f}" width="10" height="10" fill="{_MARK}"/>'
-    if name in trade.missing:
+    if name in (*trade.missing, *trade.failing):
         return stroke(f"M{at - 5:.1f} {high - 5:.1f}l10 10m0 -10l-10 10", "missing", INK, weight=1.8)
     dashes = ' stroke-dasharray="2 2"' if name in trade.unsure else ""
     return (
@@ -162,12 +162,12 @@ def _named(trade: Trade, marked: Sequence[Weighed]) -> str:
     def what(name: str) -> str:
         if name in trade.front:
             return ": bettered by none"
-        if name in trade.missing:
-            return ": past a limit"
+        if name in (*trade.missing, *trade.failing):
+            return ": past a limit" if name in trade.missing else ": a check FAILS"
         return ": not shown in all" if name in trade.unsure else ""
 
     rows = "".join(f"<li>{escape(each.option.name)}{what(each.option.name)}</li>" for each in marked)
     return (
-        "<figcaption>Full square: bettered by none. Ring: bettered by another. Cross: past a limit. Lines through a "
-        f"mark: its spread.<ol>{rows}</ol></figcaption>"
+        "<figcaption>Full square: bettered by none. Ring: bettered by another. Cross: past a limit, or a check FAILS. "
+        f"Lines through a mark: its spread.<ol>{rows}</ol></figcaption>"
     )

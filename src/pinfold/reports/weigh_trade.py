@@ -11,7 +11,7 @@ from pinfold.reports.weigh_between import between
 from pinfold.reports.weigh_words import head, said
 from pinfold.studies.mending.records import Mend, Mended
 from pinfold.studies.weighing.limits import Bound, Limit
-from pinfold.studies.weighing.misses import Short
+from pinfold.studies.weighing.misses import Short, hides
 from pinfold.studies.weighing.records import CRITERION_BY_KEY, Shown, Weighed
 from pinfold.studies.weighing.trading import Trade
 from pinfold.units import System
@@ -26,7 +26,7 @@ def trade_page(name: str, trade: Trade, system: System, money: Money) -> Page:
         system: of the plan
         money: how it is told
     """
-    blocks: list[Block] = [Paragraph(text=_opening(trade)), *_limits(trade, system, money)]
+    blocks: list[Block] = [Paragraph(text=_opening(trade)), *_limits(trade, system, money), *_common(trade)]
     if trade.front:
         blocks += [Heading(text="What nothing betters"), _table(trade, system, money)]
     if trade.steps:
@@ -44,7 +44,8 @@ def trade_page(name: str, trade: Trade, system: System, money: Money) -> Page:
 def _opening(trade: Trade) -> str:
     names = ", ".join(each.says for each in trade.criteria)
     kept = len(trade.front) + len(trade.beaten)
-    within = f" {kept} of {len(trade.options)} keep to the limits." if trade.limits.all else ""
+    shown = ", as far as anything is shown of them" if trade.common else ""
+    within = f" {kept} of {len(trade.options)} keep to the limits{shown}." if trade.limits.all else ""
     if not trade.front:
         return f"Traded off: {names}.{within or ' Nothing can be told.'}"
     return (
@@ -59,6 +60,14 @@ def _limits(trade: Trade, system: System, money: Money) -> Iterator[Block]:
         yield Paragraph(text=f"Limits: {told}.")
     for each in trade.nowhere:
         yield Paragraph(text=f"NOT SHOWN by any of them and left out: {each.says}.")
+
+
+def _common(trade: Trade) -> Iterator[Block]:
+    """What nobody can tell about any of them, which is no pass."""
+    if trade.common:
+        yield Paragraph(text=f"NOT SHOWN in any of them, so none is known to hold in it: {'; '.join(trade.common)}. It "
+                        "hangs on what the plan leaves out, not on what is chosen: 'pinfold stand' says what to write. "
+                        "All else holds in those that keep to the limits.")  # fmt: skip
 
 
 def limit_said(limit: Limit, system: System, money: Money) -> str:
@@ -97,7 +106,7 @@ def miss_said(trade: Trade, system: System, money: Money) -> str:
 def _is_unshown(option: Weighed, limit: Limit, trade: Trade) -> bool:
     """Whether nobody can tell if an option keeps to a limit."""
     if limit.text == "must hold" and trade.limits.holds:
-        return option.verdict is Verdict.NOT_SHOWN and (option.scores["margin"].value or 0.0) >= 0
+        return hides(option, frozenset(trade.common)) and (option.scores["margin"].value or 0.0) >= 0
     return not option.scores[limit.criterion.key].is_shown
 
 
@@ -154,13 +163,24 @@ def _reasons(trade: Trade) -> Iterator[Block]:
         criteria = dict.fromkeys((*trade.criteria, *limited))
         because = [f"{of.says}: {each.scores[of.key].because}" for of in criteria if not each.scores[of.key].is_shown]
         if trade.limits.holds and each.verdict is Verdict.NOT_SHOWN:
-            because.append(next((text for text in each.complaints if text.startswith(Verdict.NOT_SHOWN.value)), ""))
+            because += _hidden(each, trade.common)
         yield Paragraph(text=f"{each.option.name}: {'; '.join(text for text in because if text)}.")
+
+
+def _hidden(each: Weighed, common: tuple[str, ...]) -> list[str]:
+    """What an option does not show beyond what none does, a few of it."""
+    shared = tuple(f"{Verdict.NOT_SHOWN.value}: {name}" for name in common)
+    own = [text for text in each.complaints if text.startswith(Verdict.NOT_SHOWN.value)]
+    return [text for text in own if text.partition(" (")[0] not in shared][:_HIDDEN]
+
+
+_HIDDEN = 2
 
 
 def _rest(trade: Trade) -> Iterator[Block]:
     for names, told in (
         (trade.beaten, "Within the limits and bettered by another"), (trade.missing, "Past a limit"),
+        (trade.failing, "A check FAILS, so they are held neither against the limits nor against the others"),
         (trade.unsure, "NOT SHOWN to keep to the limits or to be bettered, as a number is missing"),
         (trade.unbuilt, "Cannot be built here"),
     ):  # fmt: skip

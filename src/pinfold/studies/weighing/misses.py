@@ -11,7 +11,7 @@ import numpy as np
 from pinfold.findings import Verdict
 from pinfold.studies.weighing.front import Column, Yes
 from pinfold.studies.weighing.limits import Bound, Limit
-from pinfold.studies.weighing.records import Weighed
+from pinfold.studies.weighing.records import Weighed, unshown_in_all
 
 
 class Short(NamedTuple):
@@ -62,18 +62,37 @@ def columns_of(weighed: Sequence[Weighed], keys: Sequence[str], *, holds: bool =
     Args:
         weighed: judged
         keys: of the criteria
-        holds: whether everything has to hold: then nothing is known to be left over where a check is not shown, so
-            that nothing passes for holding that was not looked at
+        holds: whether everything has to hold: then nothing is known to be left over where a check is not shown that
+            another option shows, so that nothing passes for holding that was not looked at
     """
-    return {key: np.array([_number(each, key, holds) for each in weighed], dtype=float) for key in keys}
+    columns = {key: np.array([_number(each, key) for each in weighed], dtype=float) for key in keys}
+    if holds and "margin" in columns:
+        common = unshown_in_all(weighed)
+        columns["margin"] = np.array([_held(each, common) for each in weighed], dtype=float)
+    return columns
 
 
-def _number(weighed: Weighed, key: str, holds: bool) -> float:  # noqa: FBT001  (passed on from above)
+def _number(weighed: Weighed, key: str) -> float:
     score = weighed.scores.get(key)
-    value = score.value if score is not None else None
-    if value is None or (holds and key == "margin" and value >= 0 and weighed.verdict is Verdict.NOT_SHOWN):
-        return np.nan
-    return min(float(value), _FAILS) if holds and key == "margin" and weighed.verdict is Verdict.FAILS else float(value)
+    return np.nan if score is None or score.value is None else float(score.value)
+
+
+def _held(weighed: Weighed, common: frozenset[str]) -> float:
+    """Strength to spare where all has to hold."""
+    value = _number(weighed, "margin")
+    if weighed.verdict is Verdict.FAILS:
+        return float(np.fmin(value, _FAILS))
+    return np.nan if value >= 0 and hides(weighed, common) else value
+
+
+def hides(weighed: Weighed, common: frozenset[str]) -> bool:
+    """Whether an option does not show a check that others show.
+
+    Args:
+        weighed: the option
+        common: checks that none of the options shows
+    """
+    return weighed.verdict is Verdict.NOT_SHOWN and not (weighed.unshown and common.issuperset(weighed.unshown))
 
 
 _FAILS = -1e-3

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
@@ -206,6 +206,7 @@ class Weighed:
         governs: the check that leaves least to spare, and where; empty where none is shown.
         complaints: what fails or is not shown, or why it cannot be built here.
         kept: each animal that was asked about.
+        unshown: every check that is not shown, with what it is of.
     """
 
     option: Option
@@ -214,8 +215,20 @@ class Weighed:
     governs: str
     complaints: tuple[str, ...]
     kept: tuple[Kept, ...] = ()
+    unshown: tuple[str, ...] = ()
 
     @property
     def can_be_built(self) -> bool:
         """Whether the plan could be laid out with it."""
         return bool(self.scores)
+
+    @property
+    def fails(self) -> bool:
+        """Whether it can be built and a check of it fails."""
+        return self.can_be_built and self.verdict is Verdict.FAILS
+
+
+def unshown_in_all(options: Iterable[Weighed]) -> frozenset[str]:
+    """Checks that none of several options shows, as it is the plan that hides them; of one alone nobody can tell."""
+    built = [frozenset(each.unshown) for each in options if each.can_be_built]
+    return frozenset.intersection(*built) if len(built) > 1 else frozenset()

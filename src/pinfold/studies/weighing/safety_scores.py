@@ -17,12 +17,13 @@ _STRENGTH = frozenset({
     "bending", "shear", "rail", "wire", "tie", "brace", "embedment", "anchorage", "skin tension", "core shear",
 })  # fmt: skip
 """Checks of strength: how a thing is set out, founded and left to harden is told, but gives no margin."""
+_GATE, _NEIGHBOR = "gate ", "neighbor "
 _WORST = -9.0
 """What uses over ten times its strength counts as this."""
 
 
 def governing(findings: Iterable[Finding]) -> Finding | None:
-    """The check of wall or fence that leaves least to spare; gates are the same in every option."""
+    """The check of wall or fence that leaves least to spare; gates and neighbors are the same in every option."""
     shown = [each for each in findings if each.use is not None and is_strength(each)]
     return max(shown, key=lambda each: each.use or 0.0, default=None)
 
@@ -30,7 +31,17 @@ def governing(findings: Iterable[Finding]) -> Finding | None:
 def is_strength(finding: Finding) -> bool:
     """Whether it is a check of strength of wall or fence."""
     check = finding.check.removesuffix(f" {PUSHED}").removesuffix(f" {SHAKEN}")
-    return check in _STRENGTH and not finding.subject.startswith("gate ")
+    return check in _STRENGTH and not finding.subject.startswith((_GATE, _NEIGHBOR))
+
+
+def is_given(finding: Finding) -> bool:
+    """Whether it is of what the plan gives whatever is chosen: a neighbor, or the leaf of a gate but not its posts."""
+    leaf = finding.subject.startswith(_GATE) and not finding.check.startswith(_OF_POSTS)
+    return leaf or finding.subject.startswith(_NEIGHBOR)
+
+
+_OF_POSTS = ("bending", "embedment", "shear")
+"""Checks of the posts of gates: they carry the fence, too."""
 
 
 def governs(subject: Subject) -> str:
@@ -63,6 +74,12 @@ def complaints(findings: Iterable[Finding]) -> tuple[str, ...]:
 def _complaint(finding: Finding) -> str:
     why = finding.because if finding.verdict is Verdict.NOT_SHOWN else finding.mend
     return f"{finding.verdict.value}: {finding.check}, {finding.subject}" + (f" ({why})" if why else "")
+
+
+def unshown(findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Every check that is not shown, with what it is of."""
+    told = (f"{each.check}, {each.subject}" for each in findings if each.verdict is Verdict.NOT_SHOWN)
+    return tuple(dict.fromkeys(told))
 
 
 def cracking(subject: Subject, asked: Asked) -> Score:
@@ -103,20 +120,19 @@ def _chance(worlds: tuple[ManyWorlds, ...], odds: list[Odds], what: str) -> Scor
 
 
 def frost(subject: Subject, asked: Asked) -> Score:
-    """Depth to spare below the frost, beside what is founded; where it lies least deep."""
+    """Depth to spare below the frost, beside what is founded; where it lies least deep, and only if all is shown."""
     del asked
     found = tuple(_frosts(subject.findings))
     unknown = [each for each in found if each.use is None]
-    if not found or (unknown and len(unknown) == len(found)):
-        return not_shown(unknown[0].because if unknown else "nothing is founded")
-    worst = max((each for each in found if each.use is not None), key=lambda each: each.use or 0.0)
+    if not found or unknown:
+        return not_shown(f"{unknown[0].subject}: {unknown[0].because}" if unknown else "nothing is founded")
+    worst = max(found, key=lambda each: each.use or 0.0)
     told = f"{worst.subject}" + (f": {worst.because}" if worst.because else "")
-    also = f"; not shown for {unknown[0].subject}: {unknown[0].because}" if unknown else ""
     return Score(
         value=max(1.0 - (worst.use or 0.0), _WORST), standing=worst.standing, working=worst.working,
-        figures=worst.figures, because=told + also,
+        figures=worst.figures, because=told,
     )  # fmt: skip
 
 
 def _frosts(findings: Iterable[Finding]) -> Iterator[Finding]:
-    return (each for each in findings if each.check == "frost")
+    return (each for each in findings if each.check == "frost" and not is_given(each))

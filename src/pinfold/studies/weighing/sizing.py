@@ -11,11 +11,10 @@ from pinfold.findings import Finding, Verdict
 from pinfold.plan.changes import Change
 from pinfold.studies.stability.inquiry import TOPICS, Inquiry, Topic
 from pinfold.studies.weighing.records import Option, Size
+from pinfold.studies.weighing.safety_scores import is_given
 
 Asking = Callable[[Change], Inquiry]
 Failed = tuple[Finding, ...]
-_OF_POSTS = ("bending", "embedment", "shear")
-"""Checks of the posts of gates: they carry the fence, too."""
 _MOST_TOLD = 2
 
 
@@ -72,12 +71,8 @@ def _try(number: int, size: Size, asking: Asking, first: Topic) -> _Tried | None
 
 
 def failing(findings: Iterable[Finding]) -> Failed:
-    """What fails and hangs on the size of a build-up: all but the leaves of gates, which are the plan's own."""
-    return tuple(each for each in findings if each.verdict is Verdict.FAILS and not _is_leaf(each))
-
-
-def _is_leaf(finding: Finding) -> bool:
-    return finding.subject.startswith("gate ") and not finding.check.startswith(_OF_POSTS)
+    """What fails and hangs on the size of a build-up: all but what the plan gives, leaves of gates and neighbors."""
+    return tuple(each for each in findings if each.verdict is Verdict.FAILS and not is_given(each))
 
 
 def _nearest(option: Option, built: list[_Tried], count: int) -> Option:

@@ -11,7 +11,7 @@ from pinfold.studies.weighing.between import TOLD, Difference, differences
 from pinfold.studies.weighing.front import front_of
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, columns_of, held_against
-from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Weighed
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Weighed, unshown_in_all
 
 USUAL = ("cash_now", "hours", "margin")
 """Criteria that are traded off where none is asked for."""
@@ -46,7 +46,10 @@ class Trade:
         beaten: within the limits, and bettered by another.
         unsure: of which something asked or limited is not shown.
         missing: names of those that miss a limit.
+        failing: of which a check fails, where not everything was asked to hold: neither held against the limits nor
+            against the others.
         unbuilt: that cannot be built here.
+        common: checks that no option shows, where everything has to hold: nobody can tell whether they do.
         nearest: the one that misses by least, where none keeps to the limits; None otherwise.
         steps: from each of the front to the next.
         mended: what would mend the checks that the nearest fails, the worst of them; empty where none was tried.
@@ -60,7 +63,9 @@ class Trade:
     beaten: tuple[str, ...]
     unsure: tuple[str, ...]
     missing: tuple[str, ...]
+    failing: tuple[str, ...]
     unbuilt: tuple[str, ...]
+    common: tuple[str, ...]
     nearest: Miss | None
     steps: tuple[Step, ...]
     mended: tuple[Mended, ...] = ()
@@ -74,7 +79,7 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
         limits: to keep to
         keys: of the criteria to trade off; at least one
     """
-    built = [each for each in options if each.can_be_built]
+    built = [each for each in options if each.can_be_built and (limits.holds or not each.fails)]
     wanted = tuple(dict.fromkeys((*keys, *(limit.criterion.key for limit in limits.all))))
     columns = columns_of(built, wanted, holds=limits.holds)
     held = held_against(columns, limits.all)
@@ -86,6 +91,8 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
     known = {each.option.name for each in (*best, *unsure)}
     return Trade(
         criteria=tuple(CRITERION_BY_KEY[key] for key in keys), limits=limits, options=tuple(options),
+        failing=() if limits.holds else _names(each for each in options if each.fails),
+        common=tuple(sorted(unshown_in_all(options))) if limits.holds else (),
         nowhere=tuple(CRITERION_BY_KEY[key] for key in front.nowhere) if within else (),
         front=_names(best), unsure=_names(unsure), unbuilt=_names(each for each in options if not each.can_be_built),
         beaten=_names(each for each in within if each.option.name not in known),

@@ -39,13 +39,16 @@ class Weighing:
 
 
 def in_order(options: Sequence[Weighed], key: str) -> tuple[Weighed, ...]:
-    """The plan as it stands first, then the best by one criterion; what is not shown or cannot be built comes last."""
+    """The plan as it stands first, then the best by one criterion, what is not shown of it last.
+
+    Those of which a check fails come after all others, in the same order, and what cannot be built after them.
+    """
     if not key:
         return tuple(options)
     sign = 1.0 if CRITERION_BY_KEY[key].better is Better.LESS else -1.0
 
-    def place(each: Weighed) -> tuple[bool, float]:
+    def place(each: Weighed) -> tuple[bool, bool, bool, float]:
         value = each.scores[key].value if each.can_be_built else None
-        return value is None, sign * value if value is not None else 0.0
+        return not each.can_be_built, each.fails, value is None, sign * value if value is not None else 0.0
 
     return (*options[:1], *sorted(options[1:], key=place))
