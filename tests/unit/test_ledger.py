@@ -15,7 +15,9 @@ from pinfold.actions.taking import take_entries
 from pinfold.logbook.ahead import ahead
 from pinfold.logbook.entries import entry_of
 from pinfold.plan.stock import NO_PRICES
-from pinfold.reports.reckon_ledger import point_told, so_far, spent_sentence
+from pinfold.reports.html import html_of
+from pinfold.reports.pages import Page
+from pinfold.reports.reckon_ledger import point_told, pointed_out, so_far, spent_sentence
 from pinfold.store.prices import prices_of
 from pinfold.studies.ledger.adding import ledger_of, worth_of
 from pinfold.studies.ledger.bills import slips
@@ -230,7 +232,25 @@ def test_days_still_to_come_amounts_below_zero_and_more_back_than_bought_are_tol
 
 
 def test_an_empty_ledger_says_how_to_begin():
-    assert "pinfold log add purchase" in so_far(ledger(), System.US)[0].text
+    (begin,) = so_far(ledger(), System.US)
+
+    assert "pinfold log add purchase" in begin.text
+    assert "pinfold" not in begin.on_screen
+
+
+def test_on_a_screen_what_is_pointed_out_leads_to_its_entries_and_names_no_command():
+    found = ledger(
+        *bill("12.40", "22.90", total="75.30"), entry(3, item="gravel", currency="GBP"),
+        *(entry(number, item="brick", day="2026-06-02") for number in range(4, 24)),
+    )  # fmt: skip
+    _, *points = pointed_out(found)
+    page = html_of(Page(title="", blocks=tuple(points)), System.METRIC)
+
+    assert page.count("pinfold") == 0
+    assert '<a href="/log/2">entry 2</a>, <a href="/log/new/purchase">a purchase more</a>' in page
+    assert '<a href="/log/3">entry 3</a>' in page
+    assert "(20 of them)" in page
+    assert all("'pinfold log" in point.text for point in points), "paper and terminal have commands"
 
 
 @pytest.fixture

@@ -107,7 +107,7 @@ def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator
     if isinstance(block, Heading):
         yield f"<h2>{safe(block.text)}</h2>"
     elif isinstance(block, Paragraph):
-        yield f"<p>{safe(block.text)}</p>"
+        yield f"<p>{_running(block)}</p>"
     elif isinstance(block, Caution):
         yield f'<p class="caution">{safe(block.text)}</p>'
     elif isinstance(block, Table):
@@ -122,6 +122,11 @@ def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator
         yield "</details>"
     else:
         yield from findings_html(block, system)
+
+
+def _running(block: Paragraph) -> str:
+    links = ", ".join(f'<a href="{safe(address)}">{safe(words)}</a>' for words, address in block.links)
+    return " ".join(part for part in (safe(block.on_screen or block.text), links) if part)
 
 
 def _code(block: Code) -> Iterator[str]:

@@ -34,9 +34,17 @@ class Table:
 
 @dataclass(frozen=True, kw_only=True)
 class Paragraph:
-    """Running text."""
+    """Running text.
+
+    Attributes:
+        text: as a terminal and paper say it.
+        on_screen: what a screen says in its place, where it has links instead of commands; the same when empty.
+        links: words and address of what a screen opens, after the text.
+    """
 
     text: str
+    on_screen: str = ""
+    links: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -15,7 +15,7 @@ from pinfold.tables.shelf import kind
 from pinfold.units import money
 
 _SAME = (
-    "It is the finish of 'pinfold days job': the job done over at your own pace, in the weather that may come, with "
+    "It is the finish of {}: the job done over at your own pace, in the weather that may come, with "
     "days off as often as the log shows them."
 )
 _MODEL = (
@@ -43,8 +43,9 @@ def forecast_page(name: str, found: Forecast, currency: str, digits: int) -> Pag
         currency: of the price list
         digits: decimals of it
     """
-    texts = (_finish(found), _SAME, _time(found), _goods(found, currency, digits))
-    blocks: list[Block] = [Paragraph(text=text) for text in texts]
+    same = Paragraph(text=_SAME.format("'pinfold days job'"), on_screen=_SAME.format("the job in days"))
+    texts = (_time(found), _goods(found, currency, digits))
+    blocks: list[Block] = [Paragraph(text=_finish(found)), same, *(Paragraph(text=text) for text in texts)]
     blocks += [Heading(text="What it hangs on"), Paragraph(text=_week(found)), *_drivers(found), _paces(found)]
     blocks += [Heading(text="Earned value"), _earned(found, digits), *_working(found)]
     if found.missing:

@@ -17,6 +17,18 @@ _EMPTY = (
     "Nothing bought or worked is in the log yet: 'pinfold log add purchase', 'leftover' and 'hours' write it down, or "
     "the log's page."
 )
+_NOTHING = "Nothing bought or worked is in the log yet: the buttons above write it down."
+_ON_SCREEN = {
+    PointSort.BILL: "Correct what is wrong, or add what is missing:",
+    PointSort.TWICE: "Both are counted. Take one back, or give each its bill:",
+    PointSort.CURRENCY: "Say there what one of it is worth:",
+    PointSort.AHEAD: "Set the day right:",
+    PointSort.BELOW: "Set the amount right:",
+    PointSort.OVER: "Set one of the two right, or add the purchase:",
+}
+"""How to mend it on a screen, before links to the entries."""
+_ADDED = (PointSort.BILL, PointSort.OVER)
+"""What a purchase more may mend."""
 _PATHS = {
     PointSort.BILL: "Mend it with 'pinfold log correct', or add what is missing.",
     PointSort.TWICE: "Both are counted. Take one back with 'pinfold log withdraw', or give each its bill.",
@@ -43,7 +55,7 @@ def ledger_page(name: str, ledger: Ledger, system: System, lines: Sequence[Ledge
 def so_far(ledger: Ledger, system: System) -> tuple[Block, ...]:
     """What was spent and worked, in all, by layer and by run."""
     if not ledger.lines:
-        return (Paragraph(text=_EMPTY),)
+        return (Paragraph(text=_EMPTY, on_screen=_NOTHING),)
     shares = (("by layer", ledger.by_layer), ("by run", ledger.by_run))
     told: list[Block] = [Paragraph(text=spent_sentence(ledger, system)), _whole(ledger)]
     told += [_shares(title, found, ledger, system) for title, found in shares if found]
@@ -75,22 +87,37 @@ def pointed_out(ledger: Ledger) -> tuple[Block, ...]:
     if not ledger.points:
         return ()
     told: list[Block] = [Heading(text="pointed out")]
-    told += [Paragraph(text=point_told(point, ledger)) for point in ledger.points[:_POINTED]]
+    told += [_point(point, ledger) for point in ledger.points[:_POINTED]]
     more = len(ledger.points) - _POINTED
     if more > 0:
-        told.append(Paragraph(text=f"And {more} more like these; 'pinfold reckon --json' has all."))
+        few = f"And {more} more like these"
+        told.append(Paragraph(text=f"{few}; 'pinfold reckon --json' has all.", on_screen=f"{few}."))
     return tuple(told)
+
+
+def _point(point: Point, ledger: Ledger) -> Paragraph:
+    """A point; on a screen its entries are links to where they are corrected or taken back."""
+    links = [(f"entry {seq}", f"/log/{seq}") for seq in point.lines[:_NAMED]]
+    links += [("a purchase more", "/log/new/purchase")] if point.sort in _ADDED else []
+    more = f" ({len(point.lines)} of them)" if len(point.lines) > _NAMED else ""
+    on_screen = f"{_found(point, ledger)}{more}.{_likely(point)} {_ON_SCREEN[point.sort]}"
+    return Paragraph(text=point_told(point, ledger), on_screen=on_screen, links=tuple(links))
 
 
 def point_told(point: Point, ledger: Ledger) -> str:
     """A point in its sentences: what was found, by how much, in which entries, what it may come of, how to mend it."""
+    return f"{_found(point, ledger)} ({_entries(point.lines)}).{_likely(point)} {_PATHS[point.sort]}"
+
+
+def _found(point: Point, ledger: Ledger) -> str:
     text = point.says
     if point.coins is not None:
         text += f"{_OFF.get(point.sort, ', ')}{_money(ledger, abs(point.coins), point.currency or ledger.currency)}"
-    text += f" ({_entries(point.lines)})."
-    if point.likely:
-        text += f" Likely {', or '.join(point.likely)}."
-    return f"{text[:1].upper()}{text[1:]} {_PATHS[point.sort]}"
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _likely(point: Point) -> str:
+    return f" Likely {', or '.join(point.likely)}." if point.likely else ""
 
 
 _OFF = {PointSort.BILL: ", by ", PointSort.TWICE: ", each "}
@@ -157,7 +184,8 @@ def _lines(ledger: Ledger, lines: Sequence[LedgerLine]) -> tuple[Block, ...]:
     count = f"{len(ledger.lines):,}".replace(",", "\u00a0")
     note = f"The newest {len(lines)} of {count}." if len(ledger.lines) > len(lines) else ""
     heads = ("no.", "day", "what", "how much", ledger.currency or "coins", "for")
-    return Heading(text="line by line"), table(heads, rows, right=(0, 4), wide=2, note=note)
+    links = [f"/log/{line.seq}" for line in lines]
+    return Heading(text="line by line"), table(heads, rows, right=(0, 4), wide=2, note=note, links=links)
 
 
 def _row(ledger: Ledger, line: LedgerLine) -> tuple[str, ...]:

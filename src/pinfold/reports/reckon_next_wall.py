@@ -9,8 +9,8 @@ from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Score,
 from pinfold.units import System, money, show
 
 _UNMOVED = (
-    "Nothing that the log taught so far moves any of it: as learned is as shipped. Each in full: 'pinfold weigh', or "
-    "the page weigh. What moves it: yields and coats with their batches, prices paid, hours with what was done in them."
+    "Nothing that the log taught so far moves any of it: as learned is as shipped. What moves it: yields and coats "
+    "with their batches, prices paid, hours with what was done in them. Each in full: "
 )
 
 
@@ -28,7 +28,7 @@ def next_wall_page(name: str, found: NextWall, prices: Prices, system: System) -
         )
     ]
     if found.is_unmoved:
-        blocks.append(Paragraph(text=_UNMOVED))
+        blocks.append(Paragraph(text=f"{_UNMOVED}'pinfold weigh'.", on_screen=_UNMOVED, links=(("weigh", "/weigh"),)))
     else:
         blocks += [Paragraph(text=_told(order)) for order in found.orders if order.shipped or order.learned]
     for key in () if found.is_unmoved else COMPARED:
