@@ -17,13 +17,16 @@ from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
 from pinfold.studies.weighing.checked import checked, groups_of_checks
 from pinfold.studies.weighing.goods import goods_tables
+from pinfold.studies.weighing.guards import guards_of, kept_out_by, tightness_of
 from pinfold.studies.weighing.judging import SCORERS
+from pinfold.studies.weighing.keeping_out import kept_out
 from pinfold.studies.weighing.limits import limits_of
 from pinfold.studies.weighing.priced import priced
 from pinfold.studies.weighing.searching import answered, searched
 from pinfold.studies.weighing.subject import Asked
-from pinfold.studies.weighing.tables import Cannot, picked, tabled
+from pinfold.studies.weighing.tables import Cannot, Table, picked, tabled
 from pinfold.studies.weighing.uses import uses_of
+from pinfold.tables.shelf import shelf
 from pinfold.units import System
 
 SAMPLES = ("seed-garden", "quinta")
@@ -126,6 +129,48 @@ def test_every_column_of_a_search_is_what_weighing_says_of_the_plan(found, site)
             score = SCORERS[key](subject, Asked())
             assert score.is_shown, (key, score.because)
             assert column[number] == pytest.approx(score.value, rel=1e-9), key
+
+
+@pytest.mark.parametrize("gated", [True, False])
+def test_a_search_keeps_out_whom_the_whole_plan_keeps_out(scene, some, gated):
+    asked = scene if gated else replace(scene, plan=replace(scene.plan, gates=()))
+    animals, guards, picks = tuple(shelf("passers")), guards_of(asked), np.array(some[:20])
+
+    out = kept_out_by(guards, asked.shape, picks, animals)
+    share = tightness_of(out)
+
+    for number, picked_ in enumerate(some[:20]):
+        kept = kept_out(asked.built(picked_).layout, animals)
+        found = {name: None if np.isnan(column[number]) else bool(column[number]) for name, column in out.items()}
+        assert found == {each.name: each.is_out for each in kept}
+        assert share[number] == sum(each.is_out is True for each in kept) / len(animals)
+
+
+def test_of_whom_nothing_is_known_is_not_shown_unless_another_way_is_open():
+    states = np.zeros((2, *(1,) * 9), dtype=np.int64)
+    states[1] = 1
+    guard = Table(codes=states, values=({"crane": None}, {"crane": False}))
+    closed = Table(codes=np.zeros((1,) * 10, dtype=np.int64), values=({"crane": True},))
+    picks = np.array([[number, *(0,) * 9] for number in (0, 1)])
+
+    out = kept_out_by((guard, closed), (2, *(1,) * 9), picks, ("crane",))["crane"]
+
+    assert np.isnan(out[0])
+    assert out[1] == 0.0
+    assert np.array_equal(tightness_of({"crane": out}), [np.nan, 0.0], equal_nan=True)
+
+
+def test_limits_on_hours_and_animals_are_kept_to(scene, site):
+    found = searched(replace(scene, plan=replace(scene.plan, gates=())), site.lessons.prices)
+    middle = float(np.median(found.columns["hours"])) / 3600
+    asked = limits_of(f"hours under {middle:.1f} h, foxes out", prices=site.lessons.prices, system=site.plan.units)
+
+    kept = answered(found, asked, ("hours", "margin"))
+
+    within = found.columns["hours"] <= float(f"{middle:.1f}") * 3600
+    assert kept.kept == tuple(np.flatnonzero(within & (kept.kept_out["fox"] == 1.0)))
+    assert kept.unsure == 0
+    assert set(kept.front) <= set(kept.kept)
 
 
 def test_hours_follow_the_pace_that_the_log_taught(scene, site):

@@ -11,6 +11,7 @@ from pathlib import Path
 from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.weigh_options import own_pace
+from pinfold.actions.weigh_trade import limits_and_criteria
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.enclosure import Enclosure
 from pinfold.reports.weigh_search import search_page
@@ -23,9 +24,9 @@ from pinfold.studies.lessons.learned import learned
 from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import AXES, Axis, narrowed
-from pinfold.studies.weighing.limits import limits_of
+from pinfold.studies.weighing.columns import COLUMNS
 from pinfold.studies.weighing.scene import Scene
-from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of, row_of
+from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of, row_of, ways_in
 from pinfold.studies.weighing.searching import Searched, answered, searched
 from pinfold.studies.weighing.shelves import Ground, axes_for, usual
 from pinfold.studies.weighing.uses import uses_of
@@ -58,6 +59,8 @@ class SearchAsked:
     every: bool = False
 
 
+KNOWN = (*COLUMNS, "tightness")
+"""Criteria that a search knows of build-ups."""
 USUALLY = SearchAsked()
 """Where nothing is asked."""
 
@@ -93,21 +96,28 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         As `search_site`.
     """
     prices = site.lessons.prices
-    limits = limits_of(asked.limits, prices=prices, system=site.plan.units)
+    limits, keys = limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
     found = _searched(site, asked, _Telling(told))
-    kept = answered(found, limits)
+    kept = answered(found, limits, keys)
     nearest, shorts = miss_of(found, kept, _NEW)
-    best = [None if each is None else row_of(found, each, _NEW) for each in (kept.cheapest, kept.strongest)]
+    best = [None if each is None else row_of(found, kept, each, _NEW) for each in (kept.cheapest, kept.strongest)]
     return Search(
         name=site.plan.name, buildup=found.scene.name,
         axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
         tried=found.tried, fails=found.fails, cannot=found.cannot, stands=len(found.picks),
         everywhere=tuple(sorted(found.everywhere)), asked=tuple(each.text for each in limits.all),
+        limited=tuple(each.criterion.key for each in limits.all),
+        unknown=tuple(each.text for each in limits.all if each.criterion.key not in KNOWN),
         kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts,
-        front=tuple(row_of(found, each, _NEW) for each in kept.front[:_MOST_SHOWN]), by=kept.keys, cheapest=best[0],
-        strongest=best[1], currency=prices.currency, digits=prices.digits,
+        ways=ways_in(found, kept.nearest.number, limits.animals) if shorts and kept.nearest is not None else (),
+        front=tuple(row_of(found, kept, each, _NEW) for each in kept.front[:_MOST_SHOWN]), by=kept.keys,
+        cheapest=best[0], strongest=best[1], currency=prices.currency, digits=prices.digits,
         proven=tuple(_proven(site, found.scene, row) for row in _unlike(best)),
     )  # fmt: skip
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(word.strip() for word in text.split(",") if word.strip())
 
 
 def _unlike(rows: Iterable[Row | None]) -> tuple[Row, ...]:
@@ -200,9 +210,11 @@ def _proven(site: Site, scene: Scene, row: Row) -> Proven:
     table = tomllib.loads(read_text(site.folder / planfile.NAME))
     plan = planfile.plan_of_table(_in_place_of(scene.name, with_puts(table, row.change)))
     whole = uses_of(assess(lay_out(scene.taught(plan).plan)))
+    spare = row.numbers["margin"]
+    assert spare is not None
     return Proven(
         row=row, use=whole.use, check=whole.check, where=whole.where, fails=whole.fails,
-        differs=abs(whole.use - (1 - row.numbers["margin"])) > _SAME * max(1.0, whole.use),
+        differs=abs(whole.use - (1 - spare)) > _SAME * max(1.0, whole.use),
     )  # fmt: skip
 
 

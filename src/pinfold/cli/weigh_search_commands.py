@@ -24,18 +24,26 @@ def _with_axes(command: Command) -> Command:
 
 @click.command(short_help="All build-ups that stand, and what no other betters.")
 @_with_axes
-@click.option("--limits", default="", metavar="WORDS", help="Such as 'cash under 900, at most 2 trips, must hold'.")
+@click.option(
+    "--limits", default="", metavar="WORDS", help="Such as 'cash under 900, hours under 60 h, rabbits out, must hold'."
+)
+@click.option("--on", "by", default="", metavar="LIST", help="What to trade off, such as cash_now,trips,tightness.  "
+              "[default: cash_now,hours,margin]")  # fmt: skip
 @click.option("--buildup", default="", metavar="NAME", help="The build-up that is varied.  [default: the longest]")
 @click.option(
     "--every", is_flag=True, help="Every choice of every axis that nothing is asked of; takes about a minute."
 )
-def search(site: Path, as_json: bool, *, limits: str, buildup: str, every: bool, **axes: str) -> None:  # noqa: FBT001
+def search(
+    site: Path, as_json: bool, *, limits: str, by: str, buildup: str, every: bool, **axes: str  # noqa: FBT001
+) -> None:  # fmt: skip
     """All build-ups that walls, heights, footings, coats, posts, rails and meshes make: each checked and priced."""
     from pinfold.actions.weigh_search import SearchAsked, search_site
 
     wanted = tuple((key.replace("_", "-"), text) for key, text in axes.items() if text)
     with progress("searching, states found") as told:
         answer = search_site(
-            site, SearchAsked(buildup=buildup, limits=limits, axes=wanted, every=every), lambda done: told(done, done)
+            site,
+            SearchAsked(buildup=buildup, limits=limits, by=by, axes=wanted, every=every),
+            lambda done: told(done, done),
         )
     tell(answer, as_json=as_json)

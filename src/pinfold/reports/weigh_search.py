@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
+from pinfold.reports.weigh_amounts import Money, amount
 from pinfold.reports.weigh_options import CAUTION
-from pinfold.reports.weigh_words import head, number, percent
-from pinfold.studies.weighing.records import CRITERION_BY_KEY
+from pinfold.reports.weigh_words import NOT_SHOWN, head, number, percent
+from pinfold.studies.weighing.limits import Bound
+from pinfold.studies.weighing.misses import Short
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion
 from pinfold.studies.weighing.search_records import Proven, Row, Search
+from pinfold.tables.shelf import kind
 from pinfold.units import System
 
-_SHOWN = ("cash_now", "trips", "hauled", "cement", "water", "margin")
+_SHOWN = ("cash_now", "hours", "trips", "hauled", "cement", "margin")
+"""Criteria that are always in the table."""
 
 
 def search_page(found: Search, system: System) -> Page:
@@ -24,7 +29,11 @@ def search_page(found: Search, system: System) -> Page:
     blocks: list[Block] = [Paragraph(text=_opening(found)), *_left_out(found), *_miss(found, system)]
     if found.front:
         blocks += [Heading(text="What no other betters"), _rows(found, system)]
-        blocks += [Paragraph(text=text) for text in _given_up(found, system)]
+        blocks += [
+            *_keeping_out(found),
+            *_let_in_by_gates(found),
+            *(Paragraph(text=text) for text in _given_up(found, system)),
+        ]
     if found.proven:
         blocks.append(Heading(text="Proven on the whole plan"))
         blocks += [Paragraph(text=_proof(each)) for each in found.proven]
@@ -42,6 +51,9 @@ def _opening(found: Search) -> str:
 
 
 def _left_out(found: Search) -> Iterator[Paragraph]:
+    if found.unknown:
+        yield Paragraph(text=f"A search does not know of {', '.join(found.unknown)}: 'pinfold weigh trade-off' does, "
+                        "build-up by build-up of the catalog.")  # fmt: skip
     if found.everywhere:
         yield Paragraph(text=f"Not shown, whichever is picked: {', '.join(found.everywhere)}. 'pinfold stand' says "
                         "what is missing.")  # fmt: skip
@@ -52,24 +64,61 @@ def _left_out(found: Search) -> Iterator[Paragraph]:
 def _miss(found: Search, system: System) -> Iterator[Paragraph]:
     if found.nearest is None:
         return
-    told = []
-    for short in found.shorts:
-        criterion = short.limit.criterion
-        told.append(f"{short.limit.text}: past it by {number(criterion, short.by, system, found.digits)} "
-                    f"{head(criterion, system, found.currency)}")  # fmt: skip
-    yield Paragraph(text=f"None keeps to all. Nearest: {found.nearest.says}; {'; '.join(told)}.")
+    told = "; ".join(_short(short, found, system) for short in found.shorts)
+    yield Paragraph(text=f"None keeps to all. Nearest: {found.nearest.says}; {told}.")
+
+
+def _short(short: Short, found: Search, system: System) -> str:
+    """By how much the nearest misses one limit."""
+    criterion, limit = short.limit.criterion, short.limit
+    if criterion.key == "tightness" and found.ways:
+        return f"not all of {limit.text.removesuffix(' out')} stay out ({'; '.join(found.ways)})"
+    by = amount(criterion, short.by, system, Money(found.currency, found.digits))
+    return f"{limit.text}: {by} {'more' if limit.bound is Bound.MOST else 'less'} than asked"
 
 
 def _rows(found: Search, system: System) -> Table:
-    criteria = [CRITERION_BY_KEY[key] for key in _SHOWN]
+    wanted = (*_SHOWN, *found.by, *found.limited)
+    criteria = [each for key, each in CRITERION_BY_KEY.items() if key in wanted and key in found.front[0].numbers]
     rows = [
-        (str(place), *(number(each, row.numbers[each.key], system, found.digits) for each in criteria))
+        (str(place), *(_shown(each, row, system, found.digits) for each in criteria))
         for place, row in enumerate(found.front, start=1)
     ]  # fmt: skip
     heads = ("no.", *(head(each, system, found.currency) for each in criteria))
     says = " · ".join(CRITERION_BY_KEY[key].says for key in found.by)
     note = f"Those that no other betters in {says}; the cheapest first."
     return table(heads, rows, right=range(len(heads)), note=note)
+
+
+def _shown(criterion: Criterion, row: Row, system: System, digits: int) -> str:
+    value = row.numbers[criterion.key]
+    return NOT_SHOWN if value is None else number(criterion, value, system, digits)
+
+
+def _keeping_out(found: Search) -> Iterator[Paragraph]:
+    """Whom wall, mesh and ground of the rows keep out and whom not, those alike together."""
+    alike: dict[tuple[tuple[str, bool | None], ...], list[str]] = {}
+    for place, row in enumerate(found.front, start=1):
+        alike.setdefault(tuple(row.fence_out.items()), []).append(str(place))
+    for animals, places in alike.items():
+        told = (f"{does} {names}" for out, does in _DOES.items() if (names := _named(animals, wanted=out)))
+        who = "all of them" if len(alike) == 1 else ", ".join(places)
+        yield Paragraph(text=f"Wall, mesh and ground of {who} {'; '.join(told)}.")
+
+
+def _let_in_by_gates(found: Search) -> Iterator[Paragraph]:
+    """Whom only the gates let in."""
+    animals = [(name, all(row.keeps_out[name] is False for row in found.front)) for name in found.front[0].keeps_out
+               if any(row.fence_out[name] for row in found.front)]  # fmt: skip
+    if names := _named(animals, wanted=True):
+        yield Paragraph(text=f"The gates let in {names}, whichever is picked: 'pinfold gates' tells by which gaps.")
+
+
+_DOES = {True: "keep out", False: "let in", None: "NOT SHOWN whether they keep out"}
+
+
+def _named(animals: Iterable[tuple[str, bool | None]], *, wanted: bool | None) -> str:
+    return " · ".join(kind("passers", name).says.partition(",")[0] for name, out in animals if out is wanted)
 
 
 def _given_up(found: Search, system: System) -> Iterator[str]:
@@ -84,10 +133,10 @@ def _given_up(found: Search, system: System) -> Iterator[str]:
 def _beside(before: Row, row: Row, found: Search, system: System) -> str:
     told = []
     for key in found.by:
-        criterion, more = CRITERION_BY_KEY[key], row.numbers[key] - before.numbers[key]
+        criterion, more = CRITERION_BY_KEY[key], (row.numbers[key] or 0.0) - (before.numbers[key] or 0.0)
         if more:
-            size = number(criterion, abs(more), system, found.digits)
-            told.append(f"{size} {'more' if more > 0 else 'less'} {head(criterion, system, found.currency)}")
+            size = amount(criterion, abs(more), system, Money(found.currency, found.digits))
+            told.append(f"{criterion.says} {size} {'more' if more > 0 else 'less'}")
     return ", ".join(told) or "alike"
 
 

@@ -16,11 +16,17 @@ from pinfold.studies.gathering.records import Category
 from pinfold.studies.weighing.checked import Checked
 from pinfold.studies.weighing.front import Column, Yes
 from pinfold.studies.weighing.goods import Needed, goods_tables
+from pinfold.studies.weighing.guards import Guard, guards_of
 from pinfold.studies.weighing.priced import Bought, Coins, Priced, priced
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.stuff_scores import carbon_row, is_cement
 from pinfold.studies.weighing.tables import Cannot, Codes, Table, Told
 from pinfold.units import Ratio
+
+COLUMNS = (
+    "cash_now", "cost_per_length", "hours", "water", "cement", "hauled", "trips", "carbon", "margin",
+)  # fmt: skip
+"""Criteria that a search knows of every build-up that stands; whom it keeps out comes by the animals asked about."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -31,11 +37,13 @@ class Takes:
         goods: what they need, group by group of layers.
         states: which of it each of them needs, (tables, n).
         priceless: columns that no price changes, by criterion, (n,).
+        guards: whom they keep out.
     """
 
     goods: tuple[Table[Needed], ...]
     states: Codes
     priceless: Mapping[str, Column]
+    guards: tuple[Guard, ...]
 
 
 def takes_of(scene: Scene, found: Checked, stands: Yes, told: Told = None) -> Takes:
@@ -51,7 +59,7 @@ def takes_of(scene: Scene, found: Checked, stands: Yes, told: Told = None) -> Ta
     at = tuple(np.argwhere(stands).T)
     states = np.array([np.broadcast_to(table.codes, scene.shape)[at] for table in goods])
     priceless = {"margin": 1 - found.use[at], "hours": _hours(scene, goods, states)}
-    return Takes(goods=goods, states=states, priceless=priceless)
+    return Takes(goods=goods, states=states, priceless=priceless, guards=guards_of(scene))
 
 
 def _hours(scene: Scene, goods: Sequence[Table[Needed]], states: Codes) -> Column:
@@ -69,7 +77,7 @@ def _labor(needed: Needed | Cannot, over: Mapping[Work, Ratio]) -> float:
 
 
 def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Mapping[str, Column]:
-    """Every column, by criterion; none where nothing stands.
+    """Every column, by criterion; empty ones where nothing stands.
 
     Args:
         scene: what is varied
@@ -77,7 +85,7 @@ def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Mapping[str, Colum
         prices: what things cost here
     """
     if not takes.states.shape[1]:
-        return {}
+        return {key: np.zeros(0) for key in COLUMNS}
     built = scene.built(scene.first)
     shop = Shop(
         prices=prices.by_item, pile=tuple(built.lessons.pile), mixing=built.lessons.mixing, system=scene.plan.units
@@ -111,8 +119,9 @@ def _cement(bought: Priced) -> Column:
 
 def _trips(bought: Priced, to_shop: Coins) -> Column:
     """To the shop and for water; not shown where nobody knows how much one carries."""
-    unknown = bought.haul.payload is None or bought.haul.tank is None
-    return to_shop + bought.water_trips + (math.nan if unknown else 0.0)
+    if bought.haul.payload is None or bought.haul.tank is None:
+        return np.full(len(to_shop), np.nan)
+    return np.asarray(to_shop + bought.water_trips, dtype=float)
 
 
 def _carbon(bought: Priced, takes: Takes) -> Column:

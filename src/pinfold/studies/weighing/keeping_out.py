@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from pinfold.errors import NotFoundError, OutOfRangeError
-from pinfold.plan.buildups import Buildup, Mesh
+from pinfold.plan.buildups import Buildup
 from pinfold.studies.gates.frame import framed
 from pinfold.studies.gates.leaf import leaf_size
 from pinfold.studies.gates.passing import GateGap, Passes, gaps_of, passes
@@ -22,8 +22,13 @@ Gaps = Mapping[str, tuple[GateGap, ...] | None]
 
 def kept_out(layout: Layout, animals: tuple[str, ...]) -> tuple[Kept, ...]:
     """Each animal at every build-up and gate; one way in is enough."""
-    gaps = {place.gate.name: _gaps(place, layout.plan.units) for place in layout.gates.values()}
+    gaps = gaps_at(layout)
     return tuple(_kept(kind("passers", name), layout, gaps) for name in dict.fromkeys(animals))
+
+
+def gaps_at(layout: Layout) -> Gaps:
+    """The gaps of every gate."""
+    return {place.gate.name: _gaps(place, layout.plan.units) for place in layout.gates.values()}
 
 
 def _gaps(place: GatePlace, system: System) -> tuple[GateGap, ...] | None:
@@ -35,13 +40,19 @@ def _gaps(place: GatePlace, system: System) -> tuple[GateGap, ...] | None:
 
 
 def _kept(who: Kind, layout: Layout, gaps: Gaps) -> Kept:
-    by_fence, by_gates = tuple(_by_fence(who, layout)), tuple(_by_gates(who, layout, gaps))
-    found = {found for found, _ in (*by_fence, *by_gates)}
+    buildups = dict.fromkeys(stretch.buildup for stretch in layout.stretches)
+    fence, gates = tuple(by_fence(who, buildups)), tuple(by_gates(who, layout, gaps))
     return Kept(
-        name=who.name, says=who.says, fence=_told(by_fence), gates=_told(by_gates),
-        is_out=False if Passes.PASSES in found else None if Passes.NOT_SHOWN in found else True,
+        name=who.name, says=who.says, fence=_told(fence), gates=_told(gates),
+        is_out=is_out(found for found, _ in (*fence, *gates)),
         figures=tuple((f"{who.says}, {name}", figure) for name, figure in who.figures.items()),
     )  # fmt: skip
+
+
+def is_out(ways: Iterable[Passes]) -> bool | None:
+    """Whether somebody is kept out: one way in is enough; None where no way is open and some is not shown."""
+    found = set(ways)
+    return False if Passes.PASSES in found else None if Passes.NOT_SHOWN in found else True
 
 
 def _told(ways: Iterable[Way]) -> str:
@@ -51,15 +62,16 @@ def _told(ways: Iterable[Way]) -> str:
     return ", ".join(open_) or (f"NOT SHOWN {', '.join(unknown)}" if unknown else "")
 
 
-def _by_fence(who: Kind, layout: Layout) -> Iterator[Way]:
-    for buildup in dict.fromkeys(stretch.buildup for stretch in layout.stretches):
-        yield _over(who, buildup)
-        yield _under(who, buildup)
-        if buildup.mesh is not None:
-            yield _through(who, buildup.mesh)
+def by_fence(who: Kind, buildups: Iterable[Buildup]) -> Iterator[Way]:
+    """Over, under and through build-ups."""
+    for buildup in buildups:
+        yield over(who, buildup)
+        yield under(who, buildup)
+        yield through(who, buildup)
 
 
-def _by_gates(who: Kind, layout: Layout, gaps: Gaps) -> Iterator[Way]:
+def by_gates(who: Kind, layout: Layout, gaps: Gaps) -> Iterator[Way]:
+    """In by the gates: through their gaps and their mesh, and over them."""
     for place in layout.gates.values():
         found = gaps[place.gate.name]
         if found is None:
@@ -69,7 +81,7 @@ def _by_gates(who: Kind, layout: Layout, gaps: Gaps) -> Iterator[Way]:
         yield _compared(who, "over", place.gate.height, lambda at, own: own >= at), f"over {place.gate.name}"
 
 
-def _over(who: Kind, buildup: Buildup) -> Way:
+def over(who: Kind, buildup: Buildup) -> Way:
     """Jumping or climbing; of mesh above a wall it must climb both."""
     climbs, mesh = who.word("climbs"), buildup.mesh is not None
     scaled = climbs == "rough" or (climbs == "mesh" and mesh and _reaches(who, buildup.wall_height))
@@ -83,16 +95,18 @@ def _reaches(who: Kind, height: Meter) -> bool:
     return not who.has("over") or who.value("over") >= height
 
 
-def _under(who: Kind, buildup: Buildup) -> Way:
+def under(who: Kind, buildup: Buildup) -> Way:
     """Digging: an apron, or a footing or wall, that goes further stops it."""
     depth = buildup.footing.below_ground if buildup.footing is not None else 0.0
     guard = max(depth, buildup.mesh.apron if buildup.mesh is not None else 0.0)
     return _compared(who, "under", guard, lambda at, own: own > at), "under"
 
 
-def _through(who: Kind, mesh: Mesh) -> Way:
+def through(who: Kind, buildup: Buildup) -> Way:
     """Through one opening of the mesh, from wire to wire as meshes are named and as gates are asked."""
-    made, where = mesh.kind, "through"
+    if buildup.mesh is None:
+        return Passes.STOPPED, "through"
+    made, where = buildup.mesh.kind, "through"
     if not (made.has("opening_wide") and made.has("opening_high")):
         return Passes.NOT_SHOWN, where
     small, large = sorted((made.value("opening_wide"), made.value("opening_high")))

@@ -6,8 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+import numpy as np
+
 from pinfold.plan.changes import Change
 from pinfold.studies.weighing.axes import AXES, change_of, table_of
+from pinfold.studies.weighing.front import Column
+from pinfold.studies.weighing.keeping_out import kept_out
 from pinfold.studies.weighing.misses import Miss, Short
 from pinfold.studies.weighing.searching import Answered, Searched
 
@@ -19,14 +23,18 @@ class Row:
     Attributes:
         says: what it is, in one line.
         choices: what was picked, by axis.
-        numbers: by criterion, in SI, money in the smallest coin.
+        numbers: by criterion, in SI, money in the smallest coin; None where it is not shown.
+        keeps_out: by animal asked about whether it is kept out; None where that is not shown.
+        fence_out: likewise by wall, mesh and ground alone, however the gates are.
         unshown: checks that are not shown of it.
         change: what writes it into the plan as a build-up of its own.
     """
 
     says: str
     choices: Mapping[str, str]
-    numbers: Mapping[str, float]
+    numbers: Mapping[str, float | None]
+    keeps_out: Mapping[str, bool | None]
+    fence_out: Mapping[str, bool | None]
     unshown: tuple[str, ...]
     change: Change
 
@@ -65,10 +73,13 @@ class Search:
         stands: of how many no check fails.
         everywhere: checks that are not shown in any of these, whichever is picked.
         asked: limits, as written.
+        limited: keys of the criteria that they limit.
+        unknown: limits on what a search does not know of build-ups, so that none keeps to them.
         kept: how many keep to all of them.
         unsure: how many miss none that is shown, something limited being not shown.
         nearest: where none keeps to all, the one that misses by least.
         shorts: by how much it misses what.
+        ways: of it, whom of those that should stay out it lets in, and by which ways.
         front: of those kept the ones that no other betters, the cheapest first.
         by: criteria that the front was looked for by.
         cheapest: of those kept.
@@ -87,10 +98,13 @@ class Search:
     stands: int
     everywhere: tuple[str, ...]
     asked: tuple[str, ...]
+    limited: tuple[str, ...]
+    unknown: tuple[str, ...]
     kept: int
     unsure: int
     nearest: Row | None
     shorts: tuple[Short, ...]
+    ways: tuple[str, ...]
     front: tuple[Row, ...]
     by: tuple[str, ...]
     cheapest: Row | None
@@ -100,19 +114,34 @@ class Search:
     proven: tuple[Proven, ...]
 
 
-def row_of(found: Searched, number: int, name: str) -> Row:
+def row_of(found: Searched, kept: Answered, number: int, name: str) -> Row:
     """One build-up of a search, to be written under a name."""
     scene, picks = found.scene, found.picks_of(number)
     return Row(
         says=found.says(number),
         choices={key: axis.choices[pick].says for key, axis, pick in zip(AXES, scene.axes, picks, strict=True)},
-        numbers={key: float(column[number]) for key, column in found.columns.items()},
+        numbers={key: _shown(column[number]) for key, column in kept.columns.items()},
+        keeps_out=_out(kept.kept_out, number), fence_out=_out(kept.fence_out, number),
         unshown=tuple(sorted(found.unshown[number])),
         change=change_of(name, found.says(number), table_of(scene.axes, picks, scene.plan.units)),
     )  # fmt: skip
 
 
+def _out(kept_out: Mapping[str, Column], number: int) -> Mapping[str, bool | None]:
+    return {name: None if np.isnan(out[number]) else bool(out[number]) for name, out in kept_out.items()}
+
+
+def _shown(number: float) -> float | None:
+    return None if np.isnan(number) else float(number)
+
+
 def miss_of(found: Searched, kept: Answered, name: str) -> tuple[Row | None, tuple[Short, ...]]:
     """The nearest miss, and by how much it misses what."""
     miss: Miss | None = kept.nearest
-    return (None, ()) if miss is None or kept.kept else (row_of(found, miss.number, name), miss.shorts)
+    return (None, ()) if miss is None or kept.kept else (row_of(found, kept, miss.number, name), miss.shorts)
+
+
+def ways_in(found: Searched, number: int, animals: tuple[str, ...]) -> tuple[str, ...]:
+    """Who of some animals gets into one build-up of a search, or may, and by which ways."""
+    kept = kept_out(found.scene.built(found.picks_of(number)).layout, animals)
+    return tuple(each.told for each in kept if not each.is_out)

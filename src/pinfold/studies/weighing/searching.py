@@ -16,13 +16,13 @@ from pinfold.studies.weighing.axes import Picks, says_of
 from pinfold.studies.weighing.checked import Checked, checked
 from pinfold.studies.weighing.columns import Takes, columns_of, takes_of
 from pinfold.studies.weighing.front import Column, Yes, front_of
+from pinfold.studies.weighing.guards import kept_out_by, tightness_of
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, held_against
 from pinfold.studies.weighing.scene import Scene
+from pinfold.studies.weighing.subject import USUAL_ANIMALS
 from pinfold.studies.weighing.tables import Cannot, Told
-
-FRONT = ("cash_now", "hauled", "margin")
-"""Criteria of the trade-off front where no others are asked."""
+from pinfold.studies.weighing.trading import USUAL
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -127,15 +127,21 @@ class Answered:
     """What of a search keeps to limits.
 
     Attributes:
+        columns: by criterion, whom it keeps out among them, not a number where it is not shown, (n,).
+        kept_out: by animal asked about 1 where a build-up keeps it out, 0 where not, (n,).
+        fence_out: likewise by wall, mesh and ground alone, however the gates are.
         kept: numbers of those that keep to all.
         unsure: how many miss none that is shown, something limited being not shown.
         nearest: where none keeps to all, the one that misses by least.
         front: of those kept the ones that no other betters, the cheapest first.
         keys: criteria that the front was looked for by.
         cheapest: number of the cheapest kept; None without any.
-        strongest: of the one with most strength to spare.
+        strongest: of the one with most strength to spare, the cheapest of several.
     """
 
+    columns: Mapping[str, Column]
+    kept_out: Mapping[str, Column]
+    fence_out: Mapping[str, Column]
     kept: tuple[int, ...]
     unsure: int
     nearest: Miss | None
@@ -145,7 +151,7 @@ class Answered:
     strongest: int | None
 
 
-def answered(found: Searched, limits: Limits, by: Sequence[str] = FRONT) -> Answered:
+def answered(found: Searched, limits: Limits, by: Sequence[str] = USUAL) -> Answered:
     """Hold a search against limits; nothing is asked of the plan again.
 
     Args:
@@ -153,23 +159,39 @@ def answered(found: Searched, limits: Limits, by: Sequence[str] = FRONT) -> Answ
         limits: to keep to
         by: criteria of the front
     """
-    many = len(found.picks)
-    if not many:
-        return Answered(kept=(), unsure=0, nearest=None, front=(), keys=tuple(by), cheapest=None, strongest=None)
-    unknown = np.full(many, np.nan)
-    columns = {limit.criterion.key: found.columns.get(limit.criterion.key, unknown) for limit in limits.all}
-    held = held_against({**found.columns, **columns, "margin": _margin(found, holds=limits.holds)}, limits.all)
+    animals = limits.animals or USUAL_ANIMALS
+    guards = found.takes.guards
+    kept_out, fence_out = (kept_out_by(each, found.scene.shape, found.picks, animals) for each in (guards, guards[:-1]))
+    columns: dict[str, Column] = {**found.columns, "tightness": tightness_of(kept_out)}
+    unknown = np.full(len(found.picks), np.nan)
+    limited = {limit.criterion.key: columns.get(limit.criterion.key, unknown) for limit in limits.all}
+    held = held_against({**columns, **limited, "margin": _margin(found, holds=limits.holds)}, limits.all)
     kept = np.flatnonzero(held.kept)
-    front: npt.NDArray[np.int64] = kept
-    if len(kept):
-        front = kept[front_of({key: found.columns[key][kept] for key in by if key in found.columns}).kept]
-    cash, margin = found.columns["cash_now"], found.columns["margin"]
     return Answered(
-        kept=tuple(kept.tolist()), unsure=int(held.unsure.sum()), nearest=held.nearest,
-        front=tuple(sorted(front.tolist(), key=lambda number: (cash[number], number))), keys=tuple(by),
-        cheapest=int(kept[cash[kept].argmin()]) if len(kept) else None,
-        strongest=int(kept[margin[kept].argmax()]) if len(kept) else None,
+        columns=columns, kept_out=kept_out, fence_out=fence_out, kept=tuple(kept.tolist()),
+        unsure=int(held.unsure.sum()), nearest=held.nearest, front=_front(columns, kept, by), keys=tuple(by),
+        cheapest=int(kept[columns["cash_now"][kept].argmin()]) if len(kept) else None,
+        strongest=_strongest(columns, kept) if len(kept) else None,
     )  # fmt: skip
+
+
+def _strongest(columns: Mapping[str, Column], kept: npt.NDArray[np.int64]) -> int:
+    """Of those with most strength to spare the cheapest."""
+    margin = columns["margin"][kept]
+    strong = kept[margin >= margin.max() - _ALIKE]
+    return int(strong[columns["cash_now"][strong].argmin()])
+
+
+_ALIKE = 1e-9
+
+
+def _front(columns: Mapping[str, Column], kept: npt.NDArray[np.int64], by: Sequence[str]) -> tuple[int, ...]:
+    """Of those kept the ones that no other betters, the cheapest first."""
+    if not len(kept):
+        return ()
+    best = kept[front_of({key: columns[key][kept] for key in by if key in columns}).kept]
+    cash = columns["cash_now"]
+    return tuple(sorted(best.tolist(), key=lambda number: (cash[number], number)))
 
 
 def _margin(found: Searched, *, holds: bool) -> Column:
