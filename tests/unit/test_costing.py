@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from importlib.resources import files
 
 import pytest
 
-from pinfold.plan.stock import Price
+from pinfold.plan.stock import PilePiece, Price
+from pinfold.reports.reckon_page import reckon_page, total_sentence
+from pinfold.reports.terminal import text_of
 from pinfold.store.pile import pile_of
 from pinfold.store.planfile import plan_of
 from pinfold.store.prices import prices_of
@@ -18,7 +21,7 @@ from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.take_off import take_off
 from pinfold.tables.shelf import kind
-from pinfold.units import RATIO
+from pinfold.units import RATIO, System
 
 BLOCK = kind("walls", "block-8-hollow")
 
@@ -88,3 +91,31 @@ def test_packs_are_shared_over_the_places_that_need_them(sample):
     assert {share.name: share.cost for share in costs.by_run} == {
         layout.stretches[0].run: 5000, layout.stretches[-1].run: 2500, "shared": 2500,
     }  # fmt: skip
+
+
+def test_a_layer_of_nothing_but_things_without_a_price_is_not_shown_and_no_zero(sample):
+    layout, prices, _ = sample
+    pallet = Price(item="block-8-hollow", pack=72.0, unit=RATIO, cost=10_000, printed="72")
+    priced = replace(prices, by_item={"block-8-hollow": pallet}, trip=0, water_trip=0)
+    one, other = blocks(20, layout.stretches[0].name), kind("walls", "block-6-hollow")
+    lines = [one, replace(one, kind=other, layer="wall"), replace(one, kind=other, layer="piers")]
+    costs = planned_cost(gather(lines, (), layout=layout, prices=priced), layout, priced)
+    page = text_of(reckon_page("plot", costs, System.METRIC), System.METRIC)
+
+    assert {share.name: (share.cost, share.unpriced) for share in costs.by_layer} == {
+        "wall": (10_000, 1),
+        "piers": (0, 1),
+    }
+    assert re.search(r"wall +at least 100\.00 +100%", page)
+    assert re.search(r"piers +NOT SHOWN *$", page, re.MULTILINE)
+
+
+def test_a_plan_that_the_pile_holds_all_of_costs_nothing_and_says_so(sample):
+    layout, prices, _ = sample
+    pile = (PilePiece(item="block-8-hollow", count=50, length=None, amount=None, unit=None, note=""),)
+    free = replace(prices, trip=500, water_trip=0)
+    costs = planned_cost(gather([blocks(20, "here")], (), layout=layout, prices=free, pile=pile), layout, free)
+
+    assert (costs.total, costs.missing) == (0, ())
+    assert "NOT SHOWN" not in total_sentence(costs, System.METRIC)
+    assert "0.00" in total_sentence(costs, System.METRIC)

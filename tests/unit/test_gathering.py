@@ -16,7 +16,7 @@ from pinfold.store.prices import prices_of
 from pinfold.studies.batching.cards import batch_cards
 from pinfold.studies.gathering.amounts import category_of, per
 from pinfold.studies.gathering.gather import gather
-from pinfold.studies.gathering.lines import Shop, line_of, lines_of
+from pinfold.studies.gathering.lines import Shop, line_of, lines_of, price_of
 from pinfold.studies.gathering.loads import haulage
 from pinfold.studies.gathering.needs import Need, needs_of
 from pinfold.studies.gathering.packs import best_length, cut_from_pile, lengths_for, lengths_for_total, whole_packs
@@ -114,6 +114,14 @@ def test_a_price_in_a_unit_that_cannot_be_turned_is_no_price():
 
     assert line.cost is None
     assert "cannot be turned" in line.notes[0]
+
+
+@pytest.mark.parametrize(
+    ("size", "pack", "cost", "coins"),
+    [(99 * 0.0254, 100 * 0.0254, 250, 248), (15 * FT, 20 * FT, 1002, 752), (35 * LB, 50 * LB, 25, 18), (6 * FT, 9 * FT, 100, 67)],
+)  # fmt: skip
+def test_half_a_coin_of_another_size_is_rounded_up_whatever_floats_make_of_it(size, pack, cost, coins):
+    assert price_of(need(PIPE, 1.0, METER), size, price("pipe", pack, METER, cost)) == coins
 
 
 def test_enough_on_hand_costs_nothing():

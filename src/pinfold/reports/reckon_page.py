@@ -14,7 +14,7 @@ _FOOT = 0.3048
 def reckon_page(name: str, costs: Costs, system: System) -> Page:
     """Total, shares, and what the total leaves out."""
     blocks: list[Block] = [Paragraph(text=total_sentence(costs, system))]
-    if not costs.total:
+    if not costs.total and costs.missing:
         listed: list[Block] = [Heading(text="without a price"), *(Paragraph(text=text) for text in costs.missing)]
         return Page(title=f"{name}: what it will cost", blocks=(*blocks, *listed))
     blocks.append(_whole(costs))
@@ -29,7 +29,7 @@ def reckon_page(name: str, costs: Costs, system: System) -> Page:
 
 def total_sentence(costs: Costs, system: System) -> str:
     """`At least USD 4 210.00, USD 12.40 a foot`."""
-    if not costs.total:
+    if not costs.total and costs.missing:
         return "NOT SHOWN: nothing has a price yet; put what things cost here into prices.toml (docs/plan-file.md)."
     least = "At least " if costs.is_at_least else ""
     text = f"{least}{money(costs.total, costs.currency, costs.digits)}"
@@ -50,8 +50,16 @@ def _whole(costs: Costs) -> Table:
 
 
 def _shares(title: str, shares: Sequence[CostShare], costs: Costs) -> Table:
-    rows = [
-        (share.name, money(share.cost, "", costs.digits), f"{share.cost / costs.goods:.0%}" if costs.goods else "")
-        for share in shares
-    ]
+    rows = [(share.name, _cost(share, costs), _of_goods(share, costs)) for share in shares]
     return table((title, costs.currency or "cost", "of goods"), rows, right=(1, 2))
+
+
+def _cost(share: CostShare, costs: Costs) -> str:
+    if not share.is_shown:
+        return "NOT SHOWN"
+    least = "at least " if share.unpriced else ""
+    return f"{least}{money(share.cost, '', costs.digits)}"
+
+
+def _of_goods(share: CostShare, costs: Costs) -> str:
+    return f"{share.cost / costs.goods:.0%}" if costs.goods and share.is_shown else ""

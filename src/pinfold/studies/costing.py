@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
@@ -17,10 +18,22 @@ SHARED = "shared"
 
 @dataclass(frozen=True, kw_only=True)
 class CostShare:
-    """What one layer, run or build-up costs, in the smallest coin."""
+    """What one layer, run or build-up costs.
+
+    Attributes:
+        name: of it.
+        cost: of what has a price, in the smallest coin.
+        unpriced: how many things that are bought for it have no price; the cost is without them.
+    """
 
     name: str
     cost: int
+    unpriced: int = 0
+
+    @property
+    def is_shown(self) -> bool:
+        """Whether a cost of it is known at all: one of nothing but things without a price is not nothing."""
+        return bool(self.cost) or not self.unpriced
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,6 +85,7 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
     total = goods + (haul or 0) + (water or 0)
     shares, runs = shares_of(gathered.lines), run_by_place(layout)
     buildups = dict(_buildup_by_run(layout))
+    open_lines = [line for line in gathered.lines if line.cost is None]
     return Costs(
         currency=prices.currency,
         digits=prices.digits,
@@ -79,9 +93,9 @@ def planned_cost(gathered: Gathered, layout: Layout, prices: Prices) -> Costs:
         haul=haul,
         water=water,
         total=total,
-        by_layer=shared_by(shares, lambda use: use.layer),
-        by_run=shared_by(shares, lambda use: runs.get(use.place, SHARED)),
-        by_buildup=shared_by(shares, lambda use: buildups.get(runs.get(use.place, ""), SHARED)),
+        by_layer=shared_by(shares, lambda use: use.layer, open_lines),
+        by_run=shared_by(shares, lambda use: runs.get(use.place, SHARED), open_lines),
+        by_buildup=shared_by(shares, lambda use: buildups.get(runs.get(use.place, ""), SHARED), open_lines),
         per_meter=total / layout.length if layout.length > 0 else None,
         trips=gathered.haulage.trips,
         water_trips=gathered.water.trips,
@@ -103,13 +117,20 @@ def shares_of(lines: Iterable[Line]) -> Shares:
     )
 
 
-def shared_by(shares: Shares, heading: Callable[[Use], str]) -> tuple[CostShare, ...]:
-    """Cost by a heading of the uses, in the order the headings first come; one that costs nothing is still named."""
+def shared_by(shares: Shares, heading: Callable[[Use], str], unpriced: Iterable[Line] = ()) -> tuple[CostShare, ...]:
+    """Cost by a heading of the uses, in the order the headings first come; one that costs nothing is still named.
+
+    Args:
+        shares: uses with their coins
+        heading: what a use stands under
+        unpriced: lines without a price
+    """
     sums: dict[str, int] = {}
     for use, coins in shares:
         name = heading(use)
         sums[name] = sums.get(name, 0) + coins
-    return tuple(CostShare(name=name, cost=cost) for name, cost in sums.items())
+    without = Counter(name for line in unpriced for name in {heading(use) for use in line.uses})
+    return tuple(CostShare(name=name, cost=cost, unpriced=without[name]) for name, cost in sums.items())
 
 
 def shared_out(amount: int, weights: Sequence[float]) -> tuple[int, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from pinfold.plan.place import Mixing
 from pinfold.plan.stock import PilePiece, Price
@@ -21,6 +22,9 @@ from pinfold.studies.gathering.packs import (
 from pinfold.studies.gathering.pile import amount_on_hand, pieces_on_hand
 from pinfold.studies.gathering.records import Line, Lot
 from pinfold.units import System, tape
+
+_FINEST = 10**6
+"""Of one size over another the largest denominator."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,11 +114,12 @@ def _bought(need: Need, pack: Pack, shop: Shop, taken: float) -> tuple[float, di
 
 
 def price_of(need: Need, size: float, price: Price | None) -> int | None:
-    """Price of one pack of that size, in proportion to the pack of the price list, to the nearest coin."""
+    """Price of one pack of that size, in proportion to the pack of the price list, to the nearest coin, halves up."""
     pack = pack_priced(need.kind, need.unit, price)
     if price is None or not pack:
         return None
-    return math.floor(price.cost * (size / pack) + 0.5)
+    share = Fraction(size / pack).limit_denominator(_FINEST)  # sizes as they are sold, not the floats nearest to them
+    return math.floor(price.cost * share + Fraction(1, 2))
 
 
 def _notes(need: Need, pack: Pack, price: Price | None, shop: Shop) -> tuple[str, ...]:
