@@ -63,9 +63,10 @@ def picture(trade: Trade, system: System, money: Money) -> str:
     )
     inside = "".join((*_frame(x, y, system, money), *_limits(trade, x, y, system, money), *_marks(trade, marked, x, y)))
     return (
-        f'<figure class="trade"><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" '
+        f'<figure class="trade"><div class="drawing" tabindex="0" role="group" aria-label="{escape(told)}">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" '
         f'aria-label="{escape(told)}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="13">'
-        f"{inside}</svg>{_named(trade, marked)}</figure>"
+        f"{inside}</svg></div>{_named(trade, marked)}</figure>"
     )
 
 

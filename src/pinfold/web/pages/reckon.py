@@ -17,7 +17,7 @@ def reckon(request: Request) -> Response:
     from pinfold.actions.reckoning import reckon_site
 
     answer = reckon_site(desk_of(request).folder, patience_s=page_patience())
-    return page(request, "reckon.html", title=answer.page.title, body=as_html(answer))
+    return page(request, "reckon.html", title=answer.page.title, body=as_html(answer, titled=False))
 
 
 PAGE = VerbPage(
