@@ -1,6 +1,7 @@
 """The search over build-ups finds what one plan after the other would be found to be, and to cost to the coin."""
 
 import random
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -14,6 +15,7 @@ from pinfold.errors import InvalidPlan
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
 from pinfold.studies.stability.assess import assess
+from pinfold.studies.weighing import searching
 from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
 from pinfold.studies.weighing.checked import checked, groups_of_checks
 from pinfold.studies.weighing.goods import goods_tables
@@ -211,6 +213,38 @@ def test_the_cheapest_and_the_strongest_are_proven_on_the_whole_plan(tmp_path):
     assert not any(each.differs or each.fails for each in found.proven)
 
 
+NARROW = (("wall", "block-8-hollow"), ("coats", "cement-scratch"), ("posts", "pipe-2in"), ("rails", "pipe-rail"),
+          ("spacing", "96 in"), ("wall-height", "32 in"))  # fmt: skip
+
+
+def add_comment(plan, text):
+    plan.write_text(f"{plan.read_text(encoding='utf-8')}# {text}\n", encoding="utf-8")
+
+
+def test_where_only_prices_change_no_check_is_asked_again(tmp_path, monkeypatch):
+    asked = []
+    monkeypatch.setattr(searching, "checked", lambda *given: asked.append(given) or checked(*given))
+    folder = site_of("seed-garden", tmp_path).folder
+    prices, plan = folder / "prices.toml", folder / "plan.toml"
+    add_comment(plan, "searched by no other test")
+    found = search_of(open_site(folder), SearchAsked(axes=NARROW))
+
+    text = prices.read_text(encoding="utf-8")
+    dearer = re.sub(r'cost = "([0-9.]+)', lambda cost: f'cost = "{2 * float(cost[1]):.2f}', text)
+    prices.write_text(dearer, encoding="utf-8")
+    again = search_of(open_site(folder), SearchAsked(axes=NARROW))
+
+    assert len(asked) == 1
+    assert again.cheapest.numbers["cash_now"] > 1.5 * found.cheapest.numbers["cash_now"]
+    assert again.cheapest.numbers["hours"] == found.cheapest.numbers["hours"]
+    assert search_of(open_site(folder), SearchAsked(axes=NARROW, limits="cash under 1")).kept == 0
+    assert len(asked) == 1
+
+    add_comment(plan, "looked at")
+    search_of(open_site(folder), SearchAsked(axes=NARROW))
+    assert len(asked) == 2
+
+
 def test_all_that_cannot_be_read_is_told_at_once(tmp_path):
     site = site_of("quinta", tmp_path)
 
@@ -275,9 +309,7 @@ def test_the_page_asks_first_and_searches_when_asked(tmp_path):
     nothing = search_shown(site.folder, SearchAsked(), run=False)
     assert nothing.body == ""
     assert [key for key, _, _ in nothing.axes] == list(AXES)
-    narrow = (("wall", "block-8-hollow"), ("coats", "cement-scratch"), ("posts", "pipe-2in"), ("rails", "pipe-rail"),
-              ("spacing", "96 in"), ("wall-height", "32 in"))  # fmt: skip
 
-    shown = search_shown(site.folder, SearchAsked(axes=narrow, limits="cash under 1"), run=True)
+    shown = search_shown(site.folder, SearchAsked(axes=NARROW, limits="cash under 1"), run=True)
 
     assert "None keeps to all. Nearest:" in shown.body

@@ -13,7 +13,10 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.actions.weigh_options import own_pace
 from pinfold.actions.weigh_trade import limits_and_criteria
 from pinfold.errors import InputError, InvalidPlan
+from pinfold.logbook.carried import Carried
+from pinfold.logbook.entries import Entry
 from pinfold.plan.enclosure import Enclosure
+from pinfold.plan.stock import PilePiece
 from pinfold.reports.weigh_search import search_page
 from pinfold.store import planfile
 from pinfold.store.plan_put import with_puts
@@ -27,7 +30,7 @@ from pinfold.studies.weighing.axes import AXES, Axis, narrowed
 from pinfold.studies.weighing.columns import COLUMNS
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of, row_of, ways_in
-from pinfold.studies.weighing.searching import Searched, answered, searched
+from pinfold.studies.weighing.searching import Searched, answered, at_prices, searched
 from pinfold.studies.weighing.shelves import Ground, axes_for, usual
 from pinfold.studies.weighing.uses import uses_of
 from pinfold.studies.weighing.work_scores import over_norms
@@ -97,7 +100,7 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
     """
     prices = site.lessons.prices
     limits, keys = limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
-    found = _searched(site, asked, _Telling(told))
+    found = _searched(site, replace(asked, limits="", by=""), _Telling(told))
     kept = answered(found, limits, keys)
     nearest, shorts = miss_of(found, kept, _NEW)
     best = [None if each is None else row_of(found, kept, each, _NEW) for each in (kept.cheapest, kept.strongest)]
@@ -124,16 +127,49 @@ def _unlike(rows: Iterable[Row | None]) -> tuple[Row, ...]:
     return tuple({row.says: row for row in rows if row is not None}.values())
 
 
-def _searched(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
-    return _searched_over(site, replace(asked, limits="", by=""), telling)
+@dataclass(frozen=True, kw_only=True)
+class _Priceless:
+    """A site but for what things cost: all that a search hangs on before it is priced.
+
+    Attributes:
+        text: of the plan file.
+        plan: as read.
+        pile: what is on hand.
+        entries: of the log.
+        carried: lessons of other places.
+        at_hand: kinds that have a price or lie on the pile.
+        site: the site itself, at prices of some day.
+    """
+
+    text: str
+    plan: Enclosure
+    pile: tuple[PilePiece, ...]
+    entries: tuple[Entry, ...]
+    carried: Carried
+    at_hand: frozenset[str]
+    site: Site = field(compare=False)
+
+    def __hash__(self) -> int:
+        return hash((self.text, self.at_hand))
 
 
 @lru_cache(maxsize=4)  # other limits on the same search are answered at once
-def _searched_over(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
-    scene = scene_of(site, asked)
+def _searched(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
+    text = read_text(site.folder / planfile.NAME)
+    priceless = _Priceless(
+        text=text, plan=site.plan, pile=tuple(site.lessons.pile), entries=site.entries, carried=site.carried,
+        at_hand=_at_hand(site), site=site,
+    )  # fmt: skip
+    return at_prices(_searched_once(priceless, asked, telling), site.lessons.prices)
+
+
+@lru_cache(maxsize=4)  # where only prices are others, nothing is asked again
+def _searched_once(priceless: _Priceless, asked: SearchAsked, telling: _Telling) -> Searched:
+    site, tell = priceless.site, telling.told
     done = iter(range(1, 1 << 30))
-    tell = telling.told
-    return searched(scene, site.lessons.prices, None if tell is None else lambda: tell(next(done)))
+    return searched(
+        scene_of(site, asked), site.lessons.prices, None if tell is None else lambda: tell(next(done))
+    )  # fmt: skip
 
 
 def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:
@@ -160,12 +196,15 @@ def _choices(site: Site, name: str) -> tuple[Axis, ...]:
     if name not in tables:
         raise InvalidPlan("what is asked", [InputError(f"no build-up called {name[:60]!r}; there are: "
                                                        f"{', '.join(tables)}", place="buildup")])  # fmt: skip
-    lessons = site.lessons
-    hand = {*lessons.prices.by_item, *(piece.item for piece in lessons.pile)}
     try:
-        return axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=hand))
+        return axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=_at_hand(site)))
     except InputError as mistake:
         raise InvalidPlan("what is asked", [mistake]) from None
+
+
+def _at_hand(site: Site) -> frozenset[str]:
+    """Kinds that have a price or lie on the pile."""
+    return frozenset((*site.lessons.prices.by_item, *(piece.item for piece in site.lessons.pile)))
 
 
 def _taught(site: Site) -> Callable[[Enclosure], Lessons]:

@@ -38,6 +38,7 @@ class Searched:
         unshown: checks that are not shown, for each of them.
         everywhere: checks that are not shown in any of them, whichever is picked.
         takes: what they take, whatever it costs.
+        prices: what things cost.
         columns: by criterion, money in the smallest coin, (n,).
     """
 
@@ -49,6 +50,7 @@ class Searched:
     unshown: tuple[frozenset[str], ...]
     everywhere: frozenset[str]
     takes: Takes
+    prices: Prices
     columns: Mapping[str, Column]
 
     def says(self, number: int) -> str:
@@ -93,13 +95,15 @@ def _searched(scene: Scene, prices: Prices, told: Told) -> Searched:
     return Searched(
         scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum()), cannot=found.cannot, picks=picks,
         unshown=unshown, everywhere=frozenset.intersection(*unshown) if unshown else frozenset(),
-        takes=takes, columns=columns_of(scene, takes, prices),
+        takes=takes, prices=prices, columns=columns_of(scene, takes, prices),
     )  # fmt: skip
 
 
 def at_prices(found: Searched, prices: Prices) -> Searched:
     """A search with other prices: what stands and what it takes is as found."""
-    return replace(found, columns=columns_of(found.scene, found.takes, prices))
+    if prices == found.prices:
+        return found
+    return replace(found, prices=prices, columns=columns_of(found.scene, found.takes, prices))
 
 
 def _standing(found: Checked) -> Yes:
