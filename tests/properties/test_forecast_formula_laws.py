@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pinfold.errors import OutOfRangeError
 from pinfold.formulas import earned_value as value
 from pinfold.formulas import learning_curves
 
@@ -63,6 +64,16 @@ def test_twice_as_many_take_the_rate_of_it(rate: float, number: float) -> None:
     once = learning_curves.time_of_unit(first=3600.0, number=number, rate=rate)
     twice = learning_curves.time_of_unit(first=3600.0, number=2 * number, rate=rate)
     assert twice == pytest.approx(rate * once)
+
+
+@pytest.mark.parametrize("rate", [0.5, 1.005, 0.0])
+def test_a_rate_that_no_curve_has_is_refused(rate: float) -> None:
+    with pytest.raises(OutOfRangeError):
+        learning_curves.learning_exponent(rate=rate)
+    with pytest.raises(OutOfRangeError):
+        learning_curves.time_of_unit(first=60.0, number=0.999, rate=0.9)
+    with pytest.raises(OutOfRangeError):
+        learning_curves.slower_than_average(share=1.005, rate=0.9)
 
 
 @given(rate=RATE, one=st.floats(0.0, 100.0), two=st.floats(0.0, 100.0), three=st.floats(0.0, 100.0))

@@ -157,6 +157,22 @@ def test_both_faults_of_a_bill_are_told(entries, likely):
     assert likely in point.likely[0]
 
 
+@pytest.mark.parametrize(("total", "taxed"), [("102.99", False), ("103.00", True), ("127.00", True), ("127.01", False)])
+def test_a_difference_is_taken_for_tax_within_the_taxes_there_are(total, taxed):
+    point = only(ledger(*bill("46.60", "53.40", total=total)))
+
+    assert point.likely == (
+        (f"tax left out of the lines: it would be {total[1:3].lstrip('0')}.0%",) * taxed + ("a missing line",)
+    )
+
+
+def test_three_reasons_are_told_at_most():
+    lines = [entry(at, item=item, shop="yard", bill="17", bill_total="30.00")
+             for at, item in enumerate(("sand", "gravel", "brick", "portland-cement"), start=1)]  # fmt: skip
+
+    assert only(ledger(*lines)).likely == tuple(f"entry {at} too many, or twice" for at in (1, 2, 3))
+
+
 def test_two_slips_would_explain_anything_and_explain_nothing():
     point = only(ledger(*bill("21.40", "29.20", total="35.30")))
 

@@ -21,7 +21,7 @@ from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import Site, open_site, start_site
 from pinfold.figures import given
 from pinfold.logbook.entries import Entry, entry_of
-from pinfold.reports.lessons_page import lessons_page
+from pinfold.reports.lessons_page import before_and_now, lessons_page
 from pinfold.reports.terminal import text_of
 from pinfold.sources import Standing
 from pinfold.store.log import open_log
@@ -538,6 +538,22 @@ def test_the_log_of_a_site_changes_its_pages_and_says_why(tmp_path):
     record = json.loads(told(lessons_of(folder), as_json=True))
     assert record["figures"][0]["figure"]["standing"] == "learned"
     assert {lesson["topic"] for lesson in record["lessons"]} == {"bucket weight", "moisture", "price"}
+
+
+@pytest.mark.parametrize("name", ["seed-garden", "quinta"])
+def test_no_figure_of_it_breaks_over_lines_at_eighty_columns(tmp_path, name):
+    folder = tmp_path / "plot"
+    start_site(folder, name, {})
+    worked = [entry("hours", layer="footing", time=f"{each} h", people="2", done_length="3 m") for each in (5, 6, 7)]
+    logged(folder, *(bucket(f"{18 + 0.3 * at} kg") for at in range(4)), *worked, bought("78.00"))
+    lessons, text = open_site(folder).lessons, told(lessons_of(folder), as_json=False)
+
+    assert len(lessons.lessons) >= 4
+    for lesson in lessons.lessons:
+        rows = [line for line in text.splitlines() if all(cell in line for cell in before_and_now(lesson, lessons))]
+        assert rows, lesson.subject
+        assert any(line.endswith(f"  {lesson.count}") for line in rows), "with how many entries"
+    assert all(f"{lesson.weight:.0%} of it is this log's" in " ".join(text.split()) for lesson in lessons.lessons)
 
 
 def before_mixing(folder: Path):

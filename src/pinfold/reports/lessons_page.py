@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from pinfold.plan.stock import Prices
@@ -55,35 +55,45 @@ def _told(lesson: Lesson) -> str:
     return f"{lesson.told} Used for: {lesson.used}." if lesson.used else f"{lesson.told} Only told."
 
 
+def _told_whole(lesson: Lesson) -> str:
+    return f"{_told(lesson)} {lesson.weight:.0%} of it is this log's; standing: {lesson.standing.value}."
+
+
 def _tables(lessons: Lessons) -> tuple[Block, ...]:
     blocks: list[Block] = []
     for topic in Topic:
         of_it = lessons.about(topic)
         if of_it:
-            blocks += [Heading(text=topic.value), _table(of_it, lessons)]
-            blocks += [Paragraph(text=lesson.told) for lesson in of_it]
+            blocks += [Heading(text=topic.value), _table(of_it, lessons), *_carried(of_it, lessons)]
+            blocks += [Paragraph(text=_told_whole(lesson)) for lesson in of_it]
     return tuple(blocks)
 
 
 def _table(of_it: Sequence[Lesson], lessons: Lessons) -> Table:
-    """Before, what was carried here where anything was, what the entries say by themselves, and now."""
-    carried = any(lesson.prior.shipped is not None for lesson in of_it)
-    heads = ("of what", "before", *(["carried here"] if carried else []), "entries say", "now", "entries",
-             "log's share", "standing", "used for")  # fmt: skip
-    rows = [_row(lesson, lessons, carried=carried) for lesson in of_it]
-    return table(heads, rows, right=tuple(range(1, len(heads) - 2)))
+    """Before, what the entries say by themselves, and now; narrow enough that no figure breaks over lines."""
+    heads = ("of what", "before", "entries say", "now", "entries")
+    return table(heads, [_row(lesson, lessons) for lesson in of_it], right=(1, 2, 3, 4))
 
 
-def _row(lesson: Lesson, lessons: Lessons, *, carried: bool) -> tuple[str, ...]:
+def _row(lesson: Lesson, lessons: Lessons) -> tuple[str, ...]:
     system = lessons.plan.units
     before, now = before_and_now(lesson, lessons)
-    said = "" if lesson.alone is None else amount(lesson, lesson.alone.value, lesson.alone.spread, system)
-    here = lesson.prior if lesson.prior.shipped is not None else None
-    brought = "" if here is None or here.value is None else amount(lesson, here.value, here.spread, system)
-    return (
-        subject(lesson, system), before, *([brought] if carried else []), said, now, str(lesson.count),
-        f"{lesson.weight:.0%}", lesson.standing.value, lesson.used or "only told",
-    )  # fmt: skip
+    paid = now if lesson.topic is Topic.PRICE and lesson.count else ""
+    said = paid if lesson.alone is None else amount(lesson, lesson.alone.value, lesson.alone.spread, system)
+    return subject(lesson, system), before, said, now, str(lesson.count)
+
+
+def _carried(of_it: Sequence[Lesson], lessons: Lessons) -> Iterator[Table]:
+    """What was thought here before the first entry, by what was carried here; nothing where nothing was."""
+    brought = [lesson for lesson in of_it if lesson.prior.shipped is not None and lesson.prior.value is not None]
+    rows = [(subject(each, lessons.plan.units), _brought(each, lessons), each.prior.says) for each in brought]
+    if rows:
+        yield table(("of what", "carried here", "from"), rows, right=(1,), wide=2)
+
+
+def _brought(lesson: Lesson, lessons: Lessons) -> str:
+    assert lesson.prior.value is not None
+    return amount(lesson, lesson.prior.value, lesson.prior.spread, lessons.plan.units)
 
 
 def subject(lesson: Lesson, system: System) -> str:
@@ -91,7 +101,7 @@ def subject(lesson: Lesson, system: System) -> str:
     if lesson.topic is Topic.PRICE:
         return f"{lesson.subject}, {lesson.per}"
     if lesson.per:
-        return f"{lesson.subject}, one person for 1 {for_one(1.0, lesson.per, system)[1]}"
+        return f"{lesson.subject}, for 1 {for_one(1.0, lesson.per, system)[1]}"
     return lesson.subject
 
 

@@ -21,6 +21,7 @@ BATCHES = "Batch against the batch before"
 _ON_PAPER = 8
 """So many rows of each table are printed."""
 _NEWEST = 40
+_SAME = "same"
 _UNITS: dict[str, Unit] = {"wet_density": KG_PER_CUBIC_METER, "made": RATIO, "slump": METER, "score": RATIO}
 
 
@@ -55,36 +56,58 @@ def lessons_sheet(plan: Enclosure, lessons: Lessons, answer: LessonsTold) -> tup
 
 
 def wrong_blocks(wrong: Sequence[Wrong], lessons: Lessons) -> tuple[Block, ...]:
-    """What was thought and was most wrong, with what it changes in the plan."""
+    """What was thought and was most wrong, then what it changes in the plan."""
     if not wrong:
         return ()
-    heads = ("of what", "before", "now", "spreads off", "money", "water", "hours")
-    rows = [_wrong_row(each, lessons) for each in wrong]
     text = (
         "First what lies the most of its own first spreads off what was thought; within one it was thought well, past "
-        "two it was wrong. Money, water and hours are what the plan takes more (+) or less (−) than with that one "
-        "figure put back; hours are by norms of the trade. Listed prices have no spread and stand last."
+        "two it was wrong. Listed prices have no spread and stand last."
     )
-    return (Heading(text=WRONG), Paragraph(text=text), table(heads, rows, right=(1, 2, 3, 4, 5, 6)))
+    figures = table(
+        ("of what", "before", "now", "spreads off"), [_figure_row(each, lessons) for each in wrong], right=(1, 2, 3)
+    )
+    return (Heading(text=WRONG), Paragraph(text=text), figures, *_changing(wrong, lessons))
 
 
-def _wrong_row(each: Wrong, lessons: Lessons) -> tuple[str, ...]:
-    before, now = before_and_now(each.lesson, lessons)
+def _changing(wrong: Sequence[Wrong], lessons: Lessons) -> tuple[Block, ...]:
+    """What the plan takes more or less for each; of those that change nothing it is said."""
+    rows = [_change_of(each, lessons) for each in wrong]
+    kept = [row for row in rows if set(row[1:]) != {_SAME}]
+    if not kept:
+        return (Paragraph(text="None of them changes what the plan takes in money, water or hours."),)
+    text = (
+        "What the plan takes more (+) or less (−) for it than with that one figure put back; hours are by norms of the "
+        "trade."
+    )
+    if len(kept) < len(rows):
+        text += " The others change nothing of it."
+    return (Paragraph(text=text), table(("for", "money", "water", "hours"), kept, right=(1, 2, 3)))
+
+
+def _about(each: Wrong, lessons: Lessons) -> str:
+    return f"{each.lesson.topic.value}: {subject(each.lesson, lessons.plan.units)}"
+
+
+def _figure_row(each: Wrong, lessons: Lessons) -> tuple[str, ...]:
+    spreads = "" if each.moved is None else f"{each.moved:.1f}"
+    return _about(each, lessons), *before_and_now(each.lesson, lessons), spreads
+
+
+def _change_of(each: Wrong, lessons: Lessons) -> tuple[str, ...]:
     system = lessons.plan.units
     return (
-        f"{each.lesson.topic.value}: {subject(each.lesson, system)}", before, now,
-        "" if each.moved is None else f"{each.moved:.1f}", _coins(each.money, lessons.prices),
+        _about(each, lessons), _coins(each.money, lessons.prices),
         _more(each.water, 0.0005, lambda value: poured(value, system)),
         _more(each.hours, 60.0, lambda value: show(value, SECOND, system)),
     )  # fmt: skip
 
 
 def _coins(coins: int, prices: Prices) -> str:
-    return "same" if not coins else f"{_sign(coins)}{money(abs(coins), prices.currency, prices.digits)}"
+    return _SAME if not coins else f"{_sign(coins)}{money(abs(coins), prices.currency, prices.digits)}"
 
 
 def _more(value: float, least: float, said: Callable[[float], str]) -> str:
-    return "same" if abs(value) < least else f"{_sign(value)}{said(abs(value))}"
+    return _SAME if abs(value) < least else f"{_sign(value)}{said(abs(value))}"
 
 
 def _sign(value: float) -> str:

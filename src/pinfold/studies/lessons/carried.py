@@ -85,8 +85,12 @@ def prior_here(prior: Prior, topic: Topic, subject: str, carried: Carried, *, pe
 
 
 def _where(voices: Sequence[tuple[CarriedSite, CarriedFigure]]) -> str:
-    each = [f"learned at {site.name}, {entries(of.count)}, {of.since} to {of.last}" for site, of in voices]
+    each = [f"learned at {site.name}, {entries(of.count)}, {_span(of)}" for site, of in voices]
     return f"{'; '.join(each)}; spread widened"
+
+
+def _span(of: CarriedFigure) -> str:
+    return of.since if of.since == of.last else f"{of.since} to {of.last}"
 
 
 def _thought(prior: Prior, voices: Sequence[Alone], alike: Ratio) -> tuple[learning.Belief, tuple[Step, ...]]:
