@@ -206,7 +206,7 @@ def test_nothing_logged_is_nothing_held_against_the_plan(quinta):
 def test_work_on_a_day_that_is_not_yet_is_pointed_out_and_the_rest_still_told(quinta):
     found = held(quinta, [coat(batches="1"), entry("hours", day="2026-08-01", time="3 h", layer="mesh")])
 
-    assert any("2026-08-01" in text for text in found.missing)
+    assert any("an entry, hours of 2026-08-01, lies ahead of today" in text for text in found.missing)
     assert mix_row(found).mixed == 1
 
 

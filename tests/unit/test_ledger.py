@@ -245,6 +245,19 @@ def test_days_still_to_come_amounts_below_zero_and_more_back_than_bought_are_tol
     over = only(ledger(entry(1, packs="2"), entry(2, "leftover", packs="2.5")))
     assert (over.sort, over.says) == (PointSort.OVER, "portland-cement: 2.5 packs left over, 2 bought")
     assert ledger(entry(1, packs="2"), entry(2, "leftover", packs="2")).points == ()
+    paid_back = only(ledger(entry(1, item="sand"), entry(2, "leftover", packs="2", worth="9.00")))
+    assert (paid_back.sort, paid_back.says) == (PointSort.OVER, "portland-cement: 2 packs left over, none bought")
+    assert ledger(entry(1, item="sand"), entry(2, "leftover", packs="2")).points == (), "bought before the log began"
+
+
+def test_hours_at_a_layer_by_whichever_word_stand_in_one_row_with_its_goods():
+    words = ("wall", "lay", "laying", "walling")
+    worked = [entry(number, "hours", layer=word, place="south/1") for number, word in enumerate(words, start=1)]
+    found = ledger(*worked, entry(9, item="trowel", layer="wall", place="south/1", cost="5.00"))
+    (row,) = found.by_layer
+
+    assert (row.name, row.spent, row.seconds) == ("wall", 500, 4 * 3600)
+    assert [line.what for line in found.lines[:4]] == ["wall", "lay", "lay", "lay"]
 
 
 def test_an_empty_ledger_says_how_to_begin():

@@ -49,9 +49,9 @@ def _ahead(entries: Sequence[Entry], today: date) -> tuple[str, ...]:
     if not late:
         return ()
     first = min(late, key=lambda entry: entry.when)
-    more = f" and {len(late) - 1} more" if len(late) > 1 else ""
-    return (f"{first.kind} of {first.when.date()}{more} lie ahead of today, {today}: correct the day, if it is wrong; "
-            "they are counted as done",)  # fmt: skip
+    of = f"{first.kind} of {first.when.date()}"
+    told = f"an entry, {of}, lies" if len(late) == 1 else f"{len(late)} entries, the first of them {of}, lie"
+    return (f"{told} ahead of today, {today}: correct the day, if it is wrong; till then it counts",)
 
 
 def _untold(

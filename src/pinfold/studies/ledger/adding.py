@@ -133,19 +133,25 @@ def _points(books: Books, today: date) -> Iterator[Point]:
 
 
 def _over(books: Books) -> Iterator[Point]:
-    """Things of which more packs came back than the log has bought, packs as they were written."""
+    """Things of which more packs came back than the log has bought, packs as they were written.
+
+    Of what the log never bought only where that brought money: it may have been bought before the log began.
+    """
     packs: dict[tuple[str, str], dict[LineSort, int]] = defaultdict(lambda: defaultdict(int))
+    worth: dict[str, int] = defaultdict(int)
     for heading, found in books.sums.items():
         packs[heading.what, heading.pack][heading.sort] += found.parts
+        worth[heading.what] += -found.coins if heading.sort is LineSort.LEFTOVER else 0
+    known = {heading.what for heading in books.sums if heading.sort is LineSort.PURCHASE}
     for (what, pack), parts in sorted(packs.items()):
         bought, back = parts[LineSort.PURCHASE], parts[LineSort.LEFTOVER]
-        if bought and back > bought:
+        if back > bought and (bought or (what not in known and worth[what])):
             lines = [
                 line
                 for line in books.lines
                 if line.sort is LineSort.LEFTOVER and (line.what, line.pack) == (what, pack)
             ]
-            says = f"{what}: {back / 10**6:g} packs left over, {bought / 10**6:g} bought"
+            says = f"{what}: {back / 10**6:g} packs left over, {f'{bought / 10**6:g}' if bought else 'none'} bought"
             yield Point(PointSort.OVER, says, _seqs(lines))
 
 

@@ -5,9 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from pinfold.logbook.entries import Entry
-from pinfold.logbook.works import one_word
+from pinfold.logbook.works import Work, one_word
 from pinfold.studies.ledger.records import LedgerLine, LineSort
 from pinfold.studies.lessons.paid import item_named, rate_of, whole_coins
+
+_LAYERS = {Work.LAY.value: "wall", Work.DIG.value: "trench"}
+"""The layer that hours of a work go into, where the plan has another word for it."""
 
 
 def line_of(entry: Entry, currency: str) -> LedgerLine | None:
@@ -52,7 +55,8 @@ def _moved(entry: Entry, sort: LineSort, *, amount: float, pack: str) -> LedgerL
 def _hours(entry: Entry) -> LedgerLine:
     seconds = round((entry.number("time") or 0.0) * (entry.number("people") or 1.0))
     line = _plain(entry, LineSort.HOURS, what="", amount=float(seconds), pack="", coins=0)
-    return line._replace(what=one_word(line.layer), layer=one_word(line.layer))
+    word = one_word(line.layer)
+    return line._replace(what=word, layer=_LAYERS.get(word, word))
 
 
 def _plain(entry: Entry, sort: LineSort, *, what: str, amount: float, pack: str, coins: int) -> LedgerLine:
