@@ -134,7 +134,7 @@ def test_a_hole_and_a_lean_are_taken_down_where_they_are_seen(phone, site):
     assert (lean.number("out"), lean.number("over")) == (pytest.approx(-0.009525), pytest.approx(1.2192))
 
 
-def test_what_was_bought_and_left_over_is_taken_down_at_the_shop_and_at_the_pile(phone, site):
+def test_what_was_bought_left_over_and_worked_is_taken_down_on_the_spot_and_stands_in_the_ledger(phone, site):
     phone.locator("#kind-purchase").tap()
     phone.locator("#field-item").select_option("sand")
     phone.locator("#field-packs").fill("3")
@@ -146,11 +146,24 @@ def test_what_was_bought_and_left_over_is_taken_down_at_the_shop_and_at_the_pile
     phone.locator("#kind-leftover").tap()
     phone.locator("#field-item").select_option("sand")
     phone.locator("#field-packs").fill("0.5")
+    phone.locator("summary", has_text="More").tap()
+    phone.locator("#field-worth").fill("12")
     phone.locator("#keep").tap()
-    phone.locator(".written li.sent").nth(1).wait_for()
+    phone.locator("#kind-hours").tap()
+    phone.locator("#field-time").fill("6")
+    phone.locator("summary", has_text="More").tap()
+    phone.locator("#field-people").fill("2")
+    phone.locator("#field-layer").fill("footing")
+    phone.locator("#keep").tap()
+    phone.locator(".written li.sent").nth(2).wait_for()
     (bought,), (left,) = entries(site, kind="purchase"), entries(site, kind="leftover")
     assert (bought.values["cost"], bought.values["tax"], bought.text("bill")) == (9000, 1683, "17")
     assert left.number("packs") == pytest.approx(0.5)
+
+    phone.goto("/reckon/ledger")
+    told = " ".join(phone.locator("main").inner_text().replace("\u00a0", " ").split())
+    assert "EUR 78.00 spent so far, 12 h of own work counted at nothing" in told
+    assert phone.get_by_role("table").last.get_by_role("link").all_inner_texts() == ["3", "2", "1"]
 
 
 def test_two_quick_taps_on_keep_write_one_entry(phone, site):

@@ -103,6 +103,26 @@ def test_what_is_pointed_out_leads_to_its_entry_where_it_is_mended(tab, bought):
     assert tab.url.endswith("/log/4")
 
 
+def test_a_sheet_of_another_country_comes_in_once_every_complaint_is_mended(tab, site, tmp_path):
+    sheet = "day;kind;what;packs;paid;hours\n3.5.2026;purchase;sand;3;{paid};\n4.5.2026;{kind};;;;6,5 h\n"
+    tab.goto("/log/import")
+    for name, filled in (("wrong", {"paid": "1,250", "kind": "hour"}), ("right", {"paid": "90,50", "kind": "hours"})):
+        (tmp_path / f"{name}.csv").write_text(sheet.format(**filled), encoding="utf-8")
+        tab.locator('input[type="file"]').set_input_files(tmp_path / f"{name}.csv")
+        tab.get_by_role("button", name="See what would come of it").click()
+        tab.wait_for_load_state()
+        if name == "wrong":
+            told = tab.locator("ul.told").inner_text()
+            assert "line 2, paid: '1,250' can be read two ways; write 1250 or 1.25" in told
+            assert "line 3, kind: 'hour' found" in told
+            assert "Nothing of this table is written until all of it is mended" in tab.locator("main").inner_text()
+    tab.get_by_role("button", name="Write").click()
+    tab.wait_for_load_state()
+    assert len(entries(site)) == 2
+    tab.goto("/reckon/ledger")
+    assert "EUR 90.50 spent so far, 6.5 h of own work" in tab.locator("main").inner_text().replace("\u00a0", " ")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_every_page_of_it_is_open_to_all(new_tab, axe, bought, scheme):
     tab = new_tab(color_scheme=scheme)
