@@ -181,6 +181,26 @@ def test_lives_and_softness_lie_between_their_ends():
             assert row.value("soaked_low") <= row.value("soaked") <= row.value("soaked_high") <= 1
 
 
+def test_units_that_are_made_on_the_plot_are_made_of_something_and_take_time(quinta):
+    """Adobes that came from nowhere looked as cheap in work and water as no wall is."""
+    for each in shelf("walls").values():
+        if each.word("make") == "units" and each.word("sold") == "none":
+            assert each.word("mix") in shelf("mixes"), each.name
+
+    site = open_site(quinta)
+    option = next(each for each in options_at(site) if each.name == "adobe")
+    subject = subject_of(changed_site(site, plan_table(site), option.change), own_pace(site))
+    lines = {line.kind.name: line for line in subject.gathered.lines}
+    volume = lines["adobe"].net * 0.35 * 0.25 * 0.10
+    molded = [task for task in subject.job.tasks if task.says.startswith("mold ")]
+
+    assert sum(task.measures.m3 for task in molded) == pytest.approx(volume, rel=0.02)
+    assert sum(task.measures.each for task in molded) == pytest.approx(lines["adobe"].net)
+    assert lines["clay-soil"].net > volume  # loose
+    assert lines["straw"].net > 0
+    assert subject.gathered.water.mixing > 0.22 * 1730 * volume / 1000
+
+
 def test_carbon_stands_as_remembered(weighed):
     assert {each.scores["carbon"].standing for each in weighed.values()} == {Standing.MEMORY}
 

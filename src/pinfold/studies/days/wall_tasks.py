@@ -43,9 +43,10 @@ def _blocks(reach: Reach, counted: Counted) -> tuple[Task, ...]:
         return ()
     volume = Measures(m3=counted.net(lines))
     count = sum(line.net for line in counted.lines(place, "wall") if line.kind.shelf == "walls")
+    verb = "mold" if lines[0].kind.word("family") == "adobe" else "press"
     task = Task(
-        key=f"{Work.BLOCKS} {place}", work=Work.BLOCKS, says=f"press {count:.0f} blocks", place=place, layer="wall",
-        measures=volume._replace(each=count), norms=(("press-blocks", volume),), doses=counted.doses(lines),
+        key=f"{Work.BLOCKS} {place}", work=Work.BLOCKS, says=f"{verb} {count:.0f} blocks", place=place, layer="wall",
+        measures=volume._replace(each=count), norms=((f"{verb}-blocks", volume),), doses=counted.doses(lines),
         after=(waits.just(SET_OUT),),
     )  # fmt: skip
     return (task,)
