@@ -1,13 +1,16 @@
-"""What build-ups do not show or do not hold: what many share is told once, what one has besides by itself."""
+"""What build-ups do not show or do not hold: what many share is told once, what one has besides by itself; what governs."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from pinfold.findings import Verdict
+from pinfold.reports.pages import Table
+from pinfold.reports.weigh_options import weigh_page
 from pinfold.reports.weigh_unshown import complained, unshown_of
 from pinfold.studies.weighing.records import CRITERIA, Option, Score, Theme, Weighed, not_shown
 from pinfold.studies.weighing.weighing import Weighing
+from pinfold.units import System
 
 HINGE = "NOT SHOWN: hinge, gate (weigh the leaf)"
 
@@ -62,4 +65,14 @@ def test_a_check_that_all_do_not_show_is_told_once_though_the_reason_differs_in_
         "In every one of them: NOT SHOWN: hinge, gate (weigh the leaf); NOT SHOWN: clearance, pump cable (post P8 comes "
         "nearest).",
         "b: FAILS: bearing, b/1.",
+    ]
+
+
+def test_the_check_that_leaves_least_to_spare_stands_beside_the_others() -> None:
+    one = replace(option("a", ""), governs="sliding, stretch south/1")
+    tables = [
+        each for each in weigh_page(weighing(one, option("b", "")), System.METRIC).blocks if isinstance(each, Table)
+    ]
+    assert [each.rows for each in tables if each.heads[1] == "leaves least to spare"] == [
+        (("a", "sliding, stretch south/1"),)
     ]
