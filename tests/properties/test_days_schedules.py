@@ -67,6 +67,37 @@ def test_no_limit_is_ever_passed(seed):
     assert keeps(of, listed(of))
 
 
+def slot_by_slot(of):
+    """The quick schedule the plain way: in every slot each piece is tried that waits for nothing more."""
+    starts, used, day_used = [NOT_YET] * len(of.pieces), [0] * of.slots.count, [0] * len(of.slots.dates)
+    best = np.where(of.allowed, of.costs, np.inf)
+    for slot, day in enumerate(of.slots.days):
+        later = best[:, slot:][:, of.slots.days[slot:] == day]
+        for number in sorted(range(len(of.pieces)), key=lambda each: (-of.pieces[each].tail, each)):
+            each, span = of.pieces[number], slice(slot, slot + of.pieces[number].slots)
+            free = all(NOT_YET < starts[wait.piece] < slot >= of.free_from(wait, starts[wait.piece])
+                       for wait in each.after)  # fmt: skip
+            if (
+                starts[number] == NOT_YET and free and of.allowed[number, slot]
+                and (not of.risk.any() or best[number, slot] <= later[number].min() + 1e-12)
+                and max(used[span]) + each.people <= of.crew
+                and day_used[day] + each.slots * each.people <= of.day_most
+            ):  # fmt: skip
+                starts[number] = slot
+                day_used[day] += each.slots * each.people
+                for taken in range(span.start, span.stop):
+                    used[taken] += each.people
+    return tuple(starts)
+
+
+@given(SEEDS)
+@settings(max_examples=60, deadline=None)
+def test_looking_only_where_a_piece_may_begin_gives_the_same_as_going_slot_by_slot(seed):
+    of = drawn(seed, count=8, days=4)
+
+    assert listed(of) == slot_by_slot(of)
+
+
 @given(SEEDS)
 @settings(max_examples=15, deadline=None)
 def test_the_solver_is_never_worse_than_the_quick_schedule_and_never_better_than_its_bound(seed):

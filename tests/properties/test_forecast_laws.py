@@ -11,13 +11,14 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy import stats
 
 from days_jobs import counted, plan
 from half_built import half_built
 from pinfold.logbook.entries import entry_of
 from pinfold.logbook.works import Work
 from pinfold.plan.people import HOUR
-from pinfold.studies.days.days_off import OFTEN, days_of_week, with_days_off
+from pinfold.studies.days.days_off import OFTEN, days_missed, days_of_week, with_days_off
 from pinfold.studies.days.durations import job_of
 from pinfold.studies.days.records import Kept
 from pinfold.studies.days.tasks import tasks_of
@@ -146,6 +147,16 @@ def test_days_missed_only_ever_put_it_off(more, less):
     assert len(kept) == OFTEN
     assert all(end >= ends[0] for end in kept)
     assert np.mean(worse) >= np.mean(kept)
+
+
+@given(worked=st.integers(1, 300), share=st.floats(0.02, 1.0), fall=st.floats(0.001, 0.999))
+@settings(max_examples=200, deadline=None)
+def test_days_missed_follow_the_negative_binomial(worked, share, fall):
+    found = days_missed(np.array(fall), np.array(worked), np.array(share))
+    missed = stats.nbinom(worked, share)
+
+    assert missed.cdf(found) >= fall - 1e-9
+    assert missed.cdf(found - 1) < fall + 1e-9
 
 
 def test_all_days_kept_move_nothing():

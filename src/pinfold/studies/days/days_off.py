@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta, tzinfo
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import stats
+from scipy.special import betaincinv, nbdtrik  # two functions, where scipy.stats would cost half a second
 
 from pinfold.plan.people import People
 from pinfold.studies.days.records import Kept
@@ -48,9 +48,21 @@ def with_days_off(
 def _missed(days: NDArray[np.int64], kept: Kept) -> NDArray[np.float64]:
     """(ends, draws): planned days missed before so many were worked."""
     levels = (np.arange(OFTEN) + 0.5) / OFTEN
-    shares = stats.beta.ppf(levels, kept.yes, kept.no)
     falls = (np.arange(OFTEN) * 7 % OFTEN + 0.5) / OFTEN  # every share with another fall of the days, spread evenly
-    found: NDArray[np.float64] = stats.nbinom.ppf(falls, np.maximum(days, 1)[:, None], shares[None, :])
+    return days_missed(falls, np.maximum(days, 1)[:, None], betaincinv(kept.yes, kept.no, levels)[None, :])
+
+
+def days_missed(
+    falls: NDArray[np.float64], worked: NDArray[np.int64], share: NDArray[np.float64]
+) -> NDArray[np.float64]:  # fmt: skip
+    """Days missed before so many were worked: the fewest that such a part of all falls does not pass.
+
+    Args:
+        falls: parts of all, between 0 and 1
+        worked: days, at least 1
+        share: of the planned days that is kept, above 0
+    """
+    found: NDArray[np.float64] = np.where(share < 1.0, np.ceil(nbdtrik(falls, worked, share)), 0.0)
     return found
 
 

@@ -74,7 +74,8 @@ class _Bench:
     def __init__(self, problem: Problem) -> None:
         pieces = problem.pieces
         self.problem = problem
-        self.days = problem.slots.days.tolist()
+        self.days: list[int] = problem.slots.days.tolist()
+        self.day_ends: list[int] = np.searchsorted(problem.slots.days, range(1, len(problem.slots.dates) + 1)).tolist()
         good = problem.allowed & _no_better_later(problem)
         self.good = [row.tobytes() for row in good]  # one place of it is looked at at a time
         self.behind: list[list[int]] = [[] for _ in pieces]
@@ -111,50 +112,50 @@ class _Laying:
         self.day_used = [0] * len(problem.slots.dates)
         self.starts = [NOT_YET] * len(problem.pieces)
         self.waiting = [len(piece.after) for piece in problem.pieces]
-        first = [number for number, piece in enumerate(problem.pieces) if not piece.after]
-        self.coming = [(order.soonest[number], number) for number in first]
-        heapq.heapify(self.coming)
+        self.coming: list[tuple[int, int, int]] = []
+        for number, piece in enumerate(problem.pieces):
+            if not piece.after:
+                self._comes(number, order.soonest[number])
 
     def run(self) -> Starts:
-        """Slot by slot."""
-        ready: list[tuple[int, int]] = []
-        good = self.bench.good
-        for slot in range(len(self.used)):
-            while self.coming and self.coming[0][0] <= slot:
-                _, number = heapq.heappop(self.coming)
-                ready.append((self.order.turns[number], number))
-                ready.sort()
-            if ready and self._has_room(slot):
-                ready = [pair for pair in ready if not (good[pair[1]][slot] and self._begin(pair[1], slot))]
-            if not ready and not self.coming:
-                break
+        """Slot by slot, in each slot the lowest turn first; a piece comes again where it next may begin."""
+        while self.coming:
+            slot, _, number = heapq.heappop(self.coming)
+            free = self._free(number, slot)
+            if free > slot:
+                self._comes(number, free)
+            else:
+                self._begin(number, slot)
         return tuple(self.starts)
 
-    def _has_room(self, slot: int) -> bool:
-        day = self.bench.days[slot]
-        return self.used[slot] < self.problem.crew and self.day_used[day] < self.problem.day_most
+    def _comes(self, number: int, slot: int) -> None:
+        """A piece is looked at in the first slot from this one that is good for it; never where there is none."""
+        good = self.bench.good[number].find(1, slot)
+        if good >= 0:
+            heapq.heappush(self.coming, (good, self.order.turns[number], number))
 
-    def _begin(self, number: int, slot: int) -> bool:
+    def _free(self, number: int, slot: int) -> int:
+        """This slot where people are free for a piece, else the first after it in which they may be."""
         piece, day = self.problem.pieces[number], self.bench.days[slot]
-        work = piece.slots * piece.people
-        if self.day_used[day] + work > self.problem.day_most:
-            return False
-        if max(self.used[slot : slot + piece.slots]) + piece.people > self.problem.crew:
-            return False
+        if self.day_used[day] + piece.slots * piece.people > self.problem.day_most:
+            return self.bench.day_ends[day]
+        most = self.problem.crew - piece.people
+        for taken in range(slot + piece.slots - 1, slot - 1, -1):
+            if self.used[taken] > most:
+                return taken + 1
+        return slot
+
+    def _begin(self, number: int, slot: int) -> None:
+        piece = self.problem.pieces[number]
         for taken in range(slot, slot + piece.slots):
             self.used[taken] += piece.people
-        self.day_used[day] += work
+        self.day_used[self.bench.days[slot]] += piece.slots * piece.people
         self.starts[number] = slot
-        self._follow(number)
-        return True
-
-    def _follow(self, number: int) -> None:
-        """What waited for a piece alone comes as soon as it may."""
-        for other in self.bench.behind[number]:
+        for other in self.bench.behind[number]:  # what waited for it alone comes as soon as it may
             self.waiting[other] -= 1
             if self.waiting[other] == 0:
                 soonest = max(self.bench.soonest(other, self.starts), self.order.soonest[other])
-                heapq.heappush(self.coming, (soonest, other))
+                self._comes(other, max(soonest, slot + 1))
 
 
 def _no_better_later(problem: Problem) -> NDArray[np.bool_]:
