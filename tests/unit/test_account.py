@@ -197,9 +197,25 @@ def test_with_money_left_out_the_shares_still_show(site):
 
 def test_half_a_wall_says_so_with_what_is_to_come(site):
     shown = shared.share_site(site, shared.wish_of(None, "", (), ()))
-    assert "Half-built, 49\u00a0% of the work done" in shown.html()
+    assert "Under way, 49\u00a0% of the work done" in shown.html()
     assert "What is still to come" in shown.html()
     assert shown.account.ahead.days.low <= shown.account.ahead.days.likely <= shown.account.ahead.days.high
+
+
+def test_with_money_the_layers_add_up_to_what_was_spent_even_where_one_gave_more_back(tmp_path):
+    folder = tmp_path / "new"
+    starting.from_sample(folder, "quinta")
+    take_entries(folder, [
+        said(1, "purchase", item="portland-cement", packs="10", cost="90.00", layer="footing"),
+        said(2, "leftover", item="portland-cement", packs="1", worth="9.00", layer="coat"),
+    ])  # fmt: skip
+    open_, closed = (
+        shared.share_site(folder, shared.wish_of(parts, "", (), ())).account for parts in (["money"], None)
+    )
+
+    assert sum(each.coins for each in open_.costs) == 8100
+    assert [(each.layer, each.coins) for each in open_.costs] == [("footing", 9000), ("coat", -900)]
+    assert [each.layer for each in closed.costs] == ["footing"]
 
 
 def test_without_log_photos_and_prices_it_says_what_is_missing(tmp_path):
@@ -211,6 +227,7 @@ def test_without_log_photos_and_prices_it_says_what_is_missing(tmp_path):
     for words in ("The log has no hours", "The log has nothing bought", "no price", "No photo was chosen",
                   "No crack was measured"):  # fmt: skip
         assert words in text
+    assert "costs are planned ones" not in text, "there are none"
     assert shown.pdf().startswith(b"%PDF")
 
 

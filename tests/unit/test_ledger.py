@@ -120,6 +120,9 @@ def test_a_bill_may_have_the_delivery_on_it_or_not(total):
     ("entries", "off", "likely"),
     [
         (bill("12.40", "22.90", total="38.12", tax="1.41"), 282, "tax left out of the lines"),
+        (bill("12.40", "22.90", total="33.89", tax="1.41"), -141, "a discount"),
+        (bill("12.40", "22.90", total="32.48", tax="1.41"), -282, "tax counted twice"),
+        (bill("12.40", "229.00", total="40.30", haul="2.50"), -20610, "slipped digit in entry 2"),
         (bill("12.40", "22.90", total="38.13"), 283, "it would be 8.0%"),
         (bill("12.40", "22.90", "5.00", total="35.30"), -500, "entry 3 too many"),
         (bill("12.40", "22.90", total="39.80"), 450, "tax left out"),
@@ -177,6 +180,8 @@ def test_two_slips_would_explain_anything_and_explain_nothing():
     point = only(ledger(*bill("21.40", "29.20", total="35.30")))
 
     assert point.likely == ("a discount, or a line of another bill",)
+    one_more = only(ledger(*bill("21.40", "22.90", "5.00", total="35.30")))
+    assert one_more.likely == point.likely, "nor does a slip with a line that is there once"
 
 
 def test_a_bill_in_another_currency_is_held_against_its_own_tax_and_delivery():

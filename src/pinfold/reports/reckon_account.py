@@ -94,7 +94,7 @@ def _done(account: Account) -> str:
         return "Built, all of it:"
     if account.done < _SLIGHT:
         return "Planned and not begun:"
-    return f"Half-built, {_percent(account.done)} of the work done:"
+    return f"Under way, {_percent(account.done)} of the work done:"
 
 
 def _with(account: Account) -> str:

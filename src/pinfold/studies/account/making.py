@@ -152,7 +152,10 @@ def _works(known: Known) -> tuple[SharedWork, ...]:
 
 
 def _costs(known: Known, *, money: bool) -> tuple[tuple[SharedCost, ...], bool]:
-    """By layer, the most first: what was spent where something was, else what is planned."""
+    """By layer, the most first: what was spent where something was, else what is planned.
+
+    With money a layer that more came back of than went into stands below zero, so that all of it adds up.
+    """
     ledger = known.ledger
     spent = ledger is not None and ledger.spent > 0
     rows = [(each.name, each.spent) for each in ledger.by_layer] if ledger is not None and spent else [
@@ -164,7 +167,8 @@ def _costs(known: Known, *, money: bool) -> tuple[tuple[SharedCost, ...], bool]:
     whole = sum(coins for coins in sums.values() if coins > 0)
     ranked = sorted(sums.items(), key=lambda each: (each[0] == OTHER, -each[1]))
     found = tuple(
-        SharedCost(layer, coins / whole, coins if money else None) for layer, coins in ranked if coins > 0
+        SharedCost(layer, max(coins, 0) / whole, coins if money else None) for layer, coins in ranked
+        if coins > 0 or (coins < 0 < whole and money)
     )  # fmt: skip
     return found, spent
 
@@ -188,7 +192,7 @@ def _ahead(found: Forecast, *, hours: bool) -> Ahead | None:
 
 def _missing(known: Known, wish: Wish) -> Iterator[str]:
     """What could not be told; no word of the plan or the log stands in it."""
-    yield from _missing_of_log(known.ledger)
+    yield from _missing_of_log(known.ledger, planned=known.costs.goods > 0)
     unpriced = len(known.costs.unpriced)
     if unpriced:
         yield f"{unpriced} {'thing has' if unpriced == 1 else 'things have'} no price: costs are without them"
@@ -200,13 +204,13 @@ def _missing(known: Known, wish: Wish) -> Iterator[str]:
         yield "no photo was chosen"
 
 
-def _missing_of_log(ledger: Ledger | None) -> Iterator[str]:
+def _missing_of_log(ledger: Ledger | None, *, planned: bool) -> Iterator[str]:
     if ledger is None:
         yield "the log cannot be read: nothing of the work done is in it"
         return
     if ledger.seconds == 0:
         yield "the log has no hours"
     if ledger.spent <= 0:
-        yield "the log has nothing bought: costs are planned ones"
+        yield "the log has nothing bought" + (": costs are planned ones" if planned else "")
     if ledger.abroad:
         yield "what was paid in another currency without a rate is not in the costs"
