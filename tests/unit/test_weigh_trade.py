@@ -276,3 +276,16 @@ def test_dearer_and_more_wasteful_never_costs_less(garden) -> None:
     for key in ("price of portland-cement", "trip", "waste"):
         assert (np.diff(cash(gathered, prices, haul, {key: rising})) >= 0).all()
     assert (np.diff(cash(gathered, prices, haul, {"yield": rising})) <= 0).all()
+
+
+def test_each_side_says_what_it_had_last_and_its_runs_too(tmp_path) -> None:
+    start_site(tmp_path / "site", "quinta", {})
+    plan = tmp_path / "site" / "plan.toml"
+    for name in ("adobe", "brick"):
+        choose(tmp_path / "site", name)
+    lines = plan.read_text(encoding="utf-8").splitlines()
+
+    assert [line for line in lines if "# before:" in line] == [
+        *['buildup = "brick" # before: adobe'] * 4,
+        "] # before: adobe, adobe",
+    ]

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import copy
+import re
 import tomllib
-from collections.abc import Mapping, MutableMapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -16,13 +17,15 @@ from pinfold.store.writing import write_bytes
 
 BEFORE = "plan-before.toml"
 """Where the plan goes that a choice was written over; undoing swaps the two."""
+_LAST = re.compile(r"(?:^|; )before: .*$")
+"""What an earlier choice said."""
 
 
 def text_with_choice(text: str, puts: Sequence[Put]) -> str:
     """The text of a plan with a choice put in and its comments kept.
 
     A build-up of the plan that the choice changes is kept as one of another name; a side that gets another build-up
-    says in a comment which it had.
+    says in a comment which it had last, behind its runs where it has several.
 
     Raises:
         InputError: the plan has no table of that name.
@@ -37,9 +40,8 @@ def text_with_choice(text: str, puts: Sequence[Put]) -> str:
         kept = kept_name(table, name)
         for whole in (wanted, document):
             whole["buildup"][kept] = copy.deepcopy(table["buildup"][name])  # type: ignore[index]
-    for put in puts:
-        if put.path[0] == "side" and len(put.path) == 3:
-            _commented(document, put.path[1], _side(table, put.path[1]).get(put.path[2]), put.text)
+    for name in dict.fromkeys(put.path[1] for put in puts if put.path[0] == "side"):
+        _commented(_side(document, name), had=_buildups_of(_side(table, name)), has=_buildups_of(_side(wanted, name)))
     result = tomlkit.dumps(document)
     if tomllib.loads(result) != wanted:
         raise StoreError("this plan file is written in a way that cannot be changed here; change it by hand")
@@ -62,14 +64,18 @@ def _side(table: Mapping[str, Any], name: str) -> Mapping[str, Any]:
     return next((side for side in table.get("side", ()) if side.get("name") == name), {})
 
 
-def _commented(document: MutableMapping[str, Any], name: str, before: object, after: object) -> None:
-    """A comment behind the build-up of a side that says which it had before."""
-    side: Any = _side(document, name)
-    if before is None or before == after or "buildup" not in side:
+def _buildups_of(side: Mapping[str, Any]) -> tuple[str, ...]:
+    """The build-ups of a side, one after the other where it has runs."""
+    return tuple(str(run["buildup"]) for run in side.get("runs", (side,)) if "buildup" in run)
+
+
+def _commented(side: Any, *, had: tuple[str, ...], has: tuple[str, ...]) -> None:
+    """A comment behind the build-up of a side, or behind its runs, that says what it had last."""
+    if not had or had == has:
         return
-    item = side.item("buildup")
-    there = item.trivia.comment.lstrip("# ").strip()
-    item.comment(f"{there}; before: {before}" if there else f"before: {before}")
+    item = side.item("runs" if "runs" in side else "buildup")
+    there = _LAST.sub("", item.trivia.comment.lstrip("# ").strip())
+    item.comment(f"{there}; before: {', '.join(had)}" if there else f"before: {', '.join(had)}")
 
 
 def write_choice(folder: Path, text: str) -> None:
