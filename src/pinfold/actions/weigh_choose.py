@@ -8,6 +8,7 @@ from pathlib import Path
 
 from pinfold.actions.mending import revision_at
 from pinfold.actions.sites import Site, open_site
+from pinfold.actions.weigh_found import found_option, weighed_found
 from pinfold.actions.weigh_options import options_at, sized, weighed_at
 from pinfold.actions.weigh_trade import money_of
 from pinfold.errors import InputError, InvalidPlan, OutOfRangeError
@@ -19,6 +20,7 @@ from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.weighing.between import differences
 from pinfold.studies.weighing.catalog import AS_PLANNED, chosen
 from pinfold.studies.weighing.records import Option, Weighed
+from pinfold.studies.weighing.row_codes import is_code
 from pinfold.studies.weighing.subject import Asked
 from pinfold.studies.weighing.trading import TOLD_CRITERIA
 
@@ -32,6 +34,7 @@ class Offered:
     Attributes:
         name: of the option.
         says: what it is.
+        where: where it goes.
         told: what it brings and takes beside the plan as it stands.
         verdict: whether everything in it holds.
         complaints: what fails or is not shown.
@@ -40,6 +43,7 @@ class Offered:
 
     name: str
     says: str
+    where: str
     told: str
     verdict: str
     complaints: tuple[str, ...]
@@ -67,11 +71,11 @@ def offered(folder: Path, name: str) -> Offered:
     """
     site = open_site(folder)
     option = _option(site, name)
-    planned, other = weighed_at(site, (name,), Asked())
-    says = "; ".join(filter(None, (option.says, option.size)))
+    planned, *others = weighed_at(site, (AS_PLANNED,) if is_code(name) else (name,), Asked())
+    other = others[0] if others else weighed_found(site, option)
     return Offered(
-        name=option.name, says=says, told=_told(site, planned, other), verdict=other.verdict.value,
-        complaints=other.complaints, revision=revision_at(folder),
+        name=name, says=_said(option), where=_where(option), told=_told(site, planned, other),
+        verdict=other.verdict.value, complaints=other.complaints, revision=revision_at(folder),
     )  # fmt: skip
 
 
@@ -82,10 +86,20 @@ def _told(site: Site, planned: Weighed, other: Weighed) -> str:
 
 
 def _option(site: Site, name: str) -> Option:
+    if is_code(name):
+        return found_option(site, name)
     option = sized(site, chosen(options_at(site), (name,))[-1])
     if option.name == AS_PLANNED:
         raise InputError("that is the plan as it stands: nothing is to be written", place=repr(name))
     return option
+
+
+def _where(option: Option) -> str:
+    return option.size.partition(":")[0] if is_code(option.name.removeprefix("found-")) else "all round"
+
+
+def _said(option: Option) -> str:
+    return "; ".join(filter(None, (option.says, option.size)))
 
 
 def choose(folder: Path, name: str, *, revision: str = "") -> str:
@@ -93,7 +107,7 @@ def choose(folder: Path, name: str, *, revision: str = "") -> str:
 
     Args:
         folder: site folder
-        name: of the option
+        name: of the option, or the code of a build-up that was found
         revision: mark of the plan file it was offered for; empty for whatever stands there
 
     Returns:
@@ -107,8 +121,8 @@ def choose(folder: Path, name: str, *, revision: str = "") -> str:
     option = _option(open_site(folder), name)
     _written(folder, lambda text: text_with_choice(text, option.change), revision)
     return (
-        f"Written into {planfile.NAME}: {option.name} ({option.says}). What was there stays in it as a build-up of its "
-        f"own, and the whole plan as it was in {BEFORE}; {UNDO}."
+        f"Written into {planfile.NAME}: {option.name} ({_said(option)}). What was there stays in it as a build-up of "
+        f"its own, and the whole plan as it was in {BEFORE}; {UNDO}."
     )
 
 

@@ -48,14 +48,15 @@ def options_at(site: Site) -> tuple[Option, ...]:
     Raises:
         NotFoundError, StoreError, InvalidPlan: as reading the plan file tells.
     """
-    table = plan_table(site)
+    return options_of(site.plan, listed_sides(plan_table(site)))
+
+
+def listed_sides(table: Mapping[str, object]) -> tuple[str, ...]:
+    """Names of sides whose file lists their runs, be it only one."""
     sides = table.get("side", [])
-    listed = (
-        [str(side.get("name")) for side in sides if isinstance(side, Mapping) and "runs" in side]
-        if isinstance(sides, list)
-        else []
-    )
-    return options_of(site.plan, listed)
+    if not isinstance(sides, list):
+        return ()
+    return tuple(str(side.get("name")) for side in sides if isinstance(side, Mapping) and "runs" in side)
 
 
 def plan_table(site: Site) -> dict[str, object]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 
 from pinfold.actions.answers import Answer, answer_from, as_html
@@ -15,6 +15,7 @@ from pinfold.actions.weigh_trade import limits_and_criteria
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
+from pinfold.plan.changes import Change
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import PilePiece
 from pinfold.reports.weigh_search import search_page
@@ -28,18 +29,18 @@ from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import AXES, Axis, narrowed
 from pinfold.studies.weighing.columns import COLUMNS
+from pinfold.studies.weighing.row_codes import Coder
 from pinfold.studies.weighing.scene import Scene
-from pinfold.studies.weighing.search_records import Proven, Row, Search, miss_of, row_of, ways_in
+from pinfold.studies.weighing.search_records import Proven, Row, Rows, Search
 from pinfold.studies.weighing.searching import Searched, answered, at_prices, searched
 from pinfold.studies.weighing.shelves import Ground, axes_for, usual
-from pinfold.studies.weighing.uses import uses_of
+from pinfold.studies.weighing.uses import Uses, uses_of
 from pinfold.studies.weighing.work_scores import over_norms
 
 Told = Callable[[int], None]
 """Told after each thing found: how many so far."""
 _AXES_AT_ONCE = 2_000_000
-_NEW = "found"
-_MOST_SHOWN = 12
+_MOST_SHOWN = 10
 _SAME = 1e-9
 
 
@@ -64,6 +65,8 @@ class SearchAsked:
 
 KNOWN = (*COLUMNS, "tightness")
 """Criteria that a search knows of build-ups."""
+CHOOSING = "/weigh/choose?name="
+"""Where the page of choosing one by its code is."""
 USUALLY = SearchAsked()
 """Where nothing is asked."""
 
@@ -75,13 +78,14 @@ class _Telling:
     told: Told | None = field(compare=False)
 
 
-def search_site(folder: Path, asked: SearchAsked, told: Told | None = None) -> Answer:
+def search_site(folder: Path, asked: SearchAsked, told: Told | None = None, *, link: str = "") -> Answer:
     """All build-ups that axes make, held against limits.
 
     Args:
         folder: site folder
         asked: what is asked
         told: of the progress
+        link: address under which one is chosen by its code; empty for terminals
 
     Raises:
         InvalidPlan: what is asked cannot be read, with every complaint at once.
@@ -89,7 +93,7 @@ def search_site(folder: Path, asked: SearchAsked, told: Told | None = None) -> A
     """
     site = open_site(folder)
     record = search_of(site, asked, told)
-    return answer_from(site, record, search_page(record, site.plan.units))
+    return answer_from(site, record, search_page(record, site.plan.units, link=link))
 
 
 def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Search:
@@ -102,8 +106,10 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
     limits, keys = limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
     found = _searched(site, replace(asked, limits="", by=""), _Telling(told))
     kept = answered(found, limits, keys)
-    nearest, shorts = miss_of(found, kept, _NEW)
-    best = [None if each is None else row_of(found, kept, each, _NEW) for each in (kept.cheapest, kept.strongest)]
+    rows = Rows(found=found, kept=kept, coder=coder_of(site, found.scene.name))
+    nearest, shorts, ways = rows.nearest(limits.animals)
+    front = tuple(rows.row(each) for each in kept.front[:_MOST_SHOWN])
+    best = rows.one(kept.cheapest), rows.one(kept.strongest)
     return Search(
         name=site.plan.name, buildup=found.scene.name,
         axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
@@ -112,10 +118,8 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         limited=tuple(each.criterion.key for each in limits.all),
         unknown=tuple(each.text for each in limits.all if each.criterion.key not in KNOWN),
         kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts,
-        ways=ways_in(found, kept.nearest.number, limits.animals) if shorts and kept.nearest is not None else (),
-        front=tuple(row_of(found, kept, each, _NEW) for each in kept.front[:_MOST_SHOWN]), by=kept.keys,
-        cheapest=best[0], strongest=best[1], currency=prices.currency, digits=prices.digits,
-        proven=tuple(_proven(site, found.scene, row) for row in _unlike(best)),
+        ways=ways, front=front, by=kept.keys, cheapest=best[0], strongest=best[1], currency=prices.currency,
+        digits=prices.digits, proven=tuple(_proven(site, found.scene, row) for row in _unlike((*front, *best))),
     )  # fmt: skip
 
 
@@ -124,7 +128,7 @@ def _words(text: str) -> tuple[str, ...]:
 
 
 def _unlike(rows: Iterable[Row | None]) -> tuple[Row, ...]:
-    return tuple({row.says: row for row in rows if row is not None}.values())
+    return tuple({row.code: row for row in rows if row is not None}.values())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -186,6 +190,21 @@ def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:
     )  # fmt: skip
 
 
+def coder_of(site: Site, name: str) -> Coder:
+    """What codes of a build-up's search are made and read with.
+
+    Raises:
+        InvalidPlan: there is no such build-up, or it has no wall with a fence.
+    """
+    return Coder(buildup=name, whole=_choices(site, name), system=site.plan.units)
+
+
+def varied(plan: Enclosure) -> tuple[str, ...]:
+    """Names of the build-ups that can be varied."""
+    return tuple(each.name for each in plan.buildups.values() if each.wall and each.posts and each.mesh)
+
+
+@lru_cache(maxsize=8)
 def _choices(site: Site, name: str) -> tuple[Axis, ...]:
     """Every axis with all its choices.
 
@@ -208,7 +227,8 @@ def _at_hand(site: Site) -> frozenset[str]:
 
 
 def _taught(site: Site) -> Callable[[Enclosure], Lessons]:
-    return lambda plan: learned(plan, site.prices, site.pile, site.entries, site.carried)
+    """What the log teaches of a plan, in a form that another process can be given."""
+    return partial(learned, prices=site.prices, pile=site.pile, entries=tuple(site.entries), carried=site.carried)
 
 
 def _longest(plan: Enclosure) -> str:
@@ -246,9 +266,7 @@ def _narrowed(made: tuple[Axis, ...], asked: SearchAsked, plan: Enclosure) -> tu
 
 def _proven(site: Site, scene: Scene, row: Row) -> Proven:
     """A build-up written into the plan, read, laid out and assessed whole."""
-    table = tomllib.loads(read_text(site.folder / planfile.NAME))
-    plan = planfile.plan_of_table(_in_place_of(scene.name, with_puts(table, row.change)))
-    whole = uses_of(assess(lay_out(scene.taught(plan).plan)))
+    whole = _assessed(scene, read_text(site.folder / planfile.NAME), row.change)
     spare = row.numbers["margin"]
     assert spare is not None
     return Proven(
@@ -257,12 +275,19 @@ def _proven(site: Site, scene: Scene, row: Row) -> Proven:
     )  # fmt: skip
 
 
-def _in_place_of(name: str, table: dict[str, object]) -> dict[str, object]:
+@lru_cache(maxsize=256)  # other limits on the same search often keep the same
+def _assessed(scene: Scene, text: str, change: Change) -> Uses:
+    table = with_puts(tomllib.loads(text), change)
+    plan = planfile.plan_of_table(_in_place_of(scene.name, change[0].path[1], table))
+    return uses_of(assess(lay_out(scene.taught(plan).plan)))
+
+
+def _in_place_of(name: str, new: str, table: dict[str, object]) -> dict[str, object]:
     """A plan's table with the build-up found in the place of another."""
     buildups = table["buildup"]
     assert isinstance(buildups, dict)
-    return {**table, "buildup": {key: buildups[_NEW] if key == name else each for key, each in buildups.items()
-                                 if key != _NEW}}  # fmt: skip
+    return {**table, "buildup": {key: buildups[new] if key == name else each for key, each in buildups.items()
+                                 if key != new}}  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -297,11 +322,11 @@ def search_shown(folder: Path, asked: SearchAsked, *, run: bool) -> SearchShown:
     """
     site = open_site(folder)
     name = asked.buildup or _longest(site.plan)
-    answer = search_site(folder, asked) if run else None
+    answer = search_site(folder, asked, link=CHOOSING) if run else None
     return SearchShown(
         title=answer.page.title if answer is not None else f"{site.plan.name}: search over build-ups",
         body=as_html(answer, titled=False) if answer is not None else "", buildup=name,
-        buildups=tuple(each.name for each in site.plan.buildups.values() if each.wall and each.posts and each.mesh),
+        buildups=varied(site.plan),
         axes=tuple((axis.key, AXES[axis.key], tuple(each.says for each in axis.choices))
                    for axis in _choices(site, name)),
     )  # fmt: skip

@@ -63,13 +63,19 @@ def what_if(site: Path, as_json: bool, *, changes: tuple[str, ...], names: tuple
 @click.argument("name", required=False, default="")
 @click.option("--undo", "undone", is_flag=True, help="Bring the plan back that the last choice was written over.")
 def choose(site: Path, *, name: str, undone: bool) -> None:
-    """Write the build-up NAME into plan.toml; its comments stay, and what was there stays as a build-up of its own."""
+    """Write the build-up NAME, or a row of a search by its code, into plan.toml.
+
+    Its comments stay, and what was there stays as a build-up of its own.
+    """
     from pinfold.actions.weigh_choose import choose as chosen
     from pinfold.actions.weigh_choose import undo
     from pinfold.errors import InputError
 
     if undone == bool(name):
-        raise InputError("name one build-up to choose, such as 'pinfold weigh' lists, or write --undo by itself")
+        raise InputError(
+            "name one build-up to choose, such as 'pinfold weigh' lists or a code of 'pinfold weigh search', or write "
+            "--undo by itself"
+        )
     click.echo(undo(site) if undone else chosen(site, name))
 
 

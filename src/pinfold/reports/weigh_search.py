@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from urllib.parse import quote
 
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
 from pinfold.reports.weigh_amounts import Money, amount
@@ -19,25 +20,20 @@ _SHOWN = ("cash_now", "hours", "trips", "hauled", "cement", "margin")
 """Criteria that are always in the table."""
 
 
-def search_page(found: Search, system: System) -> Page:
+def search_page(found: Search, system: System, *, link: str = "") -> Page:
     """All that a search answers.
 
     Args:
         found: by the search
         system: of the plan
+        link: address under which a build-up is chosen by its code; empty for paper and terminals
     """
     blocks: list[Block] = [Paragraph(text=_opening(found)), *_left_out(found), *_miss(found, system)]
     if found.front:
-        blocks += [Heading(text="What no other betters"), _rows(found, system)]
-        blocks += [
-            *_keeping_out(found),
-            *_let_in_by_gates(found),
-            *(Paragraph(text=text) for text in _given_up(found, system)),
-        ]
-    if found.proven:
-        blocks.append(Heading(text="Proven on the whole plan"))
-        blocks += [Paragraph(text=_proof(each)) for each in found.proven]
-    blocks += [Heading(text="What was varied"), _axes(found), Caution(text=CAUTION)]
+        blocks += [Heading(text="What no other betters"), _rows(found, system, link)]
+        blocks += [Paragraph(text=text) for text in _given_up(found, system)]
+        blocks += [*_keeping_out(found), *_let_in_by_gates(found), *_choosing(found, link)]
+    blocks += [*_elsewhere(found), Heading(text="What was varied"), _axes(found), Caution(text=CAUTION)]
     return Page(title=f"{found.name}: search over {found.buildup}", blocks=tuple(blocks))
 
 
@@ -77,17 +73,28 @@ def _short(short: Short, found: Search, system: System) -> str:
     return f"{limit.text}: {by} {'more' if limit.bound is Bound.MOST else 'less'} than asked"
 
 
-def _rows(found: Search, system: System) -> Table:
+def _rows(found: Search, system: System, link: str) -> Table:
     wanted = (*_SHOWN, *found.by, *found.limited)
     criteria = [each for key, each in CRITERION_BY_KEY.items() if key in wanted and key in found.front[0].numbers]
     rows = [
-        (str(place), *(_shown(each, row, system, found.digits) for each in criteria))
+        (f"{place}. {row.code}", *(_shown(each, row, system, found.digits) for each in criteria))
         for place, row in enumerate(found.front, start=1)
     ]  # fmt: skip
-    heads = ("no.", *(head(each, system, found.currency) for each in criteria))
+    heads = ("code", *(head(each, system, found.currency) for each in criteria))
     says = " · ".join(CRITERION_BY_KEY[key].says for key in found.by)
     note = f"Those that no other betters in {says}; the cheapest first."
-    return table(heads, rows, right=range(len(heads)), note=note)
+    links = [f"{link}{quote(row.code)}" for row in found.front] if link else []
+    return table(heads, rows, right=range(1, len(heads)), note=note, links=links)
+
+
+def _choosing(found: Search, link: str) -> Iterator[Paragraph]:
+    """How one of them is chosen."""
+    yield Paragraph(
+        text="A code opens what it would change; a button there writes it into the plan, and another undoes it."
+        if link else
+        f"'pinfold weigh choose {found.front[0].code}' writes the first into the plan, 'pinfold weigh choose --undo' "
+        "brings back what was there."
+    )  # fmt: skip
 
 
 def _shown(criterion: Criterion, row: Row, system: System, digits: int) -> str:
@@ -122,11 +129,12 @@ def _named(animals: Iterable[tuple[str, bool | None]], *, wanted: bool | None) -
 
 
 def _given_up(found: Search, system: System) -> Iterator[str]:
-    """Each of the front in words, with what is given up for what beside the one before."""
+    """Each of the front in words, how it holds, and what is given up for what beside the one before."""
+    proofs = {each.row.code: _proof(each) for each in found.proven}
     before: Row | None = None
     for place, row in enumerate(found.front, start=1):
         beside = f" Beside the one before: {_beside(before, row, found, system)}." if before is not None else ""
-        yield f"{place}. {row.says}.{beside}"
+        yield f"{place}. {row.says}. {proofs[row.code]}{beside}"
         before = row
 
 
@@ -141,9 +149,19 @@ def _beside(before: Row, row: Row, found: Search, system: System) -> str:
 
 
 def _proof(each: Proven) -> str:
-    verdict = "something FAILS" if each.fails else "nothing fails"
-    differs = " This is another number than the search found: trust this one." if each.differs else ""
-    return f"{each.row.says}: {verdict}; {each.check} of {each.where} uses most, {percent(each.use)}.{differs}"
+    """How one holds, written into the plan and assessed whole."""
+    verdict = "Something FAILS" if each.fails else "Nothing fails"
+    differs = " That is another number than the search found: trust this one." if each.differs else ""
+    return f"{verdict}; {each.check} of {each.where} uses most, {percent(each.use)}.{differs}"
+
+
+def _elsewhere(found: Search) -> Iterator[Paragraph]:
+    """The cheapest and the strongest where they are not among the rows."""
+    shown = {row.code for row in found.front}
+    for row, most in ((found.cheapest, "cheapest"), (found.strongest, "strongest")):
+        proof = next((each for each in found.proven if row is not None and each.row.code == row.code), None)
+        if proof is not None and proof.row.code not in shown:
+            yield Paragraph(text=f"The {most}, {proof.row.code}: {proof.row.says}. {_proof(proof)}")
 
 
 def _axes(found: Search) -> Table:

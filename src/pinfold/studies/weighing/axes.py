@@ -86,12 +86,27 @@ def _rail_at(text: str, fence: Meter, system: System) -> str:
 def says_of(axes: Sequence[Axis], picks: Picks) -> str:
     """A build-up in one line, what is not varied left out."""
     told = (axis.choices[pick].says for axis, pick in zip(axes, picks, strict=True) if len(axis.choices) > 1)
-    return " · ".join(part for part in told if part)
+    return _BETWEEN.join(part for part in told if part)
+
+
+_BETWEEN = " · "
 
 
 def change_of(name: str, says: str, table: Layers) -> Change:
     """What writes a table as a build-up that the plan has not yet."""
-    return (Put(("buildup", name, "says"), says), *_puts(("buildup", name), table))
+    return (Put(("buildup", name, "says"), _in_a_line(says)), *_puts(("buildup", name), table))
+
+
+_LINE = 200
+"""Letters that a plan file takes in one line."""
+
+
+def _in_a_line(says: str) -> str:
+    """As much of a build-up's words as a plan file takes, whole parts of them."""
+    parts = says.split(_BETWEEN)
+    while len(_BETWEEN.join(parts)) > _LINE and len(parts) > 1:
+        parts.pop()
+    return _BETWEEN.join(parts)[:_LINE]
 
 
 def _puts(path: tuple[str, ...], layers: Layers) -> Iterator[Put]:
@@ -156,3 +171,11 @@ _WHAT = {"wall-height": "wall", "fence-height": "mesh", "spacing": "posts every"
 
 def _at(places: tuple[tuple[str, str], ...], text: str) -> Layers:
     return {layer: {key: text} for layer, key in places}
+
+
+def length_in(key: str, choice: Choice) -> str:
+    """The length that a choice of an axis of lengths is."""
+    layer, name = _LENGTHS[key][0]
+    table = choice.layers[layer]
+    assert isinstance(table, Mapping)
+    return str(table[name])

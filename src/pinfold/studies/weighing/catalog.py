@@ -72,15 +72,22 @@ def _as_planned(plan: Enclosure, used: tuple[str, ...]) -> str:
 
 def _all_round(plan: Enclosure, name: str, listed: Collection[str]) -> Option:
     return Option(
-        name=name, says=f"{plan.buildups[name].says or name}, all round", change=tuple(_laid(plan, name, listed))
+        name=name, says=f"{plan.buildups[name].says or name}, all round", change=tuple(laid(plan, name, listed))
     )
 
 
-def _laid(plan: Enclosure, name: str, listed: Collection[str]) -> Iterator[Put]:
-    """A build-up given to every run that is built."""
+def laid(plan: Enclosure, name: str, listed: Collection[str], *, instead_of: str = "") -> Iterator[Put]:
+    """A build-up given to every run that is built, or only to those that have a certain one.
+
+    Args:
+        plan: as it stands
+        name: of the build-up
+        listed: names of sides whose file lists their runs, be it only one
+        instead_of: the one it takes the place of; empty for all
+    """
     for side in plan.sides:
         for number, run in enumerate(side.runs):
-            if run.buildup is None:
+            if run.buildup is None or (instead_of and run.buildup != instead_of):
                 continue
             by_run = ("runs", str(number)) if len(side.runs) > 1 or side.name in listed else ()
             yield Put(("side", side.name, *by_run, "buildup"), name)
@@ -90,8 +97,8 @@ def _fitted(plan: Enclosure, kind: Kind, listed: Collection[str]) -> Option:
     """A build-up of the catalog with its lengths for this plan, from its leanest size to its stoutest."""
     stouter = _stouter(kind, plan.units.value)
     layers = tuple(accumulate((_leanest(kind, plan.units.value), *stouter), _over))
-    laid = tuple(_laid(plan, kind.name, listed))
-    change, *others = ((*_sized(plan, kind, each), *laid) for each in layers)
+    places = tuple(laid(plan, kind.name, listed))
+    change, *others = ((*_sized(plan, kind, each), *places) for each in layers)
     sizes = tuple(map(Size, map(_said, accumulate(stouter, _over)), others))
     return Option(name=kind.name, says=kind.says, change=change, stouter=sizes)
 

@@ -12,7 +12,8 @@ from pinfold.plan.changes import Change
 from pinfold.studies.weighing.axes import AXES, change_of, table_of
 from pinfold.studies.weighing.front import Column
 from pinfold.studies.weighing.keeping_out import kept_out
-from pinfold.studies.weighing.misses import Miss, Short
+from pinfold.studies.weighing.misses import Short
+from pinfold.studies.weighing.row_codes import Coder
 from pinfold.studies.weighing.searching import Answered, Searched
 
 
@@ -21,6 +22,7 @@ class Row:
     """One build-up of a search.
 
     Attributes:
+        code: by which it is chosen.
         says: what it is, in one line.
         choices: what was picked, by axis.
         numbers: by criterion, in SI, money in the smallest coin; None where it is not shown.
@@ -30,6 +32,7 @@ class Row:
         change: what writes it into the plan as a build-up of its own.
     """
 
+    code: str
     says: str
     choices: Mapping[str, str]
     numbers: Mapping[str, float | None]
@@ -86,7 +89,7 @@ class Search:
         strongest: of those kept, the one with most strength to spare.
         currency: as in the price list.
         digits: decimals of the currency.
-        proven: the cheapest and the strongest, whole.
+        proven: all of these, whole.
     """
 
     name: str
@@ -114,17 +117,54 @@ class Search:
     proven: tuple[Proven, ...]
 
 
-def row_of(found: Searched, kept: Answered, number: int, name: str) -> Row:
-    """One build-up of a search, to be written under a name."""
-    scene, picks = found.scene, found.picks_of(number)
-    return Row(
-        says=found.says(number),
-        choices={key: axis.choices[pick].says for key, axis, pick in zip(AXES, scene.axes, picks, strict=True)},
-        numbers={key: _shown(column[number]) for key, column in kept.columns.items()},
-        keeps_out=_out(kept.kept_out, number), fence_out=_out(kept.fence_out, number),
-        unshown=tuple(sorted(found.unshown[number])),
-        change=change_of(name, found.says(number), table_of(scene.axes, picks, scene.plan.units)),
-    )  # fmt: skip
+def found_name(code: str) -> str:
+    """What a build-up that was found is called in a plan."""
+    return f"found-{code}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rows:
+    """Build-ups of a search as rows.
+
+    Attributes:
+        found: the search.
+        kept: what of it keeps to limits.
+        coder: for their codes.
+    """
+
+    found: Searched
+    kept: Answered
+    coder: Coder
+
+    def row(self, number: int) -> Row:
+        """One of them."""
+        scene, picks, kept = self.found.scene, self.found.picks_of(number), self.kept
+        code, says = self.coder.code(scene.axes, picks), self.found.says(number)
+        return Row(
+            code=code, says=says,
+            choices={key: axis.choices[pick].says for key, axis, pick in zip(AXES, scene.axes, picks, strict=True)},
+            numbers={key: _shown(column[number]) for key, column in kept.columns.items()},
+            keeps_out=_out(kept.kept_out, number), fence_out=_out(kept.fence_out, number),
+            unshown=tuple(sorted(self.found.unshown[number])),
+            change=change_of(found_name(code), says, table_of(scene.axes, picks, scene.plan.units)),
+        )  # fmt: skip
+
+    def one(self, number: int | None) -> Row | None:
+        """One of them, where there is one."""
+        return None if number is None else self.row(number)
+
+    def nearest(self, animals: tuple[str, ...]) -> tuple[Row | None, tuple[Short, ...], tuple[str, ...]]:
+        """The nearest miss where none keeps to the limits, by how much it misses what, and who gets in by which ways.
+
+        Args:
+            animals: that should stay out
+        """
+        miss = self.kept.nearest
+        if miss is None or self.kept.kept:
+            return None, (), ()
+        layout = self.found.scene.built(self.found.picks_of(miss.number)).layout
+        ways = tuple(each.told for each in kept_out(layout, animals) if not each.is_out)
+        return self.row(miss.number), miss.shorts, ways
 
 
 def _out(kept_out: Mapping[str, Column], number: int) -> Mapping[str, bool | None]:
@@ -133,15 +173,3 @@ def _out(kept_out: Mapping[str, Column], number: int) -> Mapping[str, bool | Non
 
 def _shown(number: float) -> float | None:
     return None if np.isnan(number) else float(number)
-
-
-def miss_of(found: Searched, kept: Answered, name: str) -> tuple[Row | None, tuple[Short, ...]]:
-    """The nearest miss, and by how much it misses what."""
-    miss: Miss | None = kept.nearest
-    return (None, ()) if miss is None or kept.kept else (row_of(found, kept, miss.number, name), miss.shorts)
-
-
-def ways_in(found: Searched, number: int, animals: tuple[str, ...]) -> tuple[str, ...]:
-    """Who of some animals gets into one build-up of a search, or may, and by which ways."""
-    kept = kept_out(found.scene.built(found.picks_of(number)).layout, animals)
-    return tuple(each.told for each in kept if not each.is_out)
