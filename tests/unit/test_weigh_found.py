@@ -135,3 +135,5 @@ def test_what_is_other_is_told_key_by_key():
         "wall thickness 8 in, then 1 ft", "coat lime 1 cm, then none", "footing width none, then 2 ft",
     )  # fmt: skip
     assert layer_changes(before, {**before, "says": "the same"}) == ()
+    assert layer_changes({"posts": {"spacing": "8 ft"}}, {"posts": {"spacing": "96 in"}}) == ()
+    assert layer_changes({}, {"coat": [{"kind": "lime", "mesh": True}]}) == ("coat none, then lime mesh",)
