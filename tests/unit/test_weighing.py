@@ -8,6 +8,7 @@ import tomllib
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from click.testing import CliRunner
 
@@ -23,6 +24,7 @@ from pinfold.sources import Standing
 from pinfold.store import planfile, starting
 from pinfold.store.plan_put import text_with_puts, with_puts
 from pinfold.studies.stability.inquiry import Inquiry
+from pinfold.studies.weighing import use_scores
 from pinfold.studies.weighing.catalog import AS_PLANNED, chosen
 from pinfold.studies.weighing.elements import row_for
 from pinfold.studies.weighing.judging import SCORERS, judged
@@ -30,6 +32,7 @@ from pinfold.studies.weighing.money_scores import renewals
 from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Score
 from pinfold.studies.weighing.sizing import failing, leanest
 from pinfold.studies.weighing.subject import Asked
+from pinfold.studies.weighing.unsure_cost import cash
 from pinfold.studies.weighing.weighing import in_order
 from pinfold.tables.shelf import shelf
 from pinfold.units import System
@@ -199,6 +202,83 @@ def test_units_that_are_made_on_the_plot_are_made_of_something_and_take_time(qui
     assert lines["clay-soil"].net > volume  # loose
     assert lines["straw"].net > 0
     assert subject.gathered.water.mixing > 0.22 * 1730 * volume / 1000
+
+
+def test_what_is_built_anew_is_what_wears_out_and_not_all_of_its_layer(quinta):
+    """A gate of wood and one of steel, posts of wood and of pipe: each by its own life, at what it costs."""
+    site = open_site(quinta)
+    subject = subject_of(site, own_pace(site))
+    later = judged(options_at(site)[0], subject, Asked(years=20)).scores["cash_later"]
+    none = judged(options_at(site)[0], subject, Asked(years=14)).scores["cash_later"]
+    cost = {(line.kind.shelf, line.kind.name): line.cost for line in subject.gathered.lines}
+    anew = [cost["posts", "wood-round-5"], cost["posts", "wood-round-6"], cost["rails", "sawn-50x100"]]
+
+    assert "treated wood in the ground once" in later.because
+    assert "gate of wood once" in later.because
+    assert "pipe" not in later.because
+    assert "gate of steel" not in later.because
+    assert "nothing is built anew" in none.because
+    assert later.value - none.value * 20 / 14 >= sum(anew)
+    assert later.value < sum(subject_layer.cost for subject_layer in subject.costs.by_layer)
+
+
+def test_a_life_ends_with_the_first_part_that_bears_the_rest(weighed):
+    for each in weighed.values():
+        life = each.scores["life"]
+        assert life.high <= 60 or "pipe" not in each.option.says  # no pipe lasts longer
+    adobe = weighed["adobe"].scores["life"]
+    assert (adobe.value, adobe.low, adobe.high) == (30, 8, 60)
+
+
+def test_earth_that_is_gathered_counts_in_what_can_be_used_again(weighed):
+    shares = {name: each.scores["reclaimable"].value for name, each in weighed.items()}
+
+    assert shares["adobe"] > 0.5  # 0.9 of wall, stone and trench, none of collars and coats
+    assert shares["dry-stone"] > shares["rubble-in-mortar"] > shares["brick"] > shares["poured-concrete"]
+    assert all(0 <= share <= 1 for share in shares.values())
+
+
+def test_units_made_on_the_plot_weigh_once(quinta):
+    site = open_site(quinta)
+    option = next(each for each in options_at(site) if each.name == "adobe")
+    subject = subject_of(changed_site(site, plan_table(site), option.change), own_pace(site))
+    found = [(mass, row.name) for mass, row in use_scores._parts(subject)]
+    wall = math.fsum(mass for mass, name in found if name == "wall-of-adobe")
+    made = next(line for line in subject.gathered.lines if line.kind.name == "adobe")
+
+    assert wall == pytest.approx(made.net * 15.1, rel=0.15)  # loose soil and straw as they are carried
+
+
+def test_chances_are_those_of_the_years_asked_and_of_more_than_are_drawn_not_shown(quinta):
+    ten, twenty, fifty, sixty = (
+        weighed_at(open_site(quinta), ("dry-stone",), Asked(years=years))[1].scores["falling"]
+        for years in (10, 20, 50, 60)
+    )
+
+    assert ten.value < twenty.value < fifty.value
+    assert "within 20 years" in twenty.because
+    assert not sixty.is_shown
+    assert "ask no more" in sixty.because
+
+
+def test_spreads_of_goods_are_those_of_whole_packs_without_waste_and_with_twice_of_it(quinta):
+    site = open_site(quinta)
+    subject = subject_of(site, own_pace(site))
+    scores = judged(options_at(site)[0], subject, Asked()).scores
+    ends = cash(subject.gathered, site.lessons.prices, site.plan.haul, {"waste": np.array([0.0, 2.0])})
+
+    assert [scores["cash_now"].low, scores["cash_now"].high] == pytest.approx(ends.tolist(), abs=1)
+    assert scores["trips"].low <= scores["trips"].value <= scores["trips"].high
+    assert scores["hauled"].low < scores["hauled"].value < scores["hauled"].high
+
+
+def test_makers_of_one_sort_lie_apart_by_themselves(weighed):
+    """The spread of a sum of sorts that have nothing to do with each other is less than all their spreads together."""
+    for each in weighed.values():
+        score = each.scores["carbon"]
+        together = math.fsum(row.value("high") / row.value("carbon") - 1 for row in shelf("carbon").values()
+                             if row.value("carbon") > 0)  # fmt: skip
+        assert 0 < score.high / score.value - 1 < together
 
 
 def test_carbon_stands_as_remembered(weighed):

@@ -99,7 +99,7 @@ def _governing(weighing: Weighing, links: Sequence[str]) -> Iterator[Table]:
     """The check that leaves least to spare in each."""
     told = [(number, each) for number, each in enumerate(weighing.options) if each.governs]
     if told:
-        rows = [(each.option.name, each.governs) for _, each in told]
+        rows = [(_name(each), each.governs) for _, each in told]
         own = tuple(links[number] for number, _ in told) if links else ()
         yield table(("build-up", "leaves least to spare"), rows, wide=1, links=own)
 

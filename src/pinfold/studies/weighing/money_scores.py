@@ -6,13 +6,16 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+import numpy as np
+
 from pinfold.findings import Step, work
 from pinfold.formulas import ownership
 from pinfold.sources import Standing
-from pinfold.studies.gathering.records import Line
-from pinfold.studies.weighing.elements import row_for
+from pinfold.studies.costing import shares_of
+from pinfold.studies.weighing.elements import row_for, rows_for
 from pinfold.studies.weighing.records import Score, not_shown
 from pinfold.studies.weighing.subject import Asked, Subject, standing_of
+from pinfold.studies.weighing.unsure_cost import WASTES, bought, fewest_trips
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import Ratio
 
@@ -24,23 +27,24 @@ _GOES_WITH = {
 
 
 def cash_now(subject: Subject, asked: Asked) -> Score:
-    """All goods and trips; from nothing wasted to twice the waste."""
+    """All goods and trips; from nothing wasted to twice the waste, in whole packs and whole trips."""
     del asked
     costs = subject.costs
     if costs.missing:
         return not_shown("; ".join(costs.missing))
-    less, more = _by_waste(subject.gathered.lines)
+    less, usual, more = _by_waste(subject)
     return Score(
-        value=costs.total, low=costs.total - less, high=costs.total + more, standing=Standing.GIVEN,
+        value=costs.total, low=costs.total + less - usual, high=costs.total + more - usual, standing=Standing.GIVEN,
         because="goods and trips by your price list, from nothing wasted to twice the waste",
     )  # fmt: skip
 
 
-def _by_waste(lines: Iterable[Line]) -> tuple[int, int]:
-    """What it costs less without any waste and more with twice of it, in whole coins."""
-    coins = [(line.cost or 0, line.waste / line.needed if line.needed > 0 else 0.0) for line in lines]
-    extra = round(math.fsum(cost * share for cost, share in coins))
-    return extra, extra
+def _by_waste(subject: Subject) -> tuple[int, ...]:
+    """Goods and trips to the shop without any waste, as planned, and with twice of it, in whole coins."""
+    found, shop = bought(subject.gathered, {"waste": WASTES}), subject.gathered.haulage
+    trips = fewest_trips(subject.gathered, subject.layout.plan.haul, found)
+    each = (shop.cost or 0) / shop.trips if shop.trips else 0.0
+    return tuple(round(coins) for coins in np.broadcast_to(found.goods + trips * each, WASTES.shape).tolist())
 
 
 def cost_per_length(subject: Subject, asked: Asked) -> Score:
@@ -55,12 +59,12 @@ def cost_per_length(subject: Subject, asked: Asked) -> Score:
 
 
 class Later(NamedTuple):
-    """What one layer costs later.
+    """What goods of one life cost later.
 
     Attributes:
         row: of the table of lives.
         layer: word of the layer.
-        first: what its goods cost now, in the smallest coin.
+        first: what they cost now, in the smallest coin.
     """
 
     row: Kind
@@ -88,17 +92,21 @@ RATE = kind("ownership", "interest")
 
 
 def _layers(subject: Subject) -> Iterator[Later]:
-    """Every layer with a life of its own and the goods that are renewed with it."""
-    shares = {share.name: share.cost for share in subject.costs.by_layer}
+    """Goods by layer and life: what has a life of its own by that, all else by the part of its layer worn out first."""
     rows: dict[str, Kind] = {}
     for element in subject.elements:
         if not element.ref.startswith(("setting/", "bars/", "footings/")):
             row = row_for("lasting", element.ref)
-            known = rows.get(element.layer)
-            shorter = known is None or row.value("life") < known.value("life")
-            rows |= {element.layer: row} if shorter else {}
-    for layer, row in rows.items():
-        yield Later(row, layer, sum(cost for name, cost in shares.items() if _GOES_WITH.get(name, name) == layer))
+            rows[element.layer] = min(rows.get(element.layer, row), row, key=lambda each: each.value("life"))
+    sums: dict[tuple[str, str], Later] = {}
+    for line in subject.gathered.lines:
+        own = rows_for("lasting", f"{line.kind.shelf}/{line.kind.name}")[:1]
+        for use, coins in shares_of((line,)):
+            layer = _GOES_WITH.get(use.layer, use.layer)
+            for row in own or ((rows[layer],) if layer in rows else ()):
+                before = sums.get((row.name, layer), Later(row, layer, 0))
+                sums[row.name, layer] = before._replace(first=before.first + coins)
+    yield from sums.values()
 
 
 def renewals(years: Ratio, life: Ratio) -> int:
@@ -114,8 +122,8 @@ def _spent(layers: Iterable[Later], years: int, life: str) -> int:
 
 
 def _told(layers: Iterable[Later], years: int) -> str:
-    anew = [f"{each.layer} {times} times" if times > 1 else f"{each.layer} once" for each in layers
-            if (times := renewals(years, each.row.value("life")))]  # fmt: skip
+    anew = [f"{each.row.says} {times} times" if times > 1 else f"{each.row.says} once" for each in layers
+            if each.first > 0 and (times := renewals(years, each.row.value("life")))]  # fmt: skip
     return (
         f"in {years} years " + (f"built anew: {', '.join(anew)}" if anew else "nothing is built anew") + "; goods only"
     )
@@ -128,12 +136,12 @@ def _worth(layers: Iterable[Later], years: int, plain: int) -> tuple[Step, ...]:
     for each in layers:
         life, first = each.row.value("life"), float(each.first)
         steps += [
-            work(ownership.present_worth, why=f"{each.layer} built anew, worth now",
+            work(ownership.present_worth, why=f"{each.row.says} built anew, worth now",
                  amount=first, rate=rate, years=life * time)
             for time in range(1, renewals(years, life) + 1)
         ]  # fmt: skip
         if each.row.value("goods") * first > 0:
-            steps.append(work(ownership.present_worth_of_yearly, why=f"upkeep of {each.layer}, worth now",
+            steps.append(work(ownership.present_worth_of_yearly, why=f"upkeep of {each.row.says}, worth now",
                               amount=first * each.row.value("goods"), rate=rate, years=float(years)))  # fmt: skip
     if plain > 0 and steps:
         steps.append(work(ownership.yearly_equivalent, why="all of it as one sum a year, in the smallest coin",

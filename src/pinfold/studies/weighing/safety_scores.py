@@ -9,7 +9,7 @@ from pinfold.studies.stability.earthquakes.walls import UNDER as SHAKEN
 from pinfold.studies.stability.pushes.walls import UNDER as PUSHED
 from pinfold.studies.weighing.records import Score, not_shown
 from pinfold.studies.weighing.subject import Asked, Subject, standing_of
-from pinfold.studies.worlds.records import ManyWorlds, Odds
+from pinfold.studies.worlds.records import MOST_YEARS, ManyWorlds, Odds
 
 _STRENGTH = frozenset({
     "overturning", "sliding", "bearing", "resultant in the base", "bed-joint tension", "change in the wall",
@@ -84,29 +84,29 @@ def unshown(findings: Iterable[Finding]) -> tuple[str, ...]:
 
 def cracking(subject: Subject, asked: Asked) -> Score:
     """Chance that the lowest bed of the worst stretch cracks."""
-    worlds = subject.worlds
+    worlds = subject.worlds(asked.years)
     if not worlds:
         return Score(value=0.0, low=0.0, high=0.0, because="there is no wall that could crack")
     bare = [each for each in worlds if not each.cracking]
     if bare:
-        return not_shown(f"{bare[0].buildup}: {bare[0].because}")
-    return _chance(worlds, [_by(each.cracking, asked.years) for each in worlds], "its lowest bed cracks")
+        return not_shown(f"{bare[0].buildup}: {_why_none(bare[0], asked.years)}")
+    return _chance(worlds, [each.cracking[-1] for each in worlds], "its lowest bed cracks")
 
 
 def falling(subject: Subject, asked: Asked) -> Score:
     """Chance that the worst stretch of wall falls."""
-    worlds = subject.worlds
+    worlds = subject.worlds(asked.years)
     if not worlds:
         return not_shown("no worlds are drawn for posts without a wall: see what they have to spare")
     unknown = [each for each in worlds if not each.falling]
     if unknown:
-        return not_shown(f"{unknown[0].buildup}: {unknown[0].because}")
-    return _chance(worlds, [_by(each.falling, asked.years) for each in worlds], "it falls")
+        return not_shown(f"{unknown[0].buildup}: {_why_none(unknown[0], asked.years)}")
+    return _chance(worlds, [each.falling[-1] for each in worlds], "it falls")
 
 
-def _by(odds: tuple[Odds, ...], years: int) -> Odds:
-    """The odds for the first of the years told that is no shorter than asked, else for the longest."""
-    return next((each for each in odds if each.years >= years), odds[-1])
+def _why_none(worlds: ManyWorlds, years: int) -> str:
+    more = f"storms of {MOST_YEARS} years are drawn: ask no more" if years > MOST_YEARS else ""
+    return more or worlds.because
 
 
 def _chance(worlds: tuple[ManyWorlds, ...], odds: list[Odds], what: str) -> Score:

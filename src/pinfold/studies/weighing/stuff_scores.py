@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+
+import numpy as np
 
 from pinfold.errors import NotFoundError
 from pinfold.sources import Standing
@@ -11,6 +12,7 @@ from pinfold.studies.gathering.records import Category, Line
 from pinfold.studies.weighing.elements import row_for
 from pinfold.studies.weighing.records import Score, not_shown
 from pinfold.studies.weighing.subject import Asked, Subject, standing_of
+from pinfold.studies.weighing.unsure_cost import WASTES, bought, fewest_trips
 from pinfold.tables.shelf import Kind, shelf
 from pinfold.units import KILOGRAM
 
@@ -54,16 +56,12 @@ def hauled(subject: Subject, asked: Asked) -> Score:
     unknown = [line.kind.says for line in lines if line.mass is None and line.category is not Category.HARDWARE]
     if unknown:
         return not_shown(f"no weight is known for {', '.join(dict.fromkeys(unknown))}")
-    spare = _spare(lines)
+    less, usual, more = np.broadcast_to(bought(subject.gathered, {"waste": WASTES}).mass, WASTES.shape).tolist()
     return Score(
-        value=mass, low=mass - spare, high=mass + spare, standing=Standing.PRACTICE,
-        because="what is bought in whole packs, sand as damp as it comes; hinges, ties and pins not weighed",
+        value=mass, low=mass + less - usual, high=mass + more - usual, standing=Standing.PRACTICE,
+        because="what is bought in whole packs, sand as damp as it comes, from nothing wasted to twice the waste; "
+        "hinges, ties and pins not weighed",
     )  # fmt: skip
-
-
-def _spare(lines: Iterable[Line]) -> float:
-    """Mass of the waste in what is hauled."""
-    return math.fsum((line.mass or 0.0) * line.waste / line.needed for line in lines if line.needed > 0)
 
 
 def trips(subject: Subject, asked: Asked) -> Score:
@@ -72,13 +70,19 @@ def trips(subject: Subject, asked: Asked) -> Score:
     shop, tank = subject.gathered.haulage.trips, subject.gathered.water.trips
     if shop is None or tank is None:
         return not_shown("write payload, bed and tank under [haul]: how much one trip carries is not known")
-    return Score(value=shop + tank, standing=Standing.GIVEN, because=f"{shop} to the shop, {tank} for water")
+    found = bought(subject.gathered, {"waste": WASTES})
+    trips = fewest_trips(subject.gathered, subject.layout.plan.haul, found)
+    less, _, more = np.broadcast_to(trips, WASTES.shape).tolist()
+    return Score(
+        value=shop + tank, low=less + tank, high=more + tank, standing=Standing.GIVEN,
+        because=f"{shop} to the shop, from nothing wasted to twice the waste; {tank} for water",
+    )  # fmt: skip
 
 
 def carbon(subject: Subject, asked: Asked) -> Score:
-    """Set free by making what is bought; how far makers lie apart is taken as one for all of a sort."""
+    """Set free by making what is bought; makers lie apart alike for all of a sort, each sort by itself."""
     del asked
-    low = value = high = 0.0
+    masses: dict[str, float] = {}
     rows: dict[str, Kind] = {}
     missing = []
     for line in subject.gathered.lines:
@@ -86,15 +90,18 @@ def carbon(subject: Subject, asked: Asked) -> Score:
         if row is None or (line.mass is None and line.category is not Category.HARDWARE):
             missing.append(line.kind.says)
             continue
-        mass = line.mass or 0.0
-        value, low, high = (total + mass * row.value(name)
-                            for total, name in ((value, "carbon"), (low, "low"), (high, "high")))  # fmt: skip
+        masses[row.name] = masses.get(row.name, 0.0) + (line.mass or 0.0)
         rows[row.name] = row
     if missing:
         return not_shown(f"no carbon figure for {', '.join(dict.fromkeys(missing))}")
     figures = tuple((f"carbon of {row.says}, over its mass", row.figure("carbon")) for row in rows.values())
+    value = math.fsum(masses[name] * row.value("carbon") for name, row in rows.items())
+    low, high = (
+        math.hypot(*(masses[name] * (row.value(end) - row.value("carbon")) for name, row in rows.items()))
+        for end in ("low", "high")
+    )
     return Score(
-        value=value, low=low, high=high, figures=figures, standing=standing_of(figures),
+        value=value, low=value - low, high=value + high, figures=figures, standing=standing_of(figures),
         because="of what is bought, not of the trips; own figures from memory, hinges, ties and pins not weighed",
     )  # fmt: skip
 

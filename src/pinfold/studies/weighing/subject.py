@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from pinfold.figures import Figure
 from pinfold.findings import Finding
@@ -60,15 +60,19 @@ class Subject:
         """All checks of `stand`."""
         return assess(self.layout)
 
-    @cached_property
-    def worlds(self) -> tuple[ManyWorlds, ...]:
-        """Every wall in many worlds."""
-        return many_worlds(self.layout)
+    def worlds(self, years: int) -> tuple[ManyWorlds, ...]:
+        """Every wall in many worlds, over some years."""
+        return _worlds(self, years)
 
     @cached_property
     def elements(self) -> tuple[Element, ...]:
         """What it is made of."""
         return elements_of(self.layout)
+
+
+@lru_cache(maxsize=2)  # cracking and falling ask for the same, one after the other
+def _worlds(subject: Subject, years: int) -> tuple[ManyWorlds, ...]:
+    return many_worlds(subject.layout, (years,))
 
 
 def standing_of(figures: Named) -> Standing:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 import numpy as np
 
@@ -52,16 +53,38 @@ def cash(gathered: Gathered, prices: Prices, haul: Haul, factors: Factors) -> Ar
         haul: vehicle and tank
         factors: on prices, trips, yields, waste
     """
-    total, mass, bulk = np.zeros(1), np.zeros(1), np.zeros(1)
+    found = bought(gathered, factors)
+    trips = fewest_trips(gathered, haul, found) * (prices.trip or 0)
+    return np.asarray(found.goods + (trips + _wet(gathered, prices, haul, factors)) * factors.get("trip", 1.0))
+
+
+class Bought(NamedTuple):
+    """The buying list bought at some factors: what the goods cost, what they weigh and what room they take, (n,)."""
+
+    goods: Array
+    mass: Array
+    bulk: Array
+
+
+WASTES = np.array((0.0, 1.0, 2.0))
+"""Factors on waste: none of it, as planned, twice of it."""
+
+
+def bought(gathered: Gathered, factors: Factors) -> Bought:
+    """The buying list in whole packs.
+
+    Args:
+        gathered: as planned
+        factors: on prices, yields, waste
+    """
+    goods, mass, bulk = np.zeros(1), np.zeros(1), np.zeros(1)
     for line in gathered.lines:
-        packs = _packs(line, factors)
-        for lot, count in packs:
-            total = total + (lot.price or 0) * count * factors.get(f"price of {line.kind.name}", 1.0)
+        for lot, count in _packs(line, factors):
+            goods = goods + (lot.price or 0) * count * factors.get(f"price of {line.kind.name}", 1.0)
             share = lot.size / line.bought
             mass = mass + (line.mass or 0.0) * share * count
             bulk = bulk + (line.bulk or 0.0) * share * count
-    return np.asarray(total + (_hauled(gathered, prices, haul, mass, bulk) + _wet(gathered, prices, haul, factors))
-                      * factors.get("trip", 1.0))  # fmt: skip
+    return Bought(goods, mass, bulk)
 
 
 def _packs(line: Line, factors: Factors) -> Iterator:  # type: ignore[type-arg]
@@ -76,16 +99,22 @@ def _packs(line: Line, factors: Factors) -> Iterator:  # type: ignore[type-arg]
     yield lot, np.maximum(np.ceil((needed - line.on_hand) / lot.size - SLACK), 0.0)
 
 
-def _hauled(gathered: Gathered, prices: Prices, haul: Haul, mass: Array, bulk: Array) -> Array:
-    """Cost of the trips to the shop."""
+def fewest_trips(gathered: Gathered, haul: Haul, found: Bought) -> Array:
+    """Trips to the shop: the fewest full loads, and as many more as the plan takes beyond that; none where not known.
+
+    Args:
+        gathered: as planned
+        haul: vehicle
+        found: what is hauled
+    """
     trips = gathered.haulage.trips
-    if trips is None or prices.trip is None or haul.payload is None:
-        return np.zeros(1)
+    if trips is None or haul.payload is None:
+        return np.zeros_like(found.mass)
     bed = haul.bed if haul.bed is not None else math.inf
-    least = np.maximum(np.ceil(mass / haul.payload - SLACK), np.ceil(bulk / bed - SLACK))
+    least = np.maximum(np.ceil(found.mass / haul.payload - SLACK), np.ceil(found.bulk / bed - SLACK))
     planned = gathered.haulage
     extra = trips - max(math.ceil(planned.mass / haul.payload - SLACK), math.ceil(planned.bulk / bed - SLACK))
-    return np.asarray((least + extra) * prices.trip)
+    return np.asarray(least + extra)
 
 
 def _wet(gathered: Gathered, prices: Prices, haul: Haul, factors: Factors) -> Array:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
-from pinfold.errors import NotFoundError
 from pinfold.figures import Figure
 from pinfold.sources import Standing
+from pinfold.studies.gathering.amounts import carried_mass
 from pinfold.studies.gathering.records import Category, Line
-from pinfold.studies.weighing.elements import row_for
+from pinfold.studies.weighing.elements import row_for, rows_for
 from pinfold.studies.weighing.keeping_out import kept_out
 from pinfold.studies.weighing.records import Score, not_shown
 from pinfold.studies.weighing.subject import Asked, Named, Subject, standing_of
@@ -34,7 +35,9 @@ def life(subject: Subject, asked: Asked) -> Score:
     rows = [row_for("lasting", element.ref) for element in subject.elements if element.ref.startswith(_BEARING)]
     if not rows:
         return not_shown("there is neither wall nor post")
-    return _from_row(min(rows, key=lambda row: row.value("life")), "life", "{} wears out first of what bears the rest")
+    first = _from_row(min(rows, key=lambda row: row.value("life")), "life", "{} wears out first of what bears the rest")
+    return replace(first, low=min(row.value("life_low") for row in rows),
+                   high=min(row.value("life_high") for row in rows))  # fmt: skip
 
 
 def _from_row(row: Kind, name: str, told: str) -> Score:
@@ -80,29 +83,55 @@ def tightness(subject: Subject, asked: Asked) -> Score:
 
 
 def reclaimable(subject: Subject, asked: Asked) -> Score:
-    """Share of what is hauled and gathered, by weight, that can be taken down and used again."""
+    """Share of what stays in the work, by weight, bought or gathered, that can be taken down and used again."""
     del asked
-    known = [(line.mass, row) for line, row in _masses(subject) if line.mass is not None]
-    whole = math.fsum(mass for mass, _ in known)
+    parts = tuple(_parts(subject))
+    whole = math.fsum(mass for mass, _ in parts)
     if whole <= 0:
-        return not_shown("nothing of it is weighed: all is gathered")
-    figures: Named = tuple({f"of {row.says}": row.figure("reclaimed") for _, row in known}.items())
-    share = math.fsum(mass * row.value("reclaimed") for mass, row in known) / whole
+        return not_shown("nothing of it is weighed")
+    figures: Named = tuple({f"of {row.says}": row.figure("reclaimed") for _, row in parts}.items())
+    share = math.fsum(mass * row.value("reclaimed") for mass, row in parts) / whole
     return Score(
         value=share, low=share / 2, high=min(1.0, share * 1.5), figures=figures, standing=standing_of(figures),
-        because="of what is bought, by weight; by how carefully it is taken down",
+        because="of all that stays in the work, by weight, water and hardware aside; by how carefully it is taken down",
     )  # fmt: skip
 
 
-def _masses(subject: Subject) -> Iterator[tuple[Line, Kind]]:
-    """Every line with the row of what it becomes; stuff of mixes goes into what is set, of which nothing is left."""
+def _parts(subject: Subject) -> Iterator[tuple[float, Kind]]:
+    """Masses with the row of what they become; units made on the plot count by what they are made of."""
+    made = _made(subject)
+    bulking = subject.layout.plan.mixing.sand_bulking
     for line in subject.gathered.lines:
-        ref = f"{line.kind.shelf}/{line.kind.name}"
-        mixed = line.kind.shelf in ("materials", "bars") and line.category is not Category.GATHERED
-        try:
-            yield line, row_for("lasting", _SET if mixed else ref)
-        except NotFoundError:
-            continue  # hardware, which is not weighed
+        mass = carried_mass(line.kind, line.net, line.unit, bulking)
+        if mass and not (line.category is Category.GATHERED and line.kind.shelf == "walls"):
+            for layer, share in _by_layer(line).items():
+                yield from ((mass * share, row) for row in _becomes(line, made.get(layer)))
+
+
+def _made(subject: Subject) -> Mapping[str, Kind]:
+    """What mixes become in a layer; of several kinds of wall, coat or footing the one of which least is used again."""
+    made: dict[str, Kind] = {}
+    for element in subject.elements:
+        if element.ref.startswith(("walls/", "coats/", "footings/")):
+            row = row_for("lasting", element.ref)
+            made[element.layer] = min(made.get(element.layer, row), row, key=lambda each: each.value("reclaimed"))
+    return made
+
+
+def _by_layer(line: Line) -> Mapping[str, float]:
+    """What part of a line goes into which layer."""
+    whole = math.fsum(use.amount for use in line.uses)
+    parts: dict[str, float] = {}
+    for use in line.uses:
+        parts[use.layer] = parts.get(use.layer, 0.0) + (use.amount / whole if whole > 0 else 0.0)
+    return parts
+
+
+def _becomes(line: Line, layer: Kind | None) -> tuple[Kind, ...]:
+    """The row of what a line becomes: stuff of mixes the layer it is in, mortar and grout what is set for good."""
+    if line.kind.shelf in ("materials", "bars"):
+        return (layer if layer is not None and line.kind.shelf == "materials" else row_for("lasting", _SET),)
+    return rows_for("lasting", f"{line.kind.shelf}/{line.kind.name}")[:1]  # none for hardware, boards of forms
 
 
 _SET = "footings/concrete"

@@ -30,16 +30,21 @@ LEFT_OUT = (
 )
 
 
-def many_worlds(layout: Layout) -> tuple[ManyWorlds, ...]:
-    """Every build-up with a wall, where it stands worst."""
+def many_worlds(layout: Layout, years: tuple[int, ...] = YEARS) -> tuple[ManyWorlds, ...]:
+    """Every build-up with a wall, where it stands worst.
+
+    Args:
+        layout: the plan laid out
+        years: for which chances are told, the fewest first; of more than are drawn none is
+    """
     by_buildup: dict[str, list[Exposed]] = {}
     for each in exposures_of(layout).values():
         if has_wall(each.stretch):
             by_buildup.setdefault(each.stretch.buildup.name, []).append(each)
-    return tuple(_of_buildup(name, stretches) for name, stretches in by_buildup.items())
+    return tuple(_of_buildup(name, stretches, years) for name, stretches in by_buildup.items())
 
 
-def _of_buildup(name: str, stretches: Iterable[Exposed]) -> ManyWorlds:
+def _of_buildup(name: str, stretches: Iterable[Exposed], years: tuple[int, ...]) -> ManyWorlds:
     figures: Named = ()
     where = because = ""
     cracking: tuple[Odds, ...] = ()
@@ -48,7 +53,7 @@ def _of_buildup(name: str, stretches: Iterable[Exposed]) -> ManyWorlds:
         case = max(_cases(stretches), key=lambda each: _use(overturning(each)))
         where, wall = case.of.stretch.name, cantilever_of(case)
         figures = scatter_of(wall.family, cast=wall.cast)
-        cracking, falling = chances(wall, drawn(wall.family, cast=wall.cast))
+        cracking, falling = chances(wall, drawn(wall.family, cast=wall.cast), years=years)
         because = _rests_on(wall)
     except NotFoundError as missing:
         because = str(missing)
@@ -77,12 +82,16 @@ def _rests_on(wall: Cantilever) -> str:
     return ""
 
 
-def chances(wall: Cantilever, drawn_: Drawn, *, plots: int = PLOTS) -> tuple[tuple[Odds, ...], tuple[Odds, ...]]:
+def chances(
+    wall: Cantilever, drawn_: Drawn, *, plots: int = PLOTS, years: tuple[int, ...] = YEARS
+) -> tuple[tuple[Odds, ...], tuple[Odds, ...]]:  # fmt: skip
     """Chances of cracking, none where the bed pulls nothing from the start, and of falling.
 
     All that happens to a wall grows with the wind, so the highest wind by then says what has happened by each year.
     """
-    years = tuple(each for each in YEARS if each <= drawn_.pressure.shape[1])
+    years = tuple(each for each in years if each <= drawn_.pressure.shape[1])
+    if not years:
+        return (), ()
     found = lived(wall, replace(drawn_, pressure=highest_by(drawn_.pressure, years)))
     falling = _odds(found.fallen, years, plots)
     return (_odds(found.cracked, years, plots) if wall.tension is not None else ()), falling

@@ -9,7 +9,9 @@ from pinfold.studies.stability.factors import Named
 from pinfold.units import Ratio
 
 YEARS = (1, 10, 50)
-"""Years for which chances are told."""
+"""Years for which chances are told where none are asked."""
+MOST_YEARS = 50
+"""Years of storms that are drawn."""
 
 
 class Odds(NamedTuple):
