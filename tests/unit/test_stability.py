@@ -910,3 +910,26 @@ def test_findings_of_an_american_plan_say_no_si_number():
     for text in (brick(), brick(footing="30 cm"), fence(mesh='grown = "75 %"'), BARRED.format(more="")):
         for finding in findings(text, rest=GATE.format(more="") if "posts" in text else ""):
             assert not measured.search(finding.because), finding.because
+
+
+DRY = """
+[buildup.run.footing]
+kind = "rubble-trench"
+width = "75 cm"
+thickness = "25 cm"
+below_ground = "25 cm"
+[buildup.run.wall]
+kind = "dry-stone"
+height = "70 cm"
+thickness = "55 cm"
+"""
+
+
+@pytest.mark.parametrize("height", ["0.05 m", "0.1 m", "0.15 m", "0.2 m"])
+def test_a_wall_that_begins_at_the_ground_line_is_asked_though_rounding_puts_its_bed_above(height):
+    level = (
+        f'[ground]\npoints = [["0 m", "-5 m", "{height}"], ["10 m", "-5 m", "{height}"], ["5 m", "5 m", "{height}"]]\n'
+    )
+    found = one(findings(DRY, rest=level), "overturning")
+    assert found.verdict is Verdict.HOLDS
+    assert found.capacity == pytest.approx(one(findings(DRY), "overturning").capacity)

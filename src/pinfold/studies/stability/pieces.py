@@ -13,6 +13,8 @@ from pinfold.studies.layout.records import Stretch
 from pinfold.tables.shelf import kind, shelf
 from pinfold.units import Meter
 
+_SAME_LEVEL: Meter = 1e-9
+
 
 @dataclass(frozen=True, kw_only=True)
 class Base:
@@ -61,12 +63,12 @@ class Piece:
     @property
     def sunk(self) -> Meter:
         """Depth of the lowest bed below the ground."""
-        return self.ground - self.step.bed
+        return _below(self.ground, self.step.bed)
 
     @property
     def depth(self) -> Meter:
         """Depth of the underside of its base below the ground."""
-        return self.ground - self.base.level
+        return _below(self.ground, self.base.level)
 
     @property
     def coping(self) -> Meter:
@@ -77,6 +79,12 @@ class Piece:
     def body(self) -> Meter:
         """Height of the wall itself from its lowest bed to under the coping."""
         return self.exposed - self.coping + self.sunk
+
+
+def _below(ground: Meter, level: Meter) -> Meter:
+    """Depth of a level below the ground; what rounding leaves between two that are one is nothing."""
+    depth = ground - level
+    return depth if abs(depth) > _SAME_LEVEL else 0.0
 
 
 def pieces_of(stretch: Stretch) -> tuple[Piece, ...]:
