@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -15,13 +16,14 @@ from pinfold.actions.weigh_trade import TradeAsked, trade_of, trade_shown, trade
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.findings import Verdict
 from pinfold.plan.changes import Put
+from pinfold.reports.pages import Paragraph
 from pinfold.reports.weigh_amounts import Money
 from pinfold.reports.weigh_between import between
 from pinfold.reports.weigh_trade import miss_said, trade_page
 from pinfold.store.plan_choose import text_with_choice
 from pinfold.studies.weighing.between import TOLD, differences
 from pinfold.studies.weighing.limits import Bound, Limit, Limits
-from pinfold.studies.weighing.records import CRITERION_BY_KEY, Option, Score, Weighed
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Option, Score, Weighed, not_shown
 from pinfold.studies.weighing.trading import traded
 from pinfold.studies.weighing.unsure_cost import cash
 from pinfold.units import System
@@ -288,4 +290,18 @@ def test_each_side_says_what_it_had_last_and_its_runs_too(tmp_path) -> None:
     assert [line for line in lines if "# before:" in line] == [
         *['buildup = "brick" # before: adobe'] * 4,
         "] # before: adobe, adobe",
+    ]
+
+
+def test_what_no_build_up_shows_says_once_why_and_one_alone_is_no_choice() -> None:
+    unpriced = not_shown("no price for sand; no price for lime")
+    options = [option("a", hours=9.0), option("b", hours=8.0)]
+    options = [replace(each, scores={**each.scores, "cash_now": unpriced}) for each in options]
+    page = trade_page("Plot", traded(options, Limits(), ("cash_now", "hours")), System.METRIC, MONEY)
+    told_ = [block.text for block in page.blocks if isinstance(block, Paragraph)]
+
+    assert told_ == [
+        "Traded off: cash now, hours. One is bettered by none.",
+        "NOT SHOWN by any of them and left out: cash now. In all of them: no price for sand; no price for lime.",
+        "Within the limits and bettered by another: a.",
     ]

@@ -8,6 +8,7 @@ from pinfold.findings import Verdict
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.reports.weigh_amounts import Money, amount
 from pinfold.reports.weigh_between import between
+from pinfold.reports.weigh_unshown import missing_in_all, shared_first
 from pinfold.reports.weigh_words import head, said
 from pinfold.studies.mending.records import Mend, Mended
 from pinfold.studies.weighing.limits import Bound, Limit
@@ -48,6 +49,8 @@ def _opening(trade: Trade) -> str:
     within = f" {kept} of {len(trade.options)} keep to the limits{shown}." if trade.limits.all else ""
     if not trade.front:
         return f"Traded off: {names}.{within or ' Nothing can be told.'}"
+    if len(trade.front) == 1:
+        return f"Traded off: {names}.{within} One is bettered by none."
     return (
         f"Traded off: {names}.{within} {len(trade.front)} are bettered by none: whatever is better on one of these is "
         "worse on another. Which of them is best is yours to say."
@@ -59,7 +62,9 @@ def _limits(trade: Trade, system: System, money: Money) -> Iterator[Block]:
         told = "; ".join(limit_said(limit, system, money) for limit in trade.limits.all)
         yield Paragraph(text=f"Limits: {told}.")
     for each in trade.nowhere:
-        yield Paragraph(text=f"NOT SHOWN by any of them and left out: {each.says}.")
+        lacking = missing_in_all(trade.options, each.key)
+        because = f" In all of them: {lacking}." if lacking else ""
+        yield Paragraph(text=f"NOT SHOWN by any of them and left out: {each.says}.{because}")
 
 
 def _common(trade: Trade) -> Iterator[Block]:
@@ -156,15 +161,19 @@ _REASONS = 6
 
 
 def _reasons(trade: Trade) -> Iterator[Block]:
-    """What is missing of options that nobody can tell about."""
-    limited = tuple(limit.criterion for limit in trade.limits.all)
+    """What is missing of options that nobody can tell about; what several miss once."""
     unsure = [each for each in trade.options if each.option.name in trade.unsure]
-    for each in unsure[:_REASONS]:
-        criteria = dict.fromkeys((*trade.criteria, *limited))
-        because = [f"{of.says}: {each.scores[of.key].because}" for of in criteria if not each.scores[of.key].is_shown]
-        if trade.limits.holds and each.verdict is Verdict.NOT_SHOWN:
-            because += _hidden(each, trade.common)
-        yield Paragraph(text=f"{each.option.name}: {'; '.join(text for text in because if text)}.")
+    missing = {each.option.name: tuple(_lacking(each, trade)) for each in unsure[:_REASONS]}
+    if missing:
+        yield from (Paragraph(text=f"{text}.") for text in shared_first("", missing))
+
+
+def _lacking(each: Weighed, trade: Trade) -> Iterator[str]:
+    for of in dict.fromkeys((*trade.criteria, *(limit.criterion for limit in trade.limits.all))):
+        if of not in trade.nowhere and not each.scores[of.key].is_shown:
+            yield from f"{of.says}: {each.scores[of.key].because}".split("; ")
+    if trade.limits.holds and each.verdict is Verdict.NOT_SHOWN:
+        yield from _hidden(each, trade.common)
 
 
 def _hidden(each: Weighed, common: tuple[str, ...]) -> list[str]:

@@ -24,7 +24,7 @@ def unshown_of(weighing: Weighing, theme: Theme) -> Iterator[Paragraph]:
         for because, criteria in _reasons(each, theme).items():
             found.setdefault(tuple(criteria), {})[each.option.name] = tuple(because.split("; "))
     for says, missing in found.items():
-        for text in _shared_first(f"NOT SHOWN: {', '.join(says)} of ", missing, everyone=len(built)):
+        for text in shared_first(f"NOT SHOWN: {', '.join(says)} of ", missing, everyone=len(built)):
             yield Paragraph(text=f"{text}.")
 
 
@@ -38,7 +38,19 @@ def _reasons(each: Weighed, theme: Theme) -> dict[str, list[str]]:
     return reasons
 
 
-def _shared_first(head: str, missing: Missing, everyone: int) -> Iterator[str]:
+def missing_in_all(options: Sequence[Weighed], key: str) -> str:
+    """What every one of several options lacks to show a number; empty where nothing is lacking in all of them."""
+    return "; ".join(_in_all([tuple(each.scores[key].because.split("; ")) for each in options if each.can_be_built]))
+
+
+def shared_first(head: str, missing: Missing, everyone: int = 0) -> Iterator[str]:
+    """What is missing of several build-ups, in words.
+
+    Args:
+        head: before the names
+        missing: of each, in parts
+        everyone: how many build-ups there are; where so many miss a thing it is missing in all of them
+    """
     shared = _in_all(tuple(missing.values()))
     if shared:
         yield f"{head}{_ALL if len(missing) == everyone > 1 else ', '.join(missing)}: {'; '.join(shared)}"
