@@ -163,6 +163,32 @@ def test_what_is_done_without_hours_in_the_log_is_no_thrift():
     assert one.index_to_complete == all_told.index_to_complete == pytest.approx(60 / 58)
 
 
+def test_hours_that_do_not_say_what_was_done_are_in_the_end_and_not_in_the_index():
+    plain = earned(budget=100.0, planned=50.0, done=40.0, told=40.0, spent=50.0)
+    more = earned(budget=100.0, planned=50.0, done=40.0, told=40.0, spent=50.0, besides=7.0)
+
+    assert (more.cost_index, more.cost_difference) == (plain.cost_index, plain.cost_difference)
+    assert (plain.as_planned, more.as_planned) == (110.0, 117.0)
+    assert more.by_both == pytest.approx(plain.by_both + 7.0)
+    assert more.index_to_complete == pytest.approx(60 / 43)
+
+
+def test_the_page_names_hours_that_do_not_say_what_was_done(tmp_path):
+    folder = tmp_path / "quinta"
+    from_sample(folder, "quinta")
+    with open_log(folder) as log:
+        log.append([entry("hours", 1, time="6 h", layer="dig", place="valley", done_length="3 m"),
+                    entry("hours", 2, time="9 h", layer="press blocks", place="valley"),
+                    entry("hours", 3, time="2 h", layer="singing")],
+                   received="2026-07-01T00:00:00.000+00:00")  # fmt: skip
+    found = forecast_site(folder, now=NOW).answer
+    hours = found.record.hours
+
+    assert (hours.spent, hours.besides) == (pytest.approx(6 * HOUR), pytest.approx(11 * HOUR))
+    assert hours.cost_index == pytest.approx(hours.told / (6 * HOUR))
+    assert "11.0 h of those worked do not say what" in told(found, as_json=False).replace("\n", " ")
+
+
 def test_the_page_names_work_that_is_done_without_hours(tmp_path):
     folder = tmp_path / "quinta"
     from_sample(folder, "quinta")

@@ -27,7 +27,8 @@ _SECONDS = "Hours worked out, in seconds of one person"
 _COINS = "Goods worked out, in the smallest coins"
 _TOLD = (
     "Work that is done without hours in the log counts as if it had taken what was planned; so do goods of which the "
-    "log does not tell how much went in."
+    "log does not tell how much went in. Spent besides: hours that do not say what of the plan was done; they are "
+    "not in what is told for 1 spent, nor in the end that follows from that alone."
 )
 _SLIGHT = 60.0
 """Time that rounding leaves is no work without hours."""
@@ -70,10 +71,12 @@ def _time(found: Forecast) -> str:
         f"{hours_said(found.took)} of one person are worked, {_between(found.to_come)} are still to come: "
         f"{_between(found.whole)} in all, against {hours_said(found.hours.budget)} by the norms."
     )
-    untold = found.hours.earned - found.hours.told
-    if untold < _SLIGHT:
-        return text
-    return f"{text} Not in it: work that is done and has no hours in the log, {hours_said(untold)} by the norms."
+    unsaid, untold = found.hours.besides, found.hours.earned - found.hours.told
+    if unsaid >= _SLIGHT:
+        text += f" {hours_said(unsaid)} of those worked do not say what of the plan was done: that counts as to come."
+    if untold >= _SLIGHT:
+        text += f" Not in it: work that is done and has no hours in the log, {hours_said(untold)} by the norms."
+    return text
 
 
 def _between(spread: Spread) -> str:
@@ -144,11 +147,11 @@ def _pace(each: WorkPace) -> tuple[str, ...]:
 
 _ROWS = (
     ("planned for all of it", "budget"), ("planned by now", "planned"), ("earned: planned for what is done", "earned"),
-    ("of it, told in the log", "told"), ("spent on what is told", "spent"), ("told less spent", "cost_difference"),
-    ("earned less planned by now", "schedule_difference"), ("told for 1 spent", "cost_index"),
-    ("earned for 1 planned by now", "schedule_index"), ("in all, if the rest goes like it", "by_index"),
-    ("in all, if the rest goes as planned", "as_planned"), ("in all, as dear and as late", "by_both"),
-    ("needed of the rest for 1 spent", "index_to_complete"),
+    ("of it, told in the log", "told"), ("spent on what is told", "spent"), ("spent besides", "besides"),
+    ("told less spent", "cost_difference"), ("earned less planned by now", "schedule_difference"),
+    ("told for 1 spent", "cost_index"), ("earned for 1 planned by now", "schedule_index"),
+    ("in all, if the rest goes like it", "by_index"), ("in all, if the rest goes as planned", "as_planned"),
+    ("in all, as dear and as late", "by_both"), ("needed of the rest for 1 spent", "index_to_complete"),
 )  # fmt: skip
 _INDICES = frozenset({"cost_index", "schedule_index", "index_to_complete"})
 

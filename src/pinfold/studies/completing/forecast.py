@@ -122,8 +122,10 @@ def _earned(given: Given, took: Second) -> tuple[Earned, Earned | None]:
     first = date.fromisoformat(given.days_kept.first) if given.days_kept.first else None
     planned, left = due_by(given.done.job, given.people, first, given.today)
     due = math.fsum(row.due for row in given.actuals.hours)
-    told = math.fsum(row.due for row in given.actuals.hours if row.took is not None)
-    hours = earned(budget=given.done.job.labor, planned=planned, done=due, told=told, spent=took)
+    both = [(row.due, row.took) for row in given.actuals.hours if row.took is not None and row.due > 0]
+    spent = math.fsum(took for _, took in both)
+    hours = earned(budget=given.done.job.labor, planned=planned, done=due, told=math.fsum(due for due, _ in both),
+                   spent=spent, besides=max(took - spent, 0.0))  # fmt: skip
     coins = given.actuals.coins
     budget = sum(row.planned for row in coins)
     if not budget:

@@ -15,10 +15,11 @@ from pinfold.studies.forecasting.records import Earned
 from pinfold.units import Ratio, Second
 
 
-def earned(*, budget: float, planned: float, done: float, told: float, spent: float) -> Earned:
+def earned(*, budget: float, planned: float, done: float, told: float, spent: float, besides: float = 0.0) -> Earned:
     """Earned value of hours or of money.
 
-    What is done and not told of counts as if it had taken what was planned; the cost index leaves it out.
+    What is done and not told of counts as if it had taken what was planned. The cost index holds only like against
+    like: what is told of and what that took.
 
     Args:
         budget: planned for all of it
@@ -26,10 +27,11 @@ def earned(*, budget: float, planned: float, done: float, told: float, spent: fl
         done: planned for what is done; never more than the budget
         told: of it, that of which the log tells what it took
         spent: what that took
+        besides: spent on what the log does not tell, or on no work of the plan
     """
     done = min(done, budget)
     told = min(told, done)
-    all_spent = spent + done - told
+    all_spent = spent + besides + done - told
     steps = [
         work(earned_value.cost_difference, earned=told, spent=spent),
         work(earned_value.schedule_difference, earned=done, planned=planned),
@@ -46,9 +48,9 @@ def earned(*, budget: float, planned: float, done: float, told: float, spent: fl
         earned_value.index_to_complete, budget=budget, earned=done, spent=all_spent, goal=budget
     ) if budget > all_spent else None)  # fmt: skip
     return Earned(
-        budget=budget, planned=planned, earned=done, told=told, spent=spent, cost_difference=steps[0].number,
-        schedule_difference=steps[1].number, cost_index=cost, schedule_index=pace, by_index=by_index,
-        as_planned=steps[2].number, by_both=by_both, index_to_complete=goal, working=tuple(steps),
+        budget=budget, planned=planned, earned=done, told=told, spent=spent, besides=besides,
+        cost_difference=steps[0].number, schedule_difference=steps[1].number, cost_index=cost, schedule_index=pace,
+        by_index=by_index, as_planned=steps[2].number, by_both=by_both, index_to_complete=goal, working=tuple(steps),
     )  # fmt: skip
 
 

@@ -79,6 +79,7 @@ class Earned:
         earned: planned for what is done.
         told: of it, that of which the log tells what it took; the rest counts as if it had taken what was planned.
         spent: what was told of took.
+        besides: spent on what the log does not tell, or on no work of the plan; in all ends, not in the cost index.
         cost_difference: told less spent.
         schedule_difference: earned less planned by now.
         cost_index: told for each one spent; None where nothing was spent.
@@ -95,6 +96,7 @@ class Earned:
     earned: float
     told: float
     spent: float
+    besides: float
     cost_difference: float
     schedule_difference: float
     cost_index: Ratio | None
