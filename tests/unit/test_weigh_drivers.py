@@ -10,6 +10,7 @@ import pytest
 from pinfold.actions.answers import told
 from pinfold.actions.sites import open_site, start_site
 from pinfold.actions.weigh_drivers import drivers_at
+from pinfold.errors import NotFoundError
 from pinfold.sources import Standing
 from pinfold.studies.weighing.unsure import Unsure, factors_at
 from pinfold.studies.weighing.unsure_strength import unsure_of_strength, with_factors
@@ -49,6 +50,19 @@ def test_shares_of_one_answer_come_to_all_of_it_and_none_is_more_alone_than_in_a
 @pytest.mark.slow
 def test_hours_are_a_sum_so_shares_go_by_the_squares_of_their_parts(driven) -> None:
     assert math.fsum(driver.first.value for driver in driven["hours"].drivers) == pytest.approx(1.0, abs=0.05)
+
+
+@pytest.mark.slow
+def test_a_build_up_in_the_place_of_the_plan_hangs_on_figures_of_its_own(site) -> None:
+    answer = drivers_at(site.folder, name="mesh-on-driven-posts")
+    keys = {each.criterion.key: [driver.unsure.key for driver in each.drivers] for each in answer.record.driven}
+    assert answer.page.title == "Quinta, mesh-on-driven-posts: what it hangs on"
+    assert set(keys["margin"]) == {"wind", "ground", "grip", "steel"}  # no wall of the plan that nothing is built of
+    assert "price of welded-50x50" in keys["cash_now"]
+    assert "price of flat-stone" not in keys["cash_now"]
+    assert "lay" not in keys["hours"]
+    with pytest.raises(NotFoundError, match="did you mean 'mesh-on-driven-posts'"):
+        drivers_at(site.folder, name="mesh-on-driven-post")
 
 
 @pytest.mark.slow

@@ -31,15 +31,16 @@ def trade_off(site: Path, as_json: bool, *, limits: tuple[str, ...], keys: str, 
 
 @click.command(short_help="What cost, hours and strength hang on.")
 @with_site
-def drivers(site: Path, as_json: bool) -> None:  # noqa: FBT001
-    """Which unsure figure the plan's cost, hours and strength to spare hang on most.
+@click.option("--of", "name", default="", metavar="NAME", help="Of this build-up, not of the plan as it stands.")
+def drivers(site: Path, as_json: bool, *, name: str) -> None:  # noqa: FBT001
+    """Which unsure figure cost, hours and strength to spare of the plan, or of one build-up, hang on most.
 
     Prices, trips, yields and waste; pace; wind, ground, mass and strength: each with its share of the variance.
     """
     from pinfold.actions.weigh_drivers import drivers_at
 
     with progress("checking plans") as told:
-        answer = drivers_at(site, told)
+        answer = drivers_at(site, told, name=name)
     tell(answer, as_json=as_json)
 
 

@@ -19,12 +19,13 @@ _MASS = ("density", "mass_per_area", "mass_per_area_least", "unit_mass")
 
 def unsure_of_strength(plan: Enclosure) -> tuple[Unsure, ...]:
     """What the strength to spare hangs on."""
-    walls = [buildup.wall for buildup in plan.buildups.values() if buildup.wall is not None]
+    used = [plan.buildups[name] for name in dict.fromkeys(run.buildup for _, run in plan.runs) if name is not None]
+    walls = [buildup.wall for buildup in used if buildup.wall is not None]
     bed = "bed-tension-eu" if plan.family is Family.EU else "bed-tension-us"
     last = "-cast" if any(wall.kind.word("make") != "units" for wall in walls) else ""
     mass = by_scatter("mass", "mass of the wall", f"density{last}")
     own = (mass, by_scatter("strength", "strength of the wall", bed))
-    posts = any(buildup.posts is not None for buildup in plan.buildups.values())
+    posts = any(buildup.posts is not None for buildup in used)
     return (
         by_scatter("wind", "wind pressure", "storms"), by_table("ground"), by_table("grip"), *(own if walls else ()),
         *((by_scatter("steel", "strength of posts and rails", "yield"),) if posts else ()),
@@ -44,8 +45,8 @@ def with_factors(plan: Enclosure, factors: Mapping[str, float]) -> Enclosure:
 def _buildup(buildup: Buildup, factors: Mapping[str, float]) -> Buildup:
     wall, posts = buildup.wall, buildup.posts
     if wall is not None:
-        strong = {name: factors["strength"] for name in wall.kind.figures if name.startswith(STRENGTHS)}
-        wall = replace(wall, kind=_times(wall.kind, strong | dict.fromkeys(_MASS, factors["mass"])))
+        strong = {name: factors.get("strength", 1.0) for name in wall.kind.figures if name.startswith(STRENGTHS)}
+        wall = replace(wall, kind=_times(wall.kind, strong | dict.fromkeys(_MASS, factors.get("mass", 1.0))))
     steel = {"allowable": factors.get("steel", 1.0)}
     if posts is not None:
         stout = _times(posts.stout, steel) if posts.stout is not None else None

@@ -38,7 +38,9 @@ def drivers(request: Request) -> Response:
     """What the plan hangs on; plans are checked meanwhile, so the page says so and a script fetches the answer."""
     from pinfold.actions.weigh_drivers import drivers_title
 
-    values: dict[str, Any] = {"title": drivers_title(desk_of(request).folder), "body": ""}
+    name = request.query_params.get("of", "")[:60]
+    title, names = drivers_title(desk_of(request).folder, name)
+    values: dict[str, Any] = {"title": title, "names": names, "name": name, "body": ""}
     if "part" in request.query_params or "now" in request.query_params:
         values["body"] = _drivers(request)
     template = "weigh_drivers_found.html" if "part" in request.query_params else "weigh_drivers.html"
@@ -49,7 +51,8 @@ def _drivers(request: Request) -> str:
     from pinfold.actions.answers import as_html
     from pinfold.actions.weigh_drivers import drivers_at
 
-    return as_html(drivers_at(desk_of(request).folder), titled=False)
+    name = request.query_params.get("of", "")[:60]
+    return as_html(drivers_at(desk_of(request).folder, name=name), titled=False)
 
 
 def what_if(request: Request) -> Response:
