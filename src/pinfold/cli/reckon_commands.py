@@ -111,7 +111,7 @@ def account(
 
 @reckon.command("next-wall")
 @with_site
-@click.argument("names", nargs=-1, metavar="BUILD-UP …")
+@click.argument("names", nargs=-1, metavar="[BUILD-UP …]")
 def next_wall(site: Path, as_json: bool, names: tuple[str, ...]) -> None:  # noqa: FBT001
     """Build-ups weighed again with what the log taught, beside as shipped: does the order change?"""
     from pinfold.actions.reckon_next_wall import next_wall_of
