@@ -132,6 +132,7 @@ TOLD = (
     "ledger.records",
     "actuals.records",
     "forecasting.records",
+    "account.records",
 )
 """Studies whose records reach JSON."""
 RECORDS = records_of(*PLAN_MODULES, *(f"pinfold.studies.{name}" for name in TOLD), "pinfold.findings",

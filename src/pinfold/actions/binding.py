@@ -20,11 +20,12 @@ from pinfold.actions.mix_trials import trial_sheets_of
 from pinfold.actions.reckon_forecast import reckoned_parts
 from pinfold.actions.reckon_ledger import ledger_parts
 from pinfold.actions.reckon_lessons import lessons_part
+from pinfold.actions.reckon_next_wall import next_wall_part
 from pinfold.actions.reckonings import Reckoning, reckon_all
 from pinfold.actions.scanning import reached
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.standing import compared
-from pinfold.actions.weigh_side import weigh_part
+from pinfold.actions.weigh_binder import weigh_parts
 from pinfold.drawings.all_scenes import largest_sheet, scenes
 from pinfold.drawings.svg import sheet_svg
 from pinfold.findings import Finding, Verdict, by_urgency
@@ -47,8 +48,9 @@ from pinfold.tables.shelf import Kind, kind
 CHAPTERS = (
     "How it lies", "Will it stand", "What to mix", "Measures and sand", "Richer or leaner", "How strong",
     "The days", "The season's rules", "Sun and shade", "What to gather", "What to cut", "Out of which pieces",
-    "Labels", "Gates to build", "What stands on blocks", "Which build-up", "What it will cost", "What it took so far",
-    "Planned and done", "How it will go on", "What was learned", "Cautions", "Sources",
+    "Labels", "Gates to build", "What stands on blocks", "Which build-up", "What for what", "What if",
+    "What it will cost", "What it took so far", "Planned and done", "How it will go on", "What was learned",
+    "Cautions", "Sources",
 )  # fmt: skip
 _PAPERS = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
@@ -196,11 +198,11 @@ def _parts(site: Site, counted: Reckoning, findings: Sequence[Finding], *, day: 
         *cut_parts(site, wide_mm=_PICTURE),
         BinderPart(title="Gates to build", blocks=gate_sheets(site)),
         level_part(site, wide_mm=_PICTURE),
-        weigh_part(site),
+        *weigh_parts(site, wide_mm=_PICTURE),
         BinderPart(title="What it will cost", blocks=reckon_page(plan.name, counted.costs, system).blocks),
         *ledger_parts(site),
         *reckoned_parts(site, now=morning(site, day), wide_mm=_PICTURE),
-        BinderPart(title="What was learned", blocks=lessons_part(site)),
+        BinderPart(title="What was learned", blocks=(*lessons_part(site), *next_wall_part(site))),
         BinderPart(title="Cautions", blocks=tuple(Caution(text=text) for text in _cautions(site))),
         sources_part(findings, uses),
     )  # fmt: skip

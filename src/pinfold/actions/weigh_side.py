@@ -10,9 +10,8 @@ from pinfold.actions.answers import Answer, answer_from, as_html
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.weigh_options import Told, options_at, weighed_at
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
-from pinfold.reports.binder.records import BinderPart
-from pinfold.reports.pages import Block, Caution, Heading, Page
-from pinfold.reports.weigh_options import CAUTION, option_page, weigh_page
+from pinfold.reports.pages import Block, Heading, Page
+from pinfold.reports.weigh_options import option_page, weigh_page
 from pinfold.studies.weighing.catalog import height_of
 from pinfold.studies.weighing.limits import key_named
 from pinfold.studies.weighing.records import CRITERIA
@@ -61,16 +60,6 @@ def weigh_site(folder: Path, typed: WeighAsked, *, working: bool = False, told: 
     if working:
         page = Page(title=page.title, blocks=(*page.blocks, *_worked(site, weighing)))
     return answer_from(site, weighing, page)
-
-
-def weigh_part(site: Site) -> BinderPart:
-    """The binder's chapter: all of them side by side, in the order of the catalog."""
-    page = weigh_page(weighing_of(site, WeighAsked()), site.plan.units)
-    blocks = tuple(block for block in page.blocks if not isinstance(block, Caution))
-    return BinderPart(title=CHAPTER, blocks=blocks, cautions=(CAUTION,))
-
-
-CHAPTER = "Which build-up"
 
 
 def _worked(site: Site, weighing: Weighing) -> tuple[Block, ...]:

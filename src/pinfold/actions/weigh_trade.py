@@ -157,7 +157,7 @@ def trade_shown(folder: Path, typed: TradeAsked) -> TradeShown:
     page = trade_page(site.plan.name, trade, site.plan.units, money)
     return TradeShown(
         title=page.title, body=as_html(answer_from(site, trade, page), titled=False),
-        picture=picture(trade, site.plan.units, money) if len(trade.criteria) > 1 else "",
+        picture=picture(trade, site.plan.units, money),
         criteria=tuple((each.key, each.says) for each in CRITERIA),
         chosen=tuple(each.key for each in trade.criteria),
     )  # fmt: skip

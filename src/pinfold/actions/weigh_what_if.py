@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
@@ -71,15 +72,28 @@ def supposed_at(site: Site, texts: tuple[str, ...], names: tuple[str, ...]) -> S
     told = [text for text in texts if text.strip()]
     if not told:
         raise InvalidPlan("what if", [InputError(f"nothing is supposed; write something like {EXAMPLES}")])
-    counted, lessons = reckon_all(site), site.lessons
-    kinds = dict.fromkeys(line.kind for line in counted.gathered.lines)
-    each = supposed_of(told, plan=site.plan, prices=lessons.prices, items=kinds)
+    each = _read(site, told)
     options = tuple(sized(site, each) for each in chosen(options_at(site), names or (AS_PLANNED,)))
     every = (*each, together(each)) if len(each) > 1 else each
     return Suppositions(
         before=_judged(site, options, None),
         each=tuple(WhatIf(one.says, _judged(site, options, one)) for one in every),
     )
+
+
+def _read(site: Site, texts: Sequence[str]) -> tuple[Supposed, ...]:
+    kinds = dict.fromkeys(line.kind for line in reckon_all(site).gathered.lines)
+    return supposed_of(texts, plan=site.plan, prices=site.lessons.prices, items=kinds)
+
+
+def that_can_be(site: Site, texts: Sequence[str]) -> tuple[str, ...]:
+    """Those of some things that can be supposed at a site: nobody's price moves without such goods in the plan."""
+    found = []
+    for text in texts:
+        with suppress(InvalidPlan):
+            _read(site, (text,))
+            found.append(text)
+    return tuple(found)
 
 
 @lru_cache(maxsize=64)

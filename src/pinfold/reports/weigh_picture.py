@@ -27,6 +27,10 @@ _PARTS = 5
 """Round numbers along an axis, one more or less."""
 _PLACES = ((9, -6), (9, 14), (-9, -6), (-9, 14), (9, 26), (-9, 26), (9, -18), (-9, -18))
 """Where a mark's number may stand beside it, the first that is free."""
+LEGEND = (
+    "Full square: bettered by none. Ring: bettered by another. Cross: past a limit, or a check FAILS. "
+    "Lines through a mark: its spread."
+)
 
 
 class _Axis(NamedTuple):
@@ -52,21 +56,58 @@ class _Axis(NamedTuple):
 
 def picture(trade: Trade, system: System, money: Money) -> str:
     """SVG of the first two criteria with a numbered list of the build-ups; empty where fewer than two are shown."""
-    across, up = trade.criteria[:2]
-    marked = [each for each in trade.options if _value(each, across) is not None and _value(each, up) is not None]
-    if len(marked) < 2:
+    svg = _svg(trade, system, money, "")
+    if not svg:
         return ""
+    rows = "".join(f"<li>{escape(name)}{f': {what}' if what else ''}</li>" for name, what in marks_told(trade))
+    return (
+        f'<figure class="trade"><div class="drawing" tabindex="0" role="group" aria-label="{escape(_says(trade))}">'
+        f"{svg}</div><figcaption>{LEGEND}<ol>{rows}</ol></figcaption></figure>"
+    )
+
+
+def trade_sheet(trade: Trade, system: System, money: Money, *, wide_mm: float) -> tuple[str, float]:
+    """The picture for paper and its height in mm; empty likewise."""
+    high = wide_mm * HIGH / WIDE
+    return _svg(trade, system, money, f'width="{wide_mm:g}mm" height="{high:.1f}mm" '), high
+
+
+def marks_told(trade: Trade) -> tuple[tuple[str, str], ...]:
+    """Name of each mark in the order of their numbers, and what is to be said of it; mostly nothing."""
+    return tuple((each.option.name, _told(trade, each.option.name)) for each in _marked(trade))
+
+
+def _told(trade: Trade, name: str) -> str:
+    if name in trade.front:
+        return "bettered by none"
+    if name in (*trade.missing, *trade.failing):
+        return "past a limit" if name in trade.missing else "a check FAILS"
+    return "not shown in all" if name in trade.unsure else ""
+
+
+def _marked(trade: Trade) -> list[Weighed]:
+    """Those of which both criteria are shown."""
+    return [each for each in trade.options if all(_value(each, of) is not None for of in trade.criteria[:2])]
+
+
+def _says(trade: Trade) -> str:
+    across, up = trade.criteria[:2]
+    front = ", ".join(trade.front) or "none"
+    return f"{len(_marked(trade))} build-ups by {across.says} and {up.says}; bettered by none: {front}"
+
+
+def _svg(trade: Trade, system: System, money: Money, size: str) -> str:
+    marked = _marked(trade)
+    if len(trade.criteria) < 2 or len(marked) < 2:
+        return ""
+    across, up = trade.criteria[:2]
     x = _axis(across, marked, _LEFT, WIDE - _RIGHT, unit_of(across, system, money))
     y = _axis(up, marked, HIGH - _FOOT, _TOP, unit_of(up, system, money))
-    told = (
-        f"{len(marked)} build-ups by {across.says} and {up.says}; bettered by none: {', '.join(trade.front) or 'none'}"
-    )
     inside = "".join((*_frame(x, y, system, money), *_limits(trade, x, y, system, money), *_marks(trade, marked, x, y)))
     return (
-        f'<figure class="trade"><div class="drawing" tabindex="0" role="group" aria-label="{escape(told)}">'
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" '
-        f'aria-label="{escape(told)}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="13">'
-        f"{inside}</svg></div>{_named(trade, marked)}</figure>"
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size}viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" '
+        f'aria-label="{escape(_says(trade))}" font-family="Atkinson Hyperlegible Next, sans-serif" font-size="13">'
+        f"{inside}</svg>"
     )
 
 
@@ -156,19 +197,4 @@ def _mark(name: str, trade: Trade, at: float, high: float) -> str:
     return (
         f'<circle class="beaten" cx="{at:.1f}" cy="{high:.1f}" r="5" fill="none" stroke="{INK}" stroke-width="1.6"'
         f"{dashes}/>"
-    )
-
-
-def _named(trade: Trade, marked: Sequence[Weighed]) -> str:
-    def what(name: str) -> str:
-        if name in trade.front:
-            return ": bettered by none"
-        if name in (*trade.missing, *trade.failing):
-            return ": past a limit" if name in trade.missing else ": a check FAILS"
-        return ": not shown in all" if name in trade.unsure else ""
-
-    rows = "".join(f"<li>{escape(each.option.name)}{what(each.option.name)}</li>" for each in marked)
-    return (
-        "<figcaption>Full square: bettered by none. Ring: bettered by another. Cross: past a limit, or a check FAILS. "
-        f"Lines through a mark: its spread.<ol>{rows}</ol></figcaption>"
     )
