@@ -320,6 +320,14 @@ def test_every_build_up_of_the_catalog_stands_on_the_samples_at_one_of_its_sizes
             assert weighed[name].verdict is not Verdict.FAILS
 
 
+def test_a_size_is_told_in_lengths_of_the_plan_and_not_in_words_of_the_catalog(site, weighed):
+    told = [each.option.size for each in weighed.values()]
+    told += [size.says for option in options_at(site) for size in option.stouter]
+
+    assert not any(word in text for text in told for word in ("below ground frost", "rest-", "grown"))
+    assert any("below ground" in text for text in told)
+
+
 def test_a_leaner_size_than_the_one_taken_fails_and_why_is_told(site):
     for option in options_at(site):
         taken = leanest(option, asking(site))

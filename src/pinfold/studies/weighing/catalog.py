@@ -99,7 +99,9 @@ def _fitted(plan: Enclosure, kind: Kind, listed: Collection[str]) -> Option:
     layers = tuple(accumulate((_leanest(kind, plan.units.value), *stouter), _over))
     places = tuple(laid(plan, kind.name, listed))
     change, *others = ((*_sized(plan, kind, each), *places) for each in layers)
-    sizes = tuple(map(Size, map(_said, accumulate(stouter, _over)), others))
+    told = (_said(each, _words(plan, _wall_height(whole)))
+            for each, whole in zip(accumulate(stouter, _over), layers[1:], strict=True))  # fmt: skip
+    sizes = tuple(map(Size, told, others))
     return Option(name=kind.name, says=kind.says, change=change, stouter=sizes)
 
 
@@ -122,10 +124,11 @@ def _over(layers: Mapping[str, object], other: Mapping[str, object]) -> Mapping[
     return {**layers, **both}
 
 
-def _said(other: Mapping[str, object]) -> str:
+def _said(other: Mapping[str, object], words: Mapping[str, str]) -> str:
     """What is other than in the leanest size, such as `footing width 44 in, thickness 16 in; posts spacing 6 ft`."""
     return "; ".join(
-        f"{layer} " + ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in values.items())
+        f"{layer} "
+        + ", ".join(f"{key.replace('_', ' ')} {_filled(str(value), words)}" for key, value in values.items())
         for layer, values in other.items()
         if isinstance(values, Mapping)
     )
