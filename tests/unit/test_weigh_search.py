@@ -2,16 +2,20 @@
 
 import random
 import re
+import threading
+import time
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from pinfold.actions import weigh_searching
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site, start_site
 from pinfold.actions.weigh_options import own_pace, subject_of
-from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of, search_shown
-from pinfold.errors import InvalidPlan
+from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of
+from pinfold.actions.weigh_searching import search_shown
+from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
 from pinfold.studies.stability.assess import assess
@@ -35,6 +39,7 @@ SAMPLES = ("seed-garden", "quinta")
 FEW = {"wall": 2, "wall-height": 2, "footing": 2, "coats": 2, "fence-height": 2, "posts": 2, "spacing": 2, "embed": 2,
        "rails": 2, "mesh": 2}  # fmt: skip
 TRIED = 150
+LONG = 300.0
 
 
 def site_of(name, folder):
@@ -310,6 +315,44 @@ def test_the_page_asks_first_and_searches_when_asked(tmp_path):
     assert nothing.body == ""
     assert [key for key, _, _ in nothing.axes] == list(AXES)
 
-    shown = search_shown(site.folder, SearchAsked(axes=NARROW, limits="cash under 1"), run=True)
+    shown = search_shown(site.folder, SearchAsked(axes=NARROW, limits="cash under 1"), run=True, patience=LONG)
 
     assert "None keeps to all. Nearest:" in shown.body
+    assert shown.going is None
+
+
+def test_the_page_tells_how_far_a_search_is_until_it_is_done(tmp_path, monkeypatch):
+    site = site_of("seed-garden", tmp_path)
+    may_go = threading.Event()
+    search = weigh_searching.search_site
+
+    def slowly(folder, asked, told, **how):
+        told(1234)
+        assert may_go.wait(LONG)
+        return search(folder, asked, told, **how)
+
+    monkeypatch.setattr(weigh_searching, "search_site", slowly)
+    asked = SearchAsked(axes=NARROW)
+    while not (going := search_shown(site.folder, asked, run=True, patience=0.0).going).looked_at:
+        time.sleep(0.01)
+    assert going.looked_at == 1234
+    assert search_shown(site.folder, SearchAsked(axes=NARROW, limits="cash under 1"), run=True, patience=0.0).going
+
+    may_go.set()
+
+    shown = search_shown(site.folder, asked, run=True, patience=LONG)
+    assert shown.going is None
+    assert "What no other betters" in shown.body
+    with pytest.raises(InvalidPlan, match="dragons"):
+        search_shown(site.folder, SearchAsked(limits="dragons under three"), run=True)
+
+
+def test_a_search_that_is_refused_is_told_so(tmp_path, monkeypatch):
+    site = site_of("seed-garden", tmp_path)
+
+    def refused(*asked, **how):
+        raise NotFoundError("no such thing")
+
+    monkeypatch.setattr(weigh_searching, "search_site", refused)
+    with pytest.raises(NotFoundError, match="no such thing"):
+        search_shown(site.folder, SearchAsked(axes=NARROW), run=True, patience=LONG)

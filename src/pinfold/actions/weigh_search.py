@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache, partial
 from pathlib import Path
 
-from pinfold.actions.answers import Answer, answer_from, as_html
+from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.weigh_options import own_pace
 from pinfold.actions.weigh_trade import limits_and_criteria
@@ -29,6 +29,7 @@ from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import AXES, Axis, narrowed
 from pinfold.studies.weighing.columns import COLUMNS
+from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.row_codes import Coder
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.search_records import Proven, Row, Rows, Search
@@ -65,8 +66,6 @@ class SearchAsked:
 
 KNOWN = (*COLUMNS, "tightness")
 """Criteria that a search knows of build-ups."""
-CHOOSING = "/weigh/choose?name="
-"""Where the page of choosing one by its code is."""
 USUALLY = SearchAsked()
 """Where nothing is asked."""
 
@@ -103,7 +102,7 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         As `search_site`.
     """
     prices = site.lessons.prices
-    limits, keys = limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
+    limits, keys = vetted(site, asked)
     found = _searched(site, replace(asked, limits="", by=""), _Telling(told))
     kept = answered(found, limits, keys)
     rows = Rows(found=found, kept=kept, coder=coder_of(site, found.scene.name))
@@ -121,6 +120,16 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         ways=ways, front=front, by=kept.keys, cheapest=best[0], strongest=best[1], currency=prices.currency,
         digits=prices.digits, proven=tuple(_proven(site, found.scene, row) for row in _unlike((*front, *best))),
     )  # fmt: skip
+
+
+def vetted(site: Site, asked: SearchAsked) -> tuple[Limits, tuple[str, ...]]:
+    """Limits and criteria of the front, once all that is asked can be read.
+
+    Raises:
+        InvalidPlan: what is asked cannot be read.
+    """
+    _narrowed(every_axis(site, varied_in(site, asked)), asked, site.plan)
+    return limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
 
 
 def _words(text: str) -> tuple[str, ...]:
@@ -182,12 +191,17 @@ def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:
     Raises:
         InvalidPlan: there is no such build-up, or nothing of what is asked on an axis; all at once.
     """
-    name = asked.buildup or _longest(site.plan)
-    made = _choices(site, name)
+    name = varied_in(site, asked)
+    made = every_axis(site, name)
     return Scene(
         plan=site.plan, name=name, axes=_narrowed(made, asked, site.plan), read=buildup_of, taught=_taught(site),
         over_norms=over_norms(own_pace(site)),
     )  # fmt: skip
+
+
+def varied_in(site: Site, asked: SearchAsked) -> str:
+    """Name of the build-up that is varied: the one asked, or the one of most length."""
+    return asked.buildup or _longest(site.plan)
 
 
 def coder_of(site: Site, name: str) -> Coder:
@@ -196,7 +210,7 @@ def coder_of(site: Site, name: str) -> Coder:
     Raises:
         InvalidPlan: there is no such build-up, or it has no wall with a fence.
     """
-    return Coder(buildup=name, whole=_choices(site, name), system=site.plan.units)
+    return Coder(buildup=name, whole=every_axis(site, name), system=site.plan.units)
 
 
 def varied(plan: Enclosure) -> tuple[str, ...]:
@@ -205,7 +219,7 @@ def varied(plan: Enclosure) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=8)
-def _choices(site: Site, name: str) -> tuple[Axis, ...]:
+def every_axis(site: Site, name: str) -> tuple[Axis, ...]:
     """Every axis with all its choices.
 
     Raises:
@@ -288,45 +302,3 @@ def _in_place_of(name: str, new: str, table: dict[str, object]) -> dict[str, obj
     assert isinstance(buildups, dict)
     return {**table, "buildup": {key: buildups[new] if key == name else each for key, each in buildups.items()
                                  if key != new}}  # fmt: skip
-
-
-@dataclass(frozen=True, kw_only=True)
-class SearchShown:
-    """What the page shows.
-
-    Attributes:
-        title: of the answer.
-        body: what was found; empty before it is asked.
-        buildups: that can be varied.
-        buildup: that is.
-        axes: key, words and all choices of every axis.
-    """
-
-    title: str
-    body: str
-    buildups: tuple[str, ...]
-    buildup: str
-    axes: tuple[tuple[str, str, tuple[str, ...]], ...]
-
-
-def search_shown(folder: Path, asked: SearchAsked, *, run: bool) -> SearchShown:
-    """The same for its page.
-
-    Args:
-        folder: site folder
-        asked: what is asked
-        run: whether to search; else only what can be asked
-
-    Raises:
-        As `search_site`.
-    """
-    site = open_site(folder)
-    name = asked.buildup or _longest(site.plan)
-    answer = search_site(folder, asked, link=CHOOSING) if run else None
-    return SearchShown(
-        title=answer.page.title if answer is not None else f"{site.plan.name}: search over build-ups",
-        body=as_html(answer, titled=False) if answer is not None else "", buildup=name,
-        buildups=varied(site.plan),
-        axes=tuple((axis.key, AXES[axis.key], tuple(each.says for each in axis.choices))
-                   for axis in _choices(site, name)),
-    )  # fmt: skip

@@ -42,13 +42,20 @@ def _width() -> int:
 @contextmanager
 def progress(label: str) -> Iterator[Callable[[int, int], None]]:
     """How far long work is, on one line of the terminal that is wiped when it is done; nothing where there is none."""
+    with counting(label) as say:
+        yield lambda done, whole: say(f"{done} of {whole}")
 
-    def told(done: int, whole: int) -> None:
+
+@contextmanager
+def counting(label: str) -> Iterator[Callable[[object], None]]:
+    """The same for work of which nobody knows how much it is."""
+
+    def say(done: object) -> None:
         if sys.stderr.isatty():
-            click.echo(f"\r{label}: {done} of {whole} ", err=True, nl=False)
+            click.echo(f"\r{label}: {done} ", err=True, nl=False)
 
     try:
-        yield told
+        yield say
     finally:
         if sys.stderr.isatty():
             click.echo("\r\x1b[K", err=True, nl=False)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from pinfold.cli.sites import Command, progress, tell, with_site
+from pinfold.cli.sites import Command, counting, tell, with_site
 
 _AXES = {
     "wall": "Kinds of wall, such as foamed,block.", "wall-height": "Heights of the wall, such as '40 cm..80 cm'.",
@@ -40,10 +40,7 @@ def search(
     from pinfold.actions.weigh_search import SearchAsked, search_site
 
     wanted = tuple((key.replace("_", "-"), text) for key, text in axes.items() if text)
-    with progress("searching, states found") as told:
-        answer = search_site(
-            site,
-            SearchAsked(buildup=buildup, limits=limits, by=by, axes=wanted, every=every),
-            lambda done: told(done, done),
-        )
+    asked = SearchAsked(buildup=buildup, limits=limits, by=by, axes=wanted, every=every)
+    with counting("searching; laid out, checked and counted") as told:
+        answer = search_site(site, asked, told)
     tell(answer, as_json=as_json)
