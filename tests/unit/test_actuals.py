@@ -221,6 +221,26 @@ def test_without_any_price_goods_are_not_shown_and_no_sum_of_nothing(tmp_path):
     )
 
 
+def test_what_is_left_over_and_lies_there_is_not_saved_a_second_time(tmp_path):
+    bought = entry("purchase", item="portland-cement", packs="10", pack="25 kg", cost="52.00")
+    left = {"item": "portland-cement", "packs": "8", "pack": "25 kg"}
+    came = entry("pile", way="in", item="portland-cement", count="4")
+
+    def goods(name, *entries):
+        folder = tmp_path / name
+        from_sample(folder, "quinta")
+        with open_log(folder) as log:
+            log.append(list(entries), received="2026-07-01T00:00:00.000+00:00")
+        found = forecast_site(folder, now=NOW).answer.record
+        return found.goods.likely, found.to_pay.likely
+
+    plain, to_pay = goods("bought", bought)
+    assert goods("left", bought, entry("leftover", **left)) == (plain, to_pay)
+    assert goods("returned", bought, entry("leftover", worth="40.00", **left)) == (plain, pytest.approx(to_pay + 4000))
+    assert goods("out", bought, entry("pile", way="out", item="pipe-60", count="4", length="3 m")) == (plain, to_pay)
+    assert goods("found", bought, came)[0] < plain, "what was found and came onto the pile is saved"
+
+
 def test_nothing_logged_is_nothing_held_against_the_plan(quinta):
     found = held(quinta, [])
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from functools import lru_cache
 from pathlib import Path
@@ -10,15 +11,19 @@ from typing import NamedTuple
 from pinfold.actions.answers import Answer, answer_from
 from pinfold.actions.days_laid import JobAsked, Laid, Told, laid_out
 from pinfold.actions.reckon_actuals import Held, held_against
-from pinfold.actions.reckonings import reckon_all
+from pinfold.actions.reckonings import count_all
 from pinfold.actions.sites import Site
+from pinfold.logbook.entries import Entry
 from pinfold.reports.binder.records import BinderPart, Sheet
 from pinfold.reports.forecast_chart import forecast_chart, forecast_sheet
 from pinfold.reports.reckon_actuals import against_page
 from pinfold.reports.reckon_forecast import forecast_page
+from pinfold.store.log import open_log
 from pinfold.studies.completing.forecast import Given, forecast
 from pinfold.studies.forecasting.hands import elsewhere
 from pinfold.studies.forecasting.records import Forecast
+from pinfold.studies.gathering.records import Gathered
+from pinfold.studies.lessons.piled import piled
 from pinfold.studies.lessons.records import Topic
 
 
@@ -59,11 +64,34 @@ def _forecast(laid: Laid, held: Held, told: Told | None) -> Forecast:
     return forecast(
         Given(
             done=held.done, actuals=held.actuals, entries=held.entries, rest=laid.rest,
-            carried=elsewhere(laid.rest.norms, site.lessons.about(Topic.PACE)), taught=reckon_all(site).gathered,
-            days_kept=laid.days_kept, finish=laid.finish(told), people=laid.people,
+            carried=elsewhere(laid.rest.norms, site.lessons.about(Topic.PACE)), taught=_whole_list(site),
+            paid_back=_paid_back(site), days_kept=laid.days_kept, finish=laid.finish(told), people=laid.people,
             today=laid.days.now.astimezone(laid.days.zone).date(),
         )
     )  # fmt: skip
+
+
+def _whole_list(site: Site) -> Gathered:
+    """The buying list of the whole job with what the log taught, and the pile as it was with all that came onto it.
+
+    What was bought and lies there since, what came off it and what is cut already are among what went in or was paid
+    for: none of it counts once more.
+    """
+    came = [entry for entry in _standing(site, "pile") if entry.text("way") == "in"]
+    return count_all(site.layout, replace(site.lessons, pile=piled(came, site.pile).pile), ()).gathered
+
+
+def _paid_back(site: Site) -> int:
+    """Worth of what was left over, in the smallest coin."""
+    return sum(int(entry.number("worth") or 0) for entry in _standing(site, "leftover"))
+
+
+def _standing(site: Site, kind: str) -> tuple[Entry, ...]:
+    """All entries of a kind that stand; none where the log cannot be read, which the answer's cautions tell."""
+    if site.log_told:
+        return ()
+    with open_log(site.folder) as log:
+        return log.entries(kind=kind, standing=True, limit=None)
 
 
 def reckoned_parts(site: Site, *, now: datetime, wide_mm: float) -> tuple[BinderPart, ...]:

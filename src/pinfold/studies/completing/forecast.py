@@ -39,7 +39,8 @@ class Given:
         entries: of the log: work, weather and purchases.
         rest: what is left at the norms, and the crew's pace.
         carried: what other places' logs say of the pace.
-        taught: the buying list with what the log taught.
+        taught: the buying list of the whole job with what the log taught, the pile with nothing taken off it.
+        paid_back: worth of what was left over, in the smallest coin.
         days_kept: planned days and what became of them.
         finish: as the days have it; None where they cannot tell.
         people: of the plan.
@@ -52,6 +53,7 @@ class Given:
     rest: Rest
     carried: Sequence[Elsewhere]
     taught: Gathered
+    paid_back: int
     days_kept: Attendance
     finish: Finish | None
     people: People
@@ -97,7 +99,7 @@ def _goods(given: Given, paid: int) -> _Goods:
     used = sum(row.took for row in given.actuals.coins)
     return _Goods(
         around(to_come, spread), around(used + to_come, spread, least=used),
-        around(max(used + to_come - paid, 0.0), spread),
+        around(max(used + to_come - (paid - given.paid_back), 0.0), spread),
     )  # fmt: skip
 
 
