@@ -9,19 +9,26 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from pinfold.errors import NotFoundError
+from pinfold.errors import InputError, NotFoundError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.pages.records import get_route
 
 
 def choosing(request: Request) -> Response:
     """What may be chosen; and of one what it brings and takes, before it is written."""
+    return _asked(request, request.query_params.get("name", "")[:60])
+
+
+def _asked(request: Request, name: str, wrong: str = "") -> Response:
     from pinfold.actions.weigh_choose import choices, offered
 
-    folder, name = desk_of(request).folder, request.query_params.get("name", "")[:60]
+    folder = desk_of(request).folder
     title, names, is_undone = choices(folder)
     offer = offered(folder, name) if name else None
-    return page(request, "weigh_choose.html", title=title, names=names, offer=offer, is_undone=is_undone)
+    return page(
+        request, "weigh_choose.html", status=409 if wrong else 200, title=title, names=names, offer=offer,
+        is_undone=is_undone, wrong=wrong,
+    )  # fmt: skip
 
 
 async def choose(request: Request) -> Response:
@@ -35,7 +42,10 @@ def _choose(request: Request, told: dict[str, str]) -> Response:
     from pinfold.actions.weigh_choose import choose, undo
 
     folder = desk_of(request).folder
-    words = undo(folder) if told["undo"] else choose(folder, told["name"], revision=told["revision"])
+    try:
+        words = undo(folder) if told["undo"] else choose(folder, told["name"], revision=told["revision"])
+    except InputError as refused:
+        return _asked(request, told["name"], wrong=str(refused))
     return page(
         request, "weigh_chosen.html", title="Written into the plan", words=desk_of(request).without_paths(words)
     )
