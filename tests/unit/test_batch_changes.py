@@ -53,6 +53,14 @@ def test_buckets_and_liters_are_the_same_where_the_bucket_is_known():
     assert changes(made(1, sand="36 L", slump="80 mm"), made(2, sand="3 bucket", slump="120 mm")) == ()
 
 
+def test_a_part_measured_another_way_may_have_changed_so_that_no_other_change_is_alone():
+    (change,) = changes(made(1, slump="80 mm"), made(2, lime="14 L", water="4 shovel", slump="120 mm"))
+
+    assert [name for name, _ in change.changes] == ["more hydraulic lime", "water measured another way"]
+    assert not change.is_alone
+    assert effects([change]) == ()
+
+
 def test_a_part_left_out_is_told():
     (change,) = changes(made(1, slump="80 mm"), made(2, water="", slump="20 mm"))
 

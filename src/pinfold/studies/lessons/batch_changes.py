@@ -207,7 +207,9 @@ def _changed(before: Made, after: Made) -> Iterator[tuple[str, Ratio | None]]:
             continue
         if one is None or other is None:
             yield (f"with {name}" if one is None else f"without {name}"), None
-        elif one[1] == other[1] and abs(other[0] / one[0] - 1) > CHANGED:
+        elif one[1] != other[1]:  # nobody knows whether it was as much
+            yield f"{name} measured another way", None
+        elif abs(other[0] / one[0] - 1) > CHANGED:
             yield f"{'more' if other[0] > one[0] else 'less'} {name}", other[0] / one[0] - 1
     for key in _AROUND:
         if key in before.around and key in after.around and before.around[key] != after.around[key]:
