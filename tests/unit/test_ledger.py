@@ -59,6 +59,7 @@ def test_goods_delivery_trips_leftovers_and_the_pile_make_what_was_spent():
     assert (found.back, found.reclaimed) == (1750, 750)
     assert found.spent == 14000 + 2200 - 1750 + 750
     assert found.own == 0
+    assert found.uncosted == 0
     assert found.points == ()
 
 
@@ -214,7 +215,7 @@ def test_without_a_number_the_lines_of_a_shop_and_day_are_one_bill():
 @pytest.mark.parametrize(
     ("coins", "meant", "slip"),
     [(1423, 1243, True), (1490, 149, True), (149, 1490, True), (1490, 1590, False), (1423, 2413, False), (0, 900, False),
-     (1423, 1423, False), (1234, 1324, True), (1234, 123, False)],
+     (1423, 1423, False), (1234, 1324, True), (1234, 123, False), (14235, 12435, True), (150, 105, True), (105, 15, False)],
 )  # fmt: skip
 def test_a_slip_is_two_neighbors_swapped_or_the_point_one_place_over(coins, meant, slip):
     assert (meant in slips(coins)) is slip
@@ -247,6 +248,7 @@ def test_days_still_to_come_amounts_below_zero_and_more_back_than_bought_are_tol
 
     assert (only(ledger(early)).sort, ledger(early).spent) == (PointSort.AHEAD, 1000)
     assert only(ledger(minus)).sort is PointSort.BELOW
+    assert ledger(entry(1, "leftover", packs="0")).points == ()
     over = only(ledger(entry(1, packs="2"), entry(2, "leftover", packs="2.5")))
     assert (over.sort, over.says) == (PointSort.OVER, "portland-cement: 2.5 packs left over, 2 bought")
     assert ledger(entry(1, packs="2"), entry(2, "leftover", packs="2")).points == ()
