@@ -17,6 +17,7 @@ from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.logbook.entries import entry_of
 from pinfold.plan.people import HOUR
+from pinfold.reports.reckon_actuals import hours_said
 from pinfold.store.log import open_log
 from pinfold.store.starting import from_sample
 from pinfold.studies.actuals.against import actuals
@@ -316,3 +317,9 @@ def test_where_the_log_cannot_be_read_nothing_is_said_to_be_in_it(tmp_path):
     (text,) = [block.text for block in against_site(folder).page.blocks if "log" in getattr(block, "text", "")]
 
     assert text == "What was done is NOT SHOWN: the log cannot be read."
+
+
+def test_hours_are_told_with_their_thousands_apart():
+    assert [hours_said(hours * 3600.0) for hours in (0.25, 99.94, 1230.4, -1230.4)] == [
+        "0.2 h", "99.9 h", "1\u00a0230 h", "-1\u00a0230 h",
+    ]  # fmt: skip

@@ -58,9 +58,9 @@ def _missing(found: Actuals) -> tuple[Block, ...]:
 
 
 def hours_said(seconds: float) -> str:
-    """`12.5 h`, from a hundred on without decimals."""
+    """`12.5 h`, from a hundred on without decimals: `1 230 h`."""
     hours = seconds / HOUR
-    return f"{hours:.0f} h" if abs(hours) >= 100 else f"{hours:.1f} h"
+    return f"{hours:,.0f} h".replace(",", "\u00a0") if abs(hours) >= 100 else f"{hours:.1f} h"
 
 
 def _signed(said: str, value: float) -> str:

@@ -84,8 +84,8 @@ def _between(spread: Spread) -> str:
 
 
 def _coins(spread: Spread, *, currency: str, digits: int) -> str:
-    low, likely, high = (money(round(value), "", digits) for value in spread)
-    return f"{currency} {likely} ({low} to {high})".strip()
+    low, high = (money(round(value), "", digits) for value in (spread.low, spread.high))
+    return f"{money(round(spread.likely), currency, digits)} ({low} to {high})"
 
 
 def _goods(found: Forecast, currency: str, digits: int) -> str:
