@@ -12,7 +12,7 @@ from pinfold.cli.sites import Command, progress, tell, with_site
 from pinfold.cli.weigh_more_commands import choose, drivers, plans, trade_off, what_if
 from pinfold.cli.weigh_search_commands import search
 
-_NAMES = "names"
+_NAMES, _SHOWN = "names", "NAME …"
 
 
 def _asking(command: Command) -> Command:
@@ -33,11 +33,11 @@ class _Weighing(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:  # fmt: skip
         if args and args[0] not in self.commands:
-            return _NAMES, self.commands[_NAMES], args
+            return _SHOWN, self.commands[_NAMES], args
         return super().resolve_command(ctx, args)
 
 
-@click.group(cls=_Weighing, invoke_without_command=True, subcommand_metavar="[NAME … | COMMAND]")
+@click.group(cls=_Weighing, invoke_without_command=True, subcommand_metavar=f"[{_SHOWN} | COMMAND]")
 @_asking
 @click.pass_context
 def weigh(ctx: click.Context, /, **typed: Any) -> None:
@@ -48,10 +48,10 @@ def weigh(ctx: click.Context, /, **typed: Any) -> None:
 
 @weigh.command(_NAMES, hidden=True)
 @_asking
-@click.argument("names", nargs=-1)
+@click.argument("names", nargs=-1, metavar="")
 @click.pass_context
 def names_(ctx: click.Context, /, names: tuple[str, ...], **typed: Any) -> None:
-    """Those of the NAMES, beside the plan as it stands."""
+    """The build-ups of these names, beside the plan as it stands; 'pinfold weigh' lists them."""
     before = ctx.parent.params if ctx.parent is not None else {}
     own = {key: value for key, value in typed.items() if ctx.get_parameter_source(key) is ParameterSource.COMMANDLINE}
     _weigh(names, **{**typed, **before, **own})
