@@ -111,6 +111,37 @@ def test_codes_of_another_plan_and_mistyped_ones_are_refused_in_plain_words(fold
         choose(folder, "4-2")
 
 
+ANCHORED = """setting = "wall-top"
+
+[buildup."block and mesh".posts.anchors]
+hold = "headed"
+count = 4
+row_spacing = "4 in"
+diameter = "1/2 in"
+depth = "7 in"
+
+[buildup."block and mesh".brace]
+rail_at = "2 ft"
+rail_length = "6 ft"
+rail = "pipe-2in"
+wire = "wire-12ga-ht"
+"""
+
+
+def test_anchors_and_braces_of_the_plan_go_along_with_what_is_chosen(folder):
+    plan = folder / "plan.toml"
+    text = plan.read_text(encoding="utf-8")
+    plan.write_text(text.replace('setting = "wall"\nembed = "2 ft 8 in"\n', ANCHORED, 1), encoding="utf-8")
+    (code, _), *_ = codes_of(open_site(folder))
+
+    choose(folder, code)
+
+    site = open_site(folder)
+    had, has = site.plan.buildups["block and mesh"], site.plan.buildups[f"found-{code}"]
+    assert has.posts.anchors == had.posts.anchors is not None
+    assert has.brace == had.brace is not None
+
+
 def test_what_it_was_found_for_must_stand_somewhere(folder):
     (code, _), *_ = codes_of(open_site(folder))
     choose(folder, code)

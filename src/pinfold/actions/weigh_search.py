@@ -27,7 +27,7 @@ from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.lessons.learned import learned
 from pinfold.studies.lessons.records import Lessons
 from pinfold.studies.stability.assess import assess
-from pinfold.studies.weighing.axes import AXES, Axis, narrowed
+from pinfold.studies.weighing.axes import AXES, Axis, going_along, narrowed
 from pinfold.studies.weighing.columns import COLUMNS
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.row_codes import Coder
@@ -230,9 +230,14 @@ def every_axis(site: Site, name: str) -> tuple[Axis, ...]:
         raise InvalidPlan("what is asked", [InputError(f"no build-up called {name[:60]!r}; there are: "
                                                        f"{', '.join(tables)}", place="buildup")])  # fmt: skip
     try:
-        return axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=_at_hand(site)))
+        made = axes_for(Ground(plan=site.plan, name=name, table=tables[name], tables=tables, at_hand=_at_hand(site)))
     except InputError as mistake:
         raise InvalidPlan("what is asked", [mistake]) from None
+    return going_along(made, "posts", {key: tables[name][key] for key in _AS_PLANNED if key in tables[name]})
+
+
+_AS_PLANNED = ("brace",)
+"""Layers that stay as the plan has them, whichever posts are picked."""
 
 
 def _at_hand(site: Site) -> frozenset[str]:

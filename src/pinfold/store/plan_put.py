@@ -67,12 +67,13 @@ def _begun(whole: MutableMapping[str, object], put: Put) -> MutableMapping[str, 
     """The table of a new build-up that holds the key of a put; coats and rails come numbered, one after the other."""
     here: dict[str, Any] = _buildups(whole).setdefault(put.path[1], {})  # type: ignore[assignment]
     match put.path[2:-1]:
-        case (layer,):
-            here = here.setdefault(layer, {})
-        case (layer, number):
+        case (layer, number) if number.isdecimal():
             rows: list[dict[str, Any]] = here.setdefault(layer, [])
             rows += [{}] if int(number) == len(rows) else []
             here = rows[int(number)]
+        case layers:
+            for layer in layers:
+                here = here.setdefault(layer, {})
     return here
 
 

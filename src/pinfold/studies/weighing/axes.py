@@ -120,6 +120,21 @@ def _puts(path: tuple[str, ...], layers: Layers) -> Iterator[Put]:
             yield Put((*path, key), value)  # type: ignore[arg-type]
 
 
+def going_along(axes: Sequence[Axis], key: str, layers: Layers) -> tuple[Axis, ...]:
+    """Axes of which every choice of one writes some further layers that are not varied.
+
+    Args:
+        axes: as they are
+        key: of the axis that they go along with
+        layers: that stay as the plan has them
+    """
+    return tuple(
+        Axis(key, tuple(Choice(each.says, {**each.layers, **layers}) for each in axis.choices))
+        if axis.key == key else axis
+        for axis in axes
+    )  # fmt: skip
+
+
 def narrowed(axis: Axis, wanted: str, system: System) -> Axis:
     """An axis with only the choices asked for: by words in them, or lengths between two.
 
