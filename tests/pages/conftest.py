@@ -2,25 +2,13 @@
 
 from __future__ import annotations
 
-import shutil
 import threading
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 
 import pytest
 
+from houses import ARGUMENTS, CHROMIUM, entries
 from pinfold.store import starting
-
-CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
-ARGUMENTS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
-
-
-ALIKE = (
-    ".drawing svg g", "details:is(.finding, .alike):nth-of-type(n+12)", "tbody tr:nth-child(n+6)", "ul.rows li:nth-child(n+4)",
-)  # fmt: skip
-"""What is not looked at again and again: the insides of drawings, and rows like those before them."""
 
 
 @contextmanager
@@ -58,17 +46,53 @@ def sample():
 
 @pytest.fixture
 def site(sample, tmp_path):
-    """A site folder made from the sample."""
+    """A site folder made from the sample, for one test to write into."""
     folder = tmp_path / sample
     starting.from_sample(folder, sample)
     return folder
 
 
 @pytest.fixture
-def served(site):
-    """Address of a server on the site, without a slash at its end."""
-    with serving(site) as running:
+def served(request, sample):
+    """Address of a server without a slash at its end: on the site, or on one for all where a test `reads` only."""
+    if request.node.get_closest_marker("reads"):
+        yield from _only_read(*request.getfixturevalue("shelf")(sample))
+        return
+    with serving(request.getfixturevalue("site")) as running:
         yield running.url.rstrip("/")
+
+
+@pytest.fixture(scope="session")
+def shelf(tmp_path_factory):
+    """By the name of a sample the folder and address of a server for all tests that only read it, so that what is worked
+    out for one is there for the next."""
+    with ExitStack() as servers:
+        found = {}
+
+        def standing(sample):
+            if sample not in found:
+                folder = tmp_path_factory.mktemp("shelf") / sample
+                starting.from_sample(folder, sample)
+                found[sample] = folder, servers.enter_context(serving(folder)).url.rstrip("/")
+            return found[sample]
+
+        yield standing
+
+
+def _only_read(folder, url):
+    """The address; nothing in the folder is another afterwards."""
+    before = _kept_in(folder)
+    yield url
+    assert _kept_in(folder) == before, "a test that only reads has written"
+
+
+def _kept_in(folder):
+    files = {
+        path: path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file() and not path.name.startswith("log.sqlite")
+    }
+    return files, len(entries(folder)) if (folder / "log.sqlite").exists() else 0
 
 
 @pytest.fixture(scope="session")
@@ -133,19 +157,3 @@ def new_tab(browser, served):
 def tab(new_tab):
     """One watched tab."""
     return new_tab()
-
-
-@pytest.fixture
-def axe():
-    """Looks at a tab for what keeps people out; contrast that could not be settled counts too. The insides of drawings
-    are left out, whose inks are proved by themselves, and long rows of things alike. `only` names the rules that are looked at."""
-    from axe_playwright_python.sync_playwright import Axe
-
-    def look(page, only=None):
-        options = {"runOnly": {"type": "rule", "values": only}} if only else None
-        found = Axe().run(page, context={"exclude": [[each] for each in ALIKE]}, options=options).response
-        wrong = found["violations"] + [each for each in found["incomplete"] if each["id"] == "color-contrast"]
-        return [f"{each['id']}: {node['html'][:120]} {node.get('failureSummary', '')[:200]}"
-                for each in wrong for node in each["nodes"]]  # fmt: skip
-
-    return look

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from looks import fits
 from pinfold.store import starting
 
 
@@ -23,7 +24,7 @@ def test_concrete_by_strength_stands_beside_its_rival_and_fits_a_phone(tab, serv
     tab.get_by_role("button", name="Work it out").click()
     tab.locator("h2", has_text="IS 10262").wait_for()
     assert tab.locator("td", has_text="4\N{NO-BREAK SPACE}200 psi").count() >= 1
-    assert tab.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+    fits(tab)
 
 
 def test_stone_too_large_for_the_form_is_told_at_its_field(tab, served):

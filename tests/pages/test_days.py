@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from houses import House
+from looks import fits, open_to_all
 from pinfold.store import starting
 from pinfold.store.log import open_log
 
@@ -54,16 +55,16 @@ def opened(page):
     raise AssertionError(page.locator("#day-windows").inner_text())
 
 
-def test_every_question_of_the_days_is_a_step_from_the_first_page(tab, axe):
+def test_every_question_of_the_days_is_a_step_from_the_first_page(tab):
     tab.goto("/days")
-    axe(tab)
+    open_to_all(tab)
     for name in DOORS:
         tab.goto("/days")
         tab.locator("main").get_by_role("link", name=name, exact=False).first.click()
         tab.locator("main h1").wait_for()
         assert "/days/" in tab.url
         assert "invented" in tab.locator("main").inner_text() or name in ("faces", "today"), name
-        axe(tab)
+        open_to_all(tab)
 
 
 @pytest.mark.parametrize("width", [320, 390])
@@ -71,11 +72,10 @@ def test_no_page_of_the_days_is_wider_than_a_phone(new_tab, width):
     page = new_tab(viewport={"width": width, "height": 740}, color_scheme="dark")
     for path in ("", "/sheet/today", "/job", "/faces", "/season", "/wet", "/ripe", "/weather"):
         page.goto(f"/days{path}")
-        wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
-        assert wide <= 0, path
+        fits(page)
 
 
-def test_the_phone_has_todays_work_and_keeps_it_when_nobody_answers(new_tab, house, axe):
+def test_the_phone_has_todays_work_and_keeps_it_when_nobody_answers(new_tab, house):
     page = opened(new_tab(**PHONE))
     page.evaluate("""async () => {
         const found = await navigator.serviceWorker.ready;
@@ -83,7 +83,7 @@ def test_the_phone_has_todays_work_and_keeps_it_when_nobody_answers(new_tab, hou
     }""")
     told = page.locator("#day-windows").inner_text()
     assert "invented-forecast.json is used" in told
-    axe(page)
+    open_to_all(page)
     house.stop()
     try:
         page.reload()

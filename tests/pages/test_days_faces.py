@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
-
 import pytest
 
+from looks import fits, open_to_all, words_apart
 from pinfold.store import starting
 
 
@@ -17,14 +16,14 @@ def served(tmp_path_factory, serve):
         yield running.url.rstrip("/")
 
 
-def test_a_day_is_shown_and_the_days_beside_it(tab, served, axe):
+def test_a_day_is_shown_and_the_days_beside_it(tab, served):
     tab.goto(f"{served}/days/faces?date=2026-06-21")
 
     assert tab.locator("h1").inner_text() == "Sun and shade on the faces, Sunday 2026-06-21"
     assert tab.locator("svg.hours").count() == 1
     assert tab.locator("svg.hours .sun").count() > 200
     assert "First in the sun, at 06:10: lane/1a outer" in tab.locator("main").inner_text()
-    axe(tab)
+    open_to_all(tab)
     tab.get_by_role("link", name="day after").click()
     tab.locator("h1", has_text="Monday 2026-06-22").wait_for()
     tab.locator("#date").fill("2026-12-21")
@@ -36,27 +35,14 @@ def test_a_day_is_shown_and_the_days_beside_it(tab, served, axe):
 def test_no_words_of_the_picture_stand_over_each_other(tab, served):
     for day in ("2026-06-21", "2026-12-21"):
         tab.goto(f"{served}/days/faces?date={day}")
-        picture = tab.locator("svg.hours")
-        boxes = [each.bounding_box() for each in picture.locator("text").all()]
-        frame = picture.bounding_box()
-        for box in boxes:
-            assert box["x"] >= frame["x"] - 1
-            assert box["x"] + box["width"] <= frame["x"] + frame["width"] + 1
-        for one, other in itertools.combinations(boxes, 2):
-            assert not _over(one, other)
-
-
-def _over(one, other):
-    along = min(one["x"] + one["width"], other["x"] + other["width"]) - max(one["x"], other["x"])
-    down = min(one["y"] + one["height"], other["y"] + other["height"]) - max(one["y"], other["y"])
-    return along > 1 and down > 3
+        words_apart(tab.locator("svg.hours"))
 
 
 def test_in_the_dark_on_a_phone_the_picture_takes_the_page_s_colors_and_keeps_inside(new_tab, served):
     tab = new_tab(color_scheme="dark", viewport={"width": 360, "height": 740})
     tab.goto(f"{served}/days/faces?date=2026-06-21")
 
-    assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+    fits(tab)
     ink = tab.locator("svg.hours text.loud").first.evaluate("text => getComputedStyle(text).fill")
     assert ink == tab.locator("main").evaluate("main => getComputedStyle(main).color")
     sun = tab.locator("svg.hours .sun").first.evaluate("bar => getComputedStyle(bar).fill")

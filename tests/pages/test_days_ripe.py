@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+from looks import READERS, enlarge, fits, open_to_all
 
 
 def test_a_batch_written_down_is_told_with_when_what_may_be_done(tab):
@@ -24,6 +24,7 @@ def test_a_batch_written_down_is_told_with_when_what_may_be_done(tab):
     assert tab.get_by_role("row", name="the next day's height of wall").count() == 1
 
 
+@pytest.mark.reads
 def test_a_time_that_is_none_is_told_at_its_field(tab):
     tab.watch.expected.append("400")
     tab.goto("/days/ripe?placed=soon")
@@ -33,6 +34,7 @@ def test_a_time_that_is_none_is_told_at_its_field(tab):
     assert tab.locator("#placed").get_attribute("aria-describedby") == told.get_attribute("id")
 
 
+@pytest.mark.reads
 def test_the_season_leads_to_ripeness(tab):
     tab.goto("/days/season")
     assert tab.get_by_role("columnheader", name="may be done?").count() >= 1
@@ -41,24 +43,21 @@ def test_the_season_leads_to_ripeness(tab):
 
 
 @pytest.mark.parametrize("address", ["/days/ripe?name=south/1a", "/days/season"])
-@pytest.mark.parametrize("settings", [
-    {"viewport": {"width": 360, "height": 740}},
-    {"java_script_enabled": False},
-    {"color_scheme": "dark"},
-])  # fmt: skip
-def test_both_read_on_a_phone_without_script_and_in_the_dark(new_tab, axe, settings, address):
+@READERS
+@pytest.mark.reads
+def test_both_read_on_a_phone_without_script_and_in_the_dark(new_tab, settings, address):
     tab = new_tab(**settings)
     tab.goto(address)
     assert tab.get_by_role("table").first.is_visible()
     if settings.get("java_script_enabled", True):
-        assert tab.evaluate(WIDER) <= 0
-        assert axe(tab) == []
+        fits(tab)
+        open_to_all(tab)
 
 
 @pytest.mark.parametrize("address", ["/days/ripe?name=south/1a", "/days/season"])
 def test_letters_twice_as_large_still_fit(new_tab, address):
     tab = new_tab(viewport={"width": 640, "height": 800})
     tab.goto(address)
-    tab.evaluate("document.documentElement.style.fontSize = '200%'")
+    enlarge(tab)
 
-    assert tab.evaluate(WIDER) <= 0
+    fits(tab)

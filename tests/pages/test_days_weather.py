@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from looks import enlarge, fits, open_to_all
 from pinfold.store import starting
 
 
@@ -15,14 +16,14 @@ def served(tmp_path_factory, serve):
         yield running.url.rstrip("/")
 
 
-def test_days_are_typed_looked_at_and_taken(tab, served, axe):
+def test_days_are_typed_looked_at_and_taken(tab, served):
     tab.goto(f"{served}/days/weather")
     tab.locator("#typed").fill("2026-05-03 41 78 F sunny\n2026-05-04 45 80 F rain")
     tab.get_by_role("button", name="See what it says").click()
     tab.get_by_role("button", name="Take it into the site").wait_for()
 
     assert "Hours are shaped out of each day's low and high" in tab.locator("section.answer").inner_text()
-    axe(tab)
+    open_to_all(tab)
     tab.get_by_role("button", name="Take it into the site").click()
     tab.get_by_text("Taken into the folder").wait_for()
     assert "typed-" in tab.locator("main").inner_text()
@@ -46,6 +47,6 @@ def test_nothing_runs_out_of_a_phone_nor_needs_a_script(new_tab, served, setting
 
     assert "sun kWh/m²" in tab.locator("main").inner_text()
     if settings.get("java_script_enabled", True):
-        assert tab.evaluate("document.documentElement.scrollWidth") <= 360
-        tab.evaluate("document.documentElement.style.fontSize = '200%'")
-        assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+        fits(tab)
+        enlarge(tab)
+        fits(tab)

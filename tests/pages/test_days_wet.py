@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
-
 import pytest
 
+from looks import fits, open_to_all, words_apart
 from pinfold.store import starting
 
 
@@ -17,7 +16,7 @@ def served(tmp_path_factory, serve):
         yield running.url.rstrip("/")
 
 
-def test_a_face_is_chosen_and_its_day_and_picture_stand_there(tab, served, axe):
+def test_a_face_is_chosen_and_its_day_and_picture_stand_there(tab, served):
     tab.goto(f"{served}/days/wet?day=2026-06-21")
     tab.locator("#face").select_option("south/1a outer")
     tab.locator("#cover").select_option("sheet")
@@ -30,15 +29,15 @@ def test_a_face_is_chosen_and_its_day_and_picture_stand_there(tab, served, axe):
     assert tab.locator("svg.wetday .drop").count() > 0
     assert "hour by hour" in tab.locator("main").inner_text()
     assert tab.locator("#wind_share").input_value() == "0.3"
-    axe(tab)
+    open_to_all(tab)
 
 
-def test_all_faces_stand_together_with_the_worst_of_them_drawn(tab, served, axe):
+def test_all_faces_stand_together_with_the_worst_of_them_drawn(tab, served):
     tab.goto(f"{served}/days/wet?day=2026-07-15")
 
     assert tab.locator("svg.wetday").count() == 2
     assert "face by face" in tab.locator("main").inner_text()
-    axe(tab)
+    open_to_all(tab)
 
 
 def test_a_mistake_stands_beside_its_box(tab, served):
@@ -53,25 +52,13 @@ def test_no_words_of_a_picture_stand_over_each_other(tab, served):
     for day in ("2026-01-15", "2026-07-15"):
         tab.goto(f"{served}/days/wet?day={day}")
         for picture in tab.locator("svg.wetday").all():
-            boxes = [each.bounding_box() for each in picture.locator("text").all()]
-            frame = picture.bounding_box()
-            for box in boxes:
-                assert box["x"] >= frame["x"] - 1
-                assert box["x"] + box["width"] <= frame["x"] + frame["width"] + 1
-            for one, other in itertools.combinations(boxes, 2):
-                assert not _over(one, other)
-
-
-def _over(one, other):
-    along = min(one["x"] + one["width"], other["x"] + other["width"]) - max(one["x"], other["x"])
-    down = min(one["y"] + one["height"], other["y"] + other["height"]) - max(one["y"], other["y"])
-    return along > 1 and down > 3
+            words_apart(picture)
 
 
 def test_in_the_dark_on_a_phone_nothing_goes_past_the_edge(new_tab, served):
     tab = new_tab(color_scheme="dark", viewport={"width": 360, "height": 740})
     tab.goto(f"{served}/days/wet?day=2026-06-21&face=south%2F1a+outer")
 
-    assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+    fits(tab)
     ink = tab.locator("svg.wetday text.loud").first.evaluate("each => getComputedStyle(each).fill")
     assert ink == "rgb(233, 229, 219)"

@@ -9,6 +9,7 @@ import tomllib
 import pytest
 
 from banked_plots import BLOCKS, banked_text
+from looks import enlarge, fits, kept_out
 from pinfold.store import plan_edit
 from pinfold.store.planfile import plan_of
 from pinfold.units import METER, read
@@ -440,12 +441,12 @@ def test_a_corner_set_down_in_a_bank_cuts_it_in_two_and_taken_out_joins_its_side
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_nothing_keeps_people_out(new_tab, axe, scheme):
+def test_nothing_keeps_people_out(new_tab, scheme):
     editor = Editor(new_tab(viewport=WIDE, color_scheme=scheme))
     editor.handle("side", "side north").focus()
     editor.settled()
 
-    assert [each for each in axe(editor.page) if ": <text " not in each] == []
+    assert [each for each in kept_out(editor.page) if ": <text " not in each] == []
     assert min(ratios(editor.page)) >= 4.5
 
 
@@ -460,11 +461,11 @@ def ratios(page):
 
 def test_text_twice_as_large_only_wraps(new_tab):
     editor = Editor(new_tab(viewport=WIDE))
-    editor.page.evaluate("document.documentElement.style.fontSize = '200%'")
+    enlarge(editor.page)
     editor.handle("corner", "corner B").focus()
     editor.settled()
 
-    assert editor.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    fits(editor.page)
     for field in ("#f-x", "#f-y", "#save"):
         box = editor.page.locator(field).bounding_box()
         assert box["x"] >= 0
@@ -475,7 +476,7 @@ def test_a_phone_shows_everything_and_handles_are_as_large_as_a_thumb(new_tab):
     editor = Editor(new_tab(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True))
     page = editor.page
 
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    fits(page)
     boxes = [page.locator(".h-corner .hit").nth(n).bounding_box() for n in range(5)]
     assert min(min(box["width"], box["height"]) for box in boxes) >= 43.9
     editor.handle("corner", "corner B").focus()
@@ -534,7 +535,8 @@ def test_no_letters_lie_on_others(new_tab, size, sample):
 
 def test_letters_twice_as_large_on_a_phone_lie_on_no_others(new_tab):
     editor = Editor(new_tab(viewport={"width": 390, "height": 844}))
-    editor.page.evaluate("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))")
+    enlarge(editor.page)
+    editor.page.evaluate("dispatchEvent(new Event('resize'))")
     editor.click("#whole")
     editor.settled()
     shown, found = editor.page.evaluate(LETTERS_ON_LETTERS)

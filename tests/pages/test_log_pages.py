@@ -7,6 +7,7 @@ from PIL import Image
 
 from houses import entries
 from long_logs import long_log
+from looks import fits, fits_enlarged, open_to_all
 from pinfold.actions.taking import take_entries, take_photo
 from pinfold.store import starting
 from pinfold.store.log import open_log
@@ -54,22 +55,17 @@ PAGES = (
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_every_page_is_open_to_all(new_tab, axe, filled, scheme):
+def test_every_page_is_open_to_all(new_tab, filled, scheme):
     tab = new_tab(color_scheme=scheme)
     for path in PAGES:
         tab.goto(path)
         tab.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
-        assert axe(tab) == [], path
+        open_to_all(tab)
 
 
 def test_text_at_twice_its_size_stays_on_the_page(new_tab, filled):
     for width in (390, 1280):
-        tab = new_tab(viewport={"width": width, "height": 900})
-        for path in PAGES:
-            tab.goto(path)
-            tab.evaluate("document.documentElement.style.fontSize = '212.5%'")
-            wide = tab.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
-            assert wide <= 0, f"{path} at {width}"
+        fits_enlarged(new_tab(viewport={"width": width, "height": 900}), *PAGES)
 
 
 def test_an_entry_is_written_and_corrected_without_script_and_nothing_is_overwritten(new_tab, filled):
@@ -103,7 +99,7 @@ def test_an_entry_is_written_and_corrected_without_script_and_nothing_is_overwri
     assert len(entries(filled)) == 9
 
 
-def test_a_correction_changed_meanwhile_is_shown_again_with_what_stands_now_beside_it(new_tab, axe, filled):
+def test_a_correction_changed_meanwhile_is_shown_again_with_what_stands_now_beside_it(new_tab, filled):
     tab = new_tab(viewport={"width": 390, "height": 900})
     tab.goto("/log/entry-00000003/correct")
     take_entries(filled, [{**said(7, "crack"), "corrects": "entry-00000003"}])
@@ -113,8 +109,8 @@ def test_a_correction_changed_meanwhile_is_shown_again_with_what_stands_now_besi
     assert "Changed meanwhile" in tab.get_by_role("alert").inner_text()
     assert tab.get_by_label("width needed").input_value() == "0.9"
     assert tab.get_by_text("in the log now: 0.7 mm").is_visible()
-    assert axe(tab) == []
-    assert tab.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0
+    open_to_all(tab)
+    fits(tab)
     before = len(entries(filled))
     tab.get_by_role("button", name="Write it down").click()
     tab.get_by_role("heading", name="a crack measured", exact=True).wait_for()

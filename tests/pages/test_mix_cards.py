@@ -6,8 +6,9 @@ import cv2
 import numpy as np
 import pytest
 
+from looks import fits, open_to_all
+
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
-WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 AWAY = ["Failed to load resource", "ERR_", "net::"]
 CARD = "/mix/card/south/1a%20mortar"
 
@@ -60,6 +61,7 @@ def test_the_card_opens_the_log_on_this_machine_without_script(browser, served):
     context.close()
 
 
+@pytest.mark.reads
 def test_an_address_that_brings_nonsense_is_told_and_nothing_is_written(tab):
     tab.watch.expected += AWAY
     answer = tab.goto("/log/new/batch?mix=mortar-S&batches=9000&shoes=red&with=sand:loads")
@@ -71,6 +73,7 @@ def test_an_address_that_brings_nonsense_is_told_and_nothing_is_written(tab):
     assert tab.locator("[name='f.mix']").input_value() == "mortar-S"
 
 
+@pytest.mark.reads
 @pytest.mark.parametrize(
     "settings",
     [{}, PHONE, {"color_scheme": "dark"}, {"viewport": {"width": 640, "height": 900}, "device_scale_factor": 2}],
@@ -81,17 +84,18 @@ def test_cards_are_as_wide_as_the_screen_and_their_code_is_read(new_tab, setting
     page = new_tab(**settings)
     page.goto("/mix/card/mortar?temperature=hot")
 
-    assert page.evaluate(WIDER) <= 0
+    fits(page)
     assert page.locator("article.card").count() == 1
     assert "/phone#fill/batch?mix=mortar-" in scanned(page)
     page.goto("/mix")
-    assert page.evaluate(WIDER) <= 0
+    fits(page)
     listed = page.get_by_role("region", name="card").get_by_role("link").count()
     page.get_by_role("link", name="All cards in full").click()
-    assert page.evaluate(WIDER) <= 0
+    fits(page)
     assert page.locator("article.card").count() == listed > 1
 
 
+@pytest.mark.reads
 def test_a_warmth_that_is_none_is_told_beside_the_plans_own_cards(tab):
     tab.watch.expected += AWAY
     answer = tab.goto("/mix/card/mortar?temperature=tepid")
@@ -101,7 +105,8 @@ def test_a_warmth_that_is_none_is_told_beside_the_plans_own_cards(tab):
     assert tab.locator("article.card").count() == 1
 
 
-def test_a_card_is_good_for_all(new_tab, axe):
+@pytest.mark.reads
+def test_a_card_is_good_for_all(new_tab):
     page = new_tab()
     page.goto(CARD)
-    assert axe(page) == []
+    open_to_all(page)

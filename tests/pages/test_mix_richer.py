@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
-
 import pytest
 
+from looks import fits, open_to_all, words_apart
 from pinfold.store import starting
 
 
@@ -17,7 +16,7 @@ def served(tmp_path_factory, serve):
         yield running.url.rstrip("/")
 
 
-def test_a_coat_is_asked_about_and_its_picture_and_tables_stand_there(tab, served, axe):
+def test_a_coat_is_asked_about_and_its_picture_and_tables_stand_there(tab, served):
     tab.goto(f"{served}/mix")
     tab.get_by_role("link", name="Richer or leaner").click()
     tab.locator("#of").select_option("cement-finish")
@@ -32,26 +31,14 @@ def test_a_coat_is_asked_about_and_its_picture_and_tables_stand_there(tab, serve
     assert tab.locator("svg.ladder").first.get_attribute("aria-label").startswith("strength at 28 days, psi from")
     assert "1:1-1/2:6 now" in tab.locator("main").inner_text()
     assert tab.locator("#to").input_value() == "1:1-1/2:9"
-    axe(tab)
+    open_to_all(tab)
 
 
 @pytest.mark.parametrize("of", ["cement-scratch", "mortar-S", "concrete-footing"])
 def test_no_words_of_a_picture_stand_over_each_other(tab, served, of):
     tab.goto(f"{served}/mix/richer?of={of}&strength=500+psi")
     for picture in tab.locator("svg.ladder").all():
-        boxes = [each.bounding_box() for each in picture.locator("text").all()]
-        frame = picture.bounding_box()
-        for box in boxes:
-            assert box["x"] >= frame["x"] - 1
-            assert box["x"] + box["width"] <= frame["x"] + frame["width"] + 1
-        for one, other in itertools.combinations(boxes, 2):
-            assert not _over(one, other)
-
-
-def _over(one, other):
-    along = min(one["x"] + one["width"], other["x"] + other["width"]) - max(one["x"], other["x"])
-    down = min(one["y"] + one["height"], other["y"] + other["height"]) - max(one["y"], other["y"])
-    return along > 1 and down > 3
+        words_apart(picture)
 
 
 def test_in_the_dark_on_a_phone_the_picture_takes_the_page_s_colors_and_its_width(new_tab, served):
@@ -60,7 +47,7 @@ def test_in_the_dark_on_a_phone_the_picture_takes_the_page_s_colors_and_its_widt
     frame = tab.locator("svg.ladder").first
 
     assert frame.bounding_box()["width"] <= 360
-    assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+    fits(tab)
     ink = frame.locator("text.loud").first.evaluate("text => getComputedStyle(text).fill")
     page = tab.locator("main").evaluate("main => getComputedStyle(main).color")
     assert ink == page

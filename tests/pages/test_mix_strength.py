@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from looks import READERS, enlarge, fits, open_to_all
 from pinfold.store.log import open_log
-
-WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
 
 @pytest.fixture
@@ -39,6 +38,7 @@ def test_a_body_written_down_moves_the_curve_of_its_mix(tab, site):
     assert tab.locator("main p").filter(has_text="After 7 days about").text_content() != before
 
 
+@pytest.mark.reads
 def test_what_is_wrong_stands_at_its_field(tab):
     tab.watch.expected.append("400")
     tab.goto("/mix/strength?at=soon")
@@ -47,22 +47,20 @@ def test_what_is_wrong_stands_at_its_field(tab):
     assert told.get_attribute("id") in tab.locator("#at").get_attribute("aria-describedby").split()
 
 
-@pytest.mark.parametrize("settings", [
-    {"viewport": {"width": 360, "height": 740}},
-    {"java_script_enabled": False},
-    {"color_scheme": "dark"},
-])  # fmt: skip
-def test_it_reads_on_a_phone_without_script_and_in_the_dark(new_tab, axe, settings):
+@READERS
+@pytest.mark.reads
+def test_it_reads_on_a_phone_without_script_and_in_the_dark(new_tab, settings):
     tab = new_tab(**settings)
     tab.goto("/mix/strength?mix=mortar-O")
     assert tab.locator("svg.strengths").is_visible()
     if settings.get("java_script_enabled", True):
-        assert tab.evaluate(WIDER) <= 0
-        assert axe(tab) == []
+        fits(tab)
+        open_to_all(tab)
 
 
+@pytest.mark.reads
 def test_twice_as_large_nothing_is_cut_off(new_tab):
     tab = new_tab(viewport={"width": 640, "height": 800})
     tab.goto("/mix/strength")
-    tab.evaluate("document.documentElement.style.fontSize = '200%'")
-    assert tab.evaluate(WIDER) <= 0
+    enlarge(tab)
+    fits(tab)

@@ -13,7 +13,8 @@ import pytest
 from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
-from pages.conftest import ARGUMENTS, CHROMIUM
+from houses import ARGUMENTS, CHROMIUM
+from looks import fits, open_to_all
 from pinfold.actions import home as kept
 from pinfold.store import starting
 from pinfold.web import home_ca, home_server
@@ -96,14 +97,6 @@ def status_of(tab, path):
     return tab.evaluate("path => fetch(path, {cache: 'no-store'}).then(answer => answer.status)", path)
 
 
-def look_for_what_keeps_people_out(tab):
-    from axe_playwright_python.sync_playwright import Axe
-
-    found = Axe().run(tab).response
-    wrong = found["violations"] + [each for each in found["incomplete"] if each["id"] == "color-contrast"]
-    assert [(each["id"], node["html"][:160]) for each in wrong for node in each["nodes"]] == []
-
-
 def test_a_phone_pairs_over_tls_keeps_its_page_and_is_let_go(plot, certified, engine):
     complaints = []
     asked = Asked(folder=plot, port=free_port(), home=True, address=HOME)
@@ -172,14 +165,14 @@ def test_the_pages_of_pairing_keep_nobody_out(plot, certified, scheme, engine):
     with serving(asked) as (running, port), chromium(engine) as browser:
         tab = tab_of(browser, complaints, color_scheme=scheme, viewport={"width": 390, "height": 800})
         make_code(tab, port)
-        look_for_what_keeps_people_out(tab)
+        open_to_all(tab)
         for path in ("/pairing/home", "/pair", "/pair/trust"):
             tab.goto(f"http://127.0.0.1:{port}{path}")
-            look_for_what_keeps_people_out(tab)
-            assert tab.evaluate("document.documentElement.scrollWidth <= innerWidth"), path
+            open_to_all(tab)
+            fits(tab)
         for button in tab.locator("button").all():
             assert button.bounding_box()["height"] >= 44
         tab.goto(f"http://{HOME}:{port + 1}/pair/trust")
-        look_for_what_keeps_people_out(tab)
+        open_to_all(tab)
         assert running.desk.codes.current()[0]
     assert complaints == []

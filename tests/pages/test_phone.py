@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 
 from houses import ARGUMENTS, CHROMIUM, NAME, House, entries, so_many, wait_for
+from looks import enlarge, fits, open_to_all
 from pinfold.store import starting
 from pinfold.store.log import open_log
 
@@ -105,7 +106,7 @@ COVERED = """() => {
 
 @pytest.mark.parametrize("letters", ["", "150%", "212.5%"], ids=["as they are", "larger", "twice as large"])
 def test_the_bar_below_covers_no_field_that_is_typed_into(phone, letters):
-    phone.evaluate("size => { document.documentElement.style.fontSize = size; }", letters)
+    enlarge(phone, letters)
     phone.evaluate("location.hash = '#write/crack'")
     phone.locator("summary", has_text="More").tap()
     phone.evaluate("scrollTo(0, 0)")
@@ -596,13 +597,13 @@ def bought(page, item):
     page.locator("#kind-purchase").wait_for()
 
 
-def test_a_name_nothing_is_known_by_is_told_once_the_log_has_it_and_can_be_put_right(phone, site, axe):
+def test_a_name_nothing_is_known_by_is_told_once_the_log_has_it_and_can_be_put_right(phone, site):
     bought(phone, "gold nails")
     banner = phone.locator("#banners .caution", has_text="the plan has no item called 'gold nails'")
     banner.wait_for()
     assert so_many(site, 1)
     assert "a name in it is not known" in phone.locator(".written li.sent.doubted").inner_text()
-    assert axe(phone) == []
+    open_to_all(phone)
     banner.get_by_role("link", name="See to it").tap()
     assert "nothing is learned from it until it is corrected" in phone.locator(".one .caution").inner_text()
     phone.get_by_role("link", name="Change it").tap()
@@ -1004,7 +1005,7 @@ TOUCHED = "button, a[href], input:not([type=file]), select, textarea, summary, l
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_every_screen_is_open_to_all_and_wide_enough_for_gloves(new_tab, axe, site, house, scheme):
+def test_every_screen_is_open_to_all_and_wide_enough_for_gloves(new_tab, site, house, scheme):
     page = opened(new_tab(**PHONE, color_scheme=scheme))
     note(page, "something to show")
     page.locator("#reach", has_text="nothing waits here").wait_for()
@@ -1012,7 +1013,7 @@ def test_every_screen_is_open_to_all_and_wide_enough_for_gloves(new_tab, axe, si
         page.evaluate(f"location.hash = '{screen}'")
         page.wait_for_timeout(120)
         page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
-        assert axe(page) == [], screen
+        open_to_all(page)
         assert small(page) == [], screen
 
 
@@ -1031,13 +1032,12 @@ def small(page):
 @pytest.mark.parametrize("width", [320, 390])
 def test_text_at_twice_its_size_wraps_and_stays_on_the_screen(new_tab, width):
     page = opened(new_tab(viewport={"width": width, "height": 700}, has_touch=True))
-    page.evaluate("document.documentElement.style.fontSize = '212.5%'")
+    enlarge(page)
     for screen in SCREENS:
         page.evaluate(f"location.hash = '{screen}'")
         page.wait_for_timeout(80)
         page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
-        wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
-        assert wide <= 0, screen
+        fits(page)
         cut = page.evaluate("""() => [...document.querySelectorAll("main button, main a.button, main label, main h1, main h2")]
             .filter((each) => each.checkVisibility() && !each.matches(".unseen") && each.scrollWidth > each.clientWidth + 1).map((each) => each.outerHTML.slice(0, 90))""")
         assert cut == [], screen

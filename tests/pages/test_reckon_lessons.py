@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from looks import fits, open_to_all
 from pinfold.logbook.entries import entry_of
 from pinfold.store import starting
 from pinfold.store.log import open_log
@@ -28,7 +29,7 @@ def served(tmp_path_factory, serve):
         yield running.url.rstrip("/")
 
 
-def test_what_was_learned_stands_there_with_what_changes_did(tab, served, axe):
+def test_what_was_learned_stands_there_with_what_changes_did(tab, served):
     tab.goto(f"{served}/reckon/lessons")
     text = tab.locator("main").inner_text()
 
@@ -36,7 +37,7 @@ def test_what_was_learned_stands_there_with_what_changes_did(tab, served, axe):
     assert "more water" in text
     assert "up, sure to 97%" in text
     assert tab.get_by_role("link", name="the next wall").get_attribute("href") == "/reckon/next-wall"
-    axe(tab)
+    open_to_all(tab)
 
 
 def test_it_is_found_on_the_way_about(tab, served):
@@ -49,10 +50,10 @@ def test_on_a_phone_nothing_stands_out_at_the_side(new_tab, served):
     tab = new_tab(color_scheme="dark", viewport={"width": 360, "height": 740})
     tab.goto(f"{served}/reckon/lessons")
 
-    assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+    fits(tab)
 
 
-def test_the_next_wall_says_that_it_weighs_and_then_stands_beside_as_shipped(tab, served, axe):
+def test_the_next_wall_says_that_it_weighs_and_then_stands_beside_as_shipped(tab, served):
     tab.goto(f"{served}/reckon/next-wall")
     assert tab.locator("h1").inner_text() == "Quinta: the next wall"
     tab.get_by_text("No score joins them").wait_for(timeout=90_000)
@@ -60,7 +61,7 @@ def test_the_next_wall_says_that_it_weighs_and_then_stands_beside_as_shipped(tab
 
     assert "mesh-on-driven-posts" in text or "as learned is as shipped" in text
     assert "being weighed" not in text
-    axe(tab)
+    open_to_all(tab)
 
 
 def test_the_next_wall_fits_a_phone(new_tab, served):
@@ -68,4 +69,4 @@ def test_the_next_wall_fits_a_phone(new_tab, served):
     tab.goto(f"{served}/reckon/next-wall")
     tab.get_by_text("No score joins them").wait_for(timeout=90_000)
 
-    assert tab.evaluate("document.documentElement.scrollWidth") <= 360
+    fits(tab)

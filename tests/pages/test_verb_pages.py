@@ -9,6 +9,7 @@ from zipfile import ZipFile
 
 import pytest
 
+from looks import enlarge, fits, open_to_all
 from pinfold.cli import main
 from pinfold.store import starting
 
@@ -17,7 +18,6 @@ PAGES = (
     "/mix", "/gather", "/cut", "/reckon", "/formula", "/formula/wind.velocity_pressure", "/binder", "/exports",
 )  # fmt: skip
 LISTED = ("plan", "stand", "reckon", "gather", "cut", "mix", "formula", "binder", "files", "today")
-WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
 
 @pytest.fixture(scope="module")
@@ -231,14 +231,14 @@ def test_no_page_is_wider_than_the_window(new_tab, width, height):
     tab = new_tab(viewport={"width": width, "height": height})
     for page in PAGES:
         tab.goto(page)
-        assert tab.evaluate(WIDER) <= 0, page
+        fits(tab)
 
 
 @pytest.mark.parametrize("letters", ["", "212.5%"], ids=["as they are", "twice as large"])
 def test_the_way_about_folds_on_a_small_screen_and_leaves_it_to_the_answer(new_tab, letters):
     tab = new_tab(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     tab.goto("/stand")
-    tab.evaluate("size => { document.documentElement.style.fontSize = size; }", letters)
+    enlarge(tab, letters)
     assert not tab.locator("nav.about").is_visible()
     assert tab.locator("main").bounding_box()["y"] < 844 / 3
     tab.get_by_role("button", name="pages").tap()
@@ -254,8 +254,8 @@ def test_letters_twice_as_large_lose_nothing(tab):
     tab.goto("/gather")
     for page in PAGES:
         tab.goto(page)
-        tab.evaluate("document.documentElement.style.fontSize = '212%'")
-        assert tab.evaluate(WIDER) <= 0, page
+        enlarge(tab)
+        fits(tab)
         clipped = tab.evaluate(
             """[...document.querySelectorAll('main p, main li, h1, h2, nav a, button, .button, summary')].filter(
                  each => each.scrollWidth > each.clientWidth + 2 && getComputedStyle(each).overflow === 'hidden'
@@ -279,26 +279,26 @@ def test_what_is_touched_on_a_phone_is_large_enough(new_tab):
 
 
 @pytest.mark.parametrize(("scheme", "rules"), [("light", None), ("dark", ["color-contrast"])])
-def test_nothing_on_any_page_keeps_people_out(new_tab, axe, scheme, rules):
+def test_nothing_on_any_page_keeps_people_out(new_tab, scheme, rules):
     tab = new_tab(color_scheme=scheme)
     for page in PAGES:
         tab.goto(page)
         if page == "/stand":
             _open_first(tab)
             tab.locator("details[open] .working, details[open] .put").first.wait_for()
-        assert axe(tab, rules) == [], page
+        open_to_all(tab, rules)
 
 
-def test_the_metric_sample_speaks_metric_and_keeps_nobody_out(browser, metric, axe):
+def test_the_metric_sample_speaks_metric_and_keeps_nobody_out(browser, metric):
     context = browser.new_context(base_url=metric, color_scheme="dark", viewport={"width": 390, "height": 844})
     tab = context.new_page()
     for page in ("/", "/plan", "/stand", "/stand/storms", "/mix", "/gather", "/cut", "/reckon"):
         tab.goto(page)
         assert "in metric units" in tab.locator(".plot").inner_text()
-        assert tab.evaluate(WIDER) <= 0, page
+        fits(tab)
         said = tab.locator("main").inner_text().partition("\nSources\n")[0]  # titles speak their own units
         assert not re.search(r"\d (ft|lb|psf|gal)\b", said), page
-    assert axe(tab) == []
+    open_to_all(tab)
     context.close()
 
 
@@ -312,7 +312,7 @@ def broken(tmp_path, serve):
         yield running.url.rstrip("/")
 
 
-def test_a_broken_plan_is_told_on_every_page_with_the_way_to_mend_it(browser, broken, axe):
+def test_a_broken_plan_is_told_on_every_page_with_the_way_to_mend_it(browser, broken):
     context = browser.new_context(base_url=broken)
     tab = context.new_page()
     for page in ("/", "/plan", "/stand", "/mix", "/gather", "/cut", "/reckon", "/binder", "/gather.csv"):
@@ -322,7 +322,7 @@ def test_a_broken_plan_is_told_on_every_page_with_the_way_to_mend_it(browser, br
         assert "furlongs" in told, page
         assert "strange" in told, page
         assert tab.get_by_role("link", name="change the plan").get_attribute("href") == "/plan/edit"
-    assert axe(tab) == []
+    open_to_all(tab)
     for page in ("/plan/file", "/formula", "/exports"):
         assert tab.goto(page).status == 200, page
     context.close()

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+from looks import READERS, fits, open_to_all
+
+pytestmark = pytest.mark.reads
+
+
+@pytest.fixture
+def sample():
+    return "quinta"
 
 
 def names_in(tab, heading):
@@ -13,11 +20,10 @@ def names_in(tab, heading):
     return [text.strip() for text in rows.all_inner_texts()]
 
 
-@pytest.mark.parametrize("sample", ["quinta"])
-def test_from_the_table_over_another_order_to_one_option_and_its_working(tab, axe):
+def test_from_the_table_over_another_order_to_one_option_and_its_working(tab):
     tab.goto("/weigh")
     assert names_in(tab, "Money")[0] == "as planned"
-    axe(tab)
+    open_to_all(tab)
 
     tab.locator("#sorts").get_by_role("link", name="cash now").click()
     tab.wait_for_load_state()
@@ -38,7 +44,7 @@ def test_from_the_table_over_another_order_to_one_option_and_its_working(tab, ax
     assert tab.locator("h1").inner_text().endswith("adobe")
     tab.locator("details.worked").first.locator("summary").click()
     assert tab.locator("details.worked[open]").count() == 1
-    axe(tab)
+    open_to_all(tab)
 
 
 def test_what_cannot_be_asked_is_told_over_the_usual_answer(tab):
@@ -52,16 +58,12 @@ def test_what_cannot_be_asked_is_told_over_the_usual_answer(tab):
 
 
 @pytest.mark.parametrize("path", ["/weigh", "/weigh/option?name=adobe"])
-@pytest.mark.parametrize("settings", [
-    {"viewport": {"width": 360, "height": 740}},
-    {"java_script_enabled": False},
-    {"color_scheme": "dark", "viewport": {"width": 360, "height": 740}, "device_scale_factor": 2},
-], ids=["phone", "no script", "dark"])  # fmt: skip
+@READERS
 def test_no_page_of_weighing_is_wider_than_its_screen(browser, served, settings, path):
     context = browser.new_context(base_url=served, **settings)
     page = context.new_page()
     page.goto(path)
     assert page.locator("main table").count() > 3
     if settings.get("java_script_enabled", True):
-        assert page.evaluate(WIDER) <= 0
+        fits(page)
     context.close()

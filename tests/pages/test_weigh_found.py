@@ -7,6 +7,8 @@ from urllib.parse import urlencode
 
 import pytest
 
+from looks import open_to_all
+
 WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 NARROW = {"asked": "yes", "wall": "block-8-hollow", "coats": "cement", "posts": "pipe-2in", "rails": "pipe-rail",
           "spacing": "96 in", "limits": "hours under 1000 h, must hold", "on": "cash now, carbon"}  # fmt: skip
@@ -19,16 +21,16 @@ def found(tab):
 
 
 @pytest.mark.parametrize("sample", ["seed-garden"])
-def test_a_row_is_opened_by_its_code_written_into_the_plan_and_undone(tab, axe, site):
+def test_a_row_is_opened_by_its_code_written_into_the_plan_and_undone(tab, site):
     text = (site / "plan.toml").read_text(encoding="utf-8")
     found(tab)
-    axe(tab)
+    open_to_all(tab)
     code = tab.locator("main table a").first.inner_text().split()[-1]
     assert re.fullmatch(r"[0-9A-Z]{10}-[0-9A-Z]{4}", code)
 
     tab.locator("main table a").first.click()
     assert "in place of block and mesh" in tab.locator("main").inner_text()
-    axe(tab)
+    open_to_all(tab)
     tab.get_by_role("button", name="Write it into the plan").click()
     tab.get_by_text("Written into plan.toml").wait_for()
     assert f'"found-{code}"' in (site / "plan.toml").read_text(encoding="utf-8")

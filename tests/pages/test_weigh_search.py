@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+from looks import fits_enlarged, open_to_all
+
+pytestmark = pytest.mark.reads
 
 
 def fields(tab):
@@ -13,9 +15,9 @@ def fields(tab):
 
 
 @pytest.mark.parametrize("sample", ["seed-garden"])
-def test_a_search_of_few_choices_answers_with_its_front_and_holds_it_against_limits(tab, axe):
+def test_a_search_of_few_choices_answers_with_its_front_and_holds_it_against_limits(tab):
     tab.goto("/weigh/search")
-    axe(tab)
+    open_to_all(tab)
     for key in fields(tab):
         if key not in ("limits", "spacing"):
             first = tab.locator(f"#{key}-list option").first.get_attribute("value")
@@ -24,7 +26,7 @@ def test_a_search_of_few_choices_answers_with_its_front_and_holds_it_against_lim
     tab.locator("main table").first.wait_for(timeout=60_000)
     found = tab.locator("main").inner_text()
     assert "build-ups" in found
-    axe(tab)
+    open_to_all(tab)
 
     tab.locator("#limits").fill("cash under 1")
     tab.get_by_role("button", name="Search").click()
@@ -44,7 +46,4 @@ def test_what_cannot_be_read_stands_over_the_form_and_nothing_is_searched(tab):
 @pytest.mark.parametrize("width", [320, 390])
 def test_the_form_fits_a_phone_and_letters_twice_as_large(new_tab, width):
     tab = new_tab(viewport={"width": width, "height": 740}, color_scheme="dark")
-    tab.goto("/weigh/search")
-    assert tab.evaluate(WIDER) <= 0
-    tab.evaluate("document.documentElement.style.fontSize = '200%'")
-    assert tab.evaluate(WIDER) <= 0
+    fits_enlarged(tab, "/weigh/search")

@@ -77,14 +77,17 @@ def _sections(blocks: Iterable[Block]) -> list[list[Block]]:
 def blocks_html(blocks: Sequence[Block], system: System, *, boxes: bool = False) -> Iterator[str]:
     """Blocks in their order, what findings leave out and rest on at the end; paragraphs numbered one after the other
     become a list."""
-    heading = ""
+    heading, names = "", Counter[str]()
     for numbered, alike in groupby(blocks, key=_is_numbered):
         if numbered:
             yield from _steps(block.text for block in alike if isinstance(block, Paragraph))
             continue
         for block in alike:
             heading = block.text if isinstance(block, Heading) else heading
-            yield from _block(block, system, boxes=boxes, under=heading)
+            if isinstance(block, Table):
+                yield from _table(block, _own_name(block, heading, names), boxes=boxes, under=heading)
+            else:
+                yield from _block(block, system)
     for block in blocks:
         if isinstance(block, Findings):
             yield from references_html(block.findings)
@@ -103,15 +106,13 @@ def _steps(texts: Iterable[str]) -> Iterator[str]:
     yield "</ol>"
 
 
-def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator[str]:
+def _block(block: Block, system: System) -> Iterator[str]:
     if isinstance(block, Heading):
         yield f"<h2>{safe(block.text)}</h2>"
     elif isinstance(block, Paragraph):
         yield f"<p>{_running(block)}</p>"
     elif isinstance(block, Caution):
         yield f'<p class="caution">{safe(block.text)}</p>'
-    elif isinstance(block, Table):
-        yield from table_html(block, boxes=boxes, under=under)
     elif isinstance(block, Code):
         yield from _code(block)
     elif isinstance(block, Boxes):
@@ -120,7 +121,7 @@ def _block(block: Block, system: System, *, boxes: bool, under: str) -> Iterator
         yield f'<details class="worked"><summary>{WORKED}</summary>'
         yield from worked_html(block.steps, block.figures, system)
         yield "</details>"
-    else:
+    elif isinstance(block, Findings):
         yield from findings_html(block, system)
 
 
@@ -142,17 +143,25 @@ def _boxes(block: Boxes) -> str:
     return f'{told}<span aria-hidden="true">{" ".join(ticks)}</span>'
 
 
-def table_html(table: Table, *, boxes: bool = False, under: str = "") -> Iterator[str]:
+def _own_name(table: Table, under: str, names: Counter[str]) -> str:
+    """What a table is called by those who only hear the page: its heading with its title or its first column; no other
+    of those in `names` is called so."""
+    name = ", ".join(word for word in (under, table.title or table.heads[0]) if word) or "table"
+    names[name] += 1
+    return name if names[name] == 1 else f"{name}, part {names[name]}"
+
+
+def _table(table: Table, name: str, *, boxes: bool, under: str) -> Iterator[str]:
     """A table in a frame that scrolls by itself; nothing for one without rows.
 
     Args:
         table: the rows
+        name: what it is called
         boxes: whether each row gets a box to tick
-        under: heading it stands under, for its name and the names of its ticks
+        under: heading it stands under, for the names of its ticks
     """
     if not table.rows:
         return
-    name = table.title or ", ".join(word for word in (under, table.heads[0]) if word) or "table"
     yield f'<div class="sheet" tabindex="0" role="region" aria-label="{safe(name)}">'
     yield '<table class="stacks">' if len(table.heads) > _SIDE_BY_SIDE else "<table>"
     if table.title:
