@@ -11,12 +11,14 @@ from pinfold.actions.weigh_choose import choices, choose, offered, undo
 from pinfold.actions.weigh_found import found_option
 from pinfold.actions.weigh_search import SearchAsked, coder_of, scene_of, search_of
 from pinfold.errors import InputError, NotFoundError
+from pinfold.reports.weigh_search import search_page
 from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.axes import table_of
 from pinfold.studies.weighing.layer_changes import layer_changes
 from pinfold.studies.weighing.row_codes import Coder, is_code, spelled
 from pinfold.studies.weighing.uses import uses_of
+from pinfold.units import System
 
 NARROW = (("wall", "block-8-hollow"), ("coats", "cement"), ("posts", "pipe-2in"), ("rails", "pipe-rail"),
           ("spacing", "96 in"))  # fmt: skip
@@ -140,6 +142,16 @@ def test_anchors_and_braces_of_the_plan_go_along_with_what_is_chosen(folder):
     had, has = site.plan.buildups["block and mesh"], site.plan.buildups[f"found-{code}"]
     assert has.posts.anchors == had.posts.anchors is not None
     assert has.brace == had.brace is not None
+
+
+def test_where_nothing_stands_what_fails_is_told(folder):
+    tall = (("wall", "foamed-poured 16 in"), ("wall-height", "3 m..3.2 m"), ("coats", "cement-scratch"), ("mesh", ""))
+
+    found = search_of(open_site(folder), SearchAsked(axes=tall))
+
+    assert (found.stands, found.front) == (0, ())
+    assert found.failing
+    assert "None stands. In the first choice of every axis: FAILS" in search_page(found, System.US).blocks[1].text
 
 
 def test_what_it_was_found_for_must_stand_somewhere(folder):

@@ -13,6 +13,7 @@ from pinfold.actions.sites import Site, open_site
 from pinfold.actions.weigh_options import own_pace
 from pinfold.actions.weigh_trade import limits_and_criteria
 from pinfold.errors import InputError, InvalidPlan
+from pinfold.findings import Verdict
 from pinfold.logbook.carried import Carried
 from pinfold.logbook.entries import Entry
 from pinfold.plan.changes import Change
@@ -31,6 +32,7 @@ from pinfold.studies.weighing.axes import AXES, Axis, going_along, narrowed
 from pinfold.studies.weighing.columns import COLUMNS
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.row_codes import Coder
+from pinfold.studies.weighing.safety_scores import complaints
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.search_records import Proven, Row, Rows, Search
 from pinfold.studies.weighing.searching import Searched, answered, at_prices, searched
@@ -113,6 +115,7 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         name=site.plan.name, buildup=found.scene.name,
         axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
         tried=found.tried, fails=found.fails, cannot=found.cannot, stands=len(found.picks),
+        failing=() if len(found.picks) else _failing(found.scene),
         everywhere=tuple(sorted(found.everywhere)), asked=tuple(each.text for each in limits.all),
         limited=tuple(each.criterion.key for each in limits.all),
         unknown=tuple(each.text for each in limits.all if each.criterion.key not in KNOWN),
@@ -120,6 +123,15 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         ways=ways, front=front, by=kept.keys, cheapest=best[0], strongest=best[1], currency=prices.currency,
         digits=prices.digits, proven=tuple(_proven(site, found.scene, row) for row in _unlike((*front, *best))),
     )  # fmt: skip
+
+
+def _failing(scene: Scene) -> tuple[str, ...]:
+    """What fails in the first choice of every axis, the first few."""
+    told = complaints(assess(scene.built(scene.first).layout))
+    return tuple(each for each in told if each.startswith(Verdict.FAILS.value))[:_MOST_FAILING]
+
+
+_MOST_FAILING = 3
 
 
 def vetted(site: Site, asked: SearchAsked) -> tuple[Limits, tuple[str, ...]]:

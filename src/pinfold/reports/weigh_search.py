@@ -47,6 +47,8 @@ def _opening(found: Search) -> str:
 
 
 def _left_out(found: Search) -> Iterator[Paragraph]:
+    if found.failing:
+        yield Paragraph(text="None stands. In the first choice of every axis: " + "; ".join(found.failing) + ".")
     if found.unknown:
         yield Paragraph(text=f"A search does not know of {', '.join(found.unknown)}: 'pinfold weigh trade-off' does, "
                         "build-up by build-up of the catalog.")  # fmt: skip

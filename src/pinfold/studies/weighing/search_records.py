@@ -74,6 +74,7 @@ class Search:
         fails: how many fail in some check.
         cannot: why others cannot be built, and how many.
         stands: of how many no check fails.
+        failing: where none stands, what fails in the first choice of every axis.
         everywhere: checks that are not shown in any of these, whichever is picked.
         asked: limits, as written.
         limited: keys of the criteria that they limit.
@@ -99,6 +100,7 @@ class Search:
     fails: int
     cannot: Mapping[str, int]
     stands: int
+    failing: tuple[str, ...]
     everywhere: tuple[str, ...]
     asked: tuple[str, ...]
     limited: tuple[str, ...]
