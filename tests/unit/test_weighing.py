@@ -372,6 +372,19 @@ def at_its_leanest(site, option):
     return judged(option, subject_of(changed_site(site, plan_table(site), option.change), pace), Asked())
 
 
+def test_bars_that_carry_one_step_of_a_stretch_are_asked_though_another_step_uses_more_by_its_bed(tmp_path):
+    """They were asked neither for their lap nor for their dowels, and the bed that they relieve for its edge."""
+    starting.from_sample(tmp_path / "garden", "seed-garden")
+    site = open_site(tmp_path / "garden")
+    option = leanest(next(each for each in options_at(site) if each.name == "foamed-concrete"), asking(site))
+    found = asking(site)(option.change).findings
+    asked = {each.check: each.verdict for each in found if each.subject == "stretch east/1a"}
+
+    assert asked["resultant in the base"] is Verdict.HOLDS
+    assert all(asked[check] is Verdict.HOLDS for check in ("bending", "lap", "cover", "dowel", "shear at the bars"))
+    assert "pressed edge" not in asked
+
+
 def test_more_wind_never_leaves_more_to_spare_or_fewer_falls(quinta):
     found = []
     for wind in ("22 m/s", "27 m/s", "33 m/s"):
