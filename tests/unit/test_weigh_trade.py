@@ -213,6 +213,11 @@ def test_a_choice_is_written_with_comments_kept_and_undone_to_the_byte(own) -> N
     assert plan.read_text(encoding="utf-8") == text
 
 
+def test_writing_what_fails_says_in_what(own) -> None:
+    assert "It FAILS in" in choose(own, "mesh on the ground")
+    assert "FAILS" not in choose(own, "mesh-on-collared-posts")
+
+
 def test_a_choice_that_makes_no_plan_is_refused_whole(own, monkeypatch) -> None:
     before = (own / "plan.toml").read_bytes()
     bad = Option(name="bad", says="bad", change=(Put(("buildup", "block and mesh", "posts", "spacing"), "soon"),))

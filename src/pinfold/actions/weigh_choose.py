@@ -12,11 +12,13 @@ from pinfold.actions.weigh_found import found_option, weighed_found
 from pinfold.actions.weigh_options import options_at, sized, weighed_at
 from pinfold.actions.weigh_trade import money_of
 from pinfold.errors import InputError, InvalidPlan, OutOfRangeError
+from pinfold.findings import Verdict, by_urgency
 from pinfold.plan.enclosure import Enclosure
 from pinfold.reports.weigh_between import between
 from pinfold.store import plan_edit, planfile
 from pinfold.store.plan_choose import BEFORE, before_at, text_with_choice, write_choice
 from pinfold.studies.layout.resolve import lay_out
+from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing.between import differences
 from pinfold.studies.weighing.catalog import AS_PLANNED, chosen
 from pinfold.studies.weighing.records import Option, Weighed
@@ -121,9 +123,16 @@ def choose(folder: Path, name: str, *, revision: str = "") -> str:
     option = _option(open_site(folder), name)
     _written(folder, lambda text: text_with_choice(text, option.change), revision)
     return (
-        f"Written into {planfile.NAME}: {option.name} ({_said(option)}). What was there stays in it as a build-up of "
-        f"its own, and the whole plan as it was in {BEFORE}; {UNDO}."
+        f"Written into {planfile.NAME}: {option.name} ({_said(option)}).{_failing(folder)} What was there stays in it "
+        f"as a build-up of its own, and the whole plan as it was in {BEFORE}; {UNDO}."
     )
+
+
+def _failing(folder: Path) -> str:
+    """What fails in the plan as it is written now, by check; empty where nothing does."""
+    findings = assess(open_site(folder).layout)
+    checks = dict.fromkeys(each.check for each in by_urgency(findings) if each.verdict is Verdict.FAILS)
+    return f" It FAILS in {', '.join(checks)}: see 'pinfold stand'." if checks else ""
 
 
 def undo(folder: Path, *, revision: str = "") -> str:
