@@ -413,6 +413,22 @@ def choose(client, content, name="phone.json"):
     )  # fmt: skip
 
 
+@pytest.mark.parametrize(("content", "status", "told"), [
+    (b"", 400, "nothing is in it"),
+    (b"a,b\n1,2\n", 400, "line 1: the first line lacks kind"),
+    (b"\xff\xfe\x00\x01", 409, "the file is not text in UTF-8"),
+    (b'{"pinfold-log": 2}', 400, "the file holds no entries of a phone"),
+])  # fmt: skip
+def test_a_file_that_is_none_is_told_by_its_name_where_another_can_be_chosen(client, content, status, told):
+    answer = choose(client, content, name="mine.csv")
+
+    assert answer.status_code == status
+    assert "mine.csv cannot be brought in; nothing was written" in answer.text
+    assert told in answer.text
+    assert "Change the plan" not in answer.text
+    assert 'type="file"' in answer.text
+
+
 def test_a_file_of_a_phone_is_told_first_and_written_then(client, site):
     import base64
 

@@ -214,7 +214,7 @@ def _photos_of(raw: object) -> dict[str, str]:
 
 def _from_csv(folder: Path, name: str, content: bytes, *, write: bool) -> Brought:
     with TemporaryDirectory() as place:
-        file = Path(place, "entries.csv")
+        file = Path(place, "the file")
         file.write_bytes(content)
         record = csv_in(folder, file, dry_run=not write).record
     assert isinstance(record, BroughtIn)

@@ -134,7 +134,9 @@ class _Sheet(NamedTuple):
 def _wrong_heads(heads: Sequence[str]) -> list[str]:
     known = {*HEADS, *field_keys()}
     wrong = [
-        f"the first line lacks {head}; it starts {','.join(HEADS)}" for head in ("kind", "at") if head not in heads
+        f"the first line lacks {head}; it starts {','.join(HEADS)}, that of a ledger has day and kind"
+        for head in ("kind", "at")
+        if head not in heads
     ]
     wrong += [f"no kind of entry has {head[:40]!r}" for head in heads if head and head not in known]
     return wrong + [f"{head[:40]!r} stands there twice" for head, times in Counter(heads).items() if head and times > 1]

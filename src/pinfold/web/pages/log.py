@@ -12,7 +12,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from pinfold.errors import InputError, NotFoundError
+from pinfold.errors import InputError, InvalidPlan, NotFoundError, PinfoldError, StoreError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.bodies import fields_of
 from pinfold.web.files import CSV, to_save
@@ -20,6 +20,7 @@ from pinfold.web.pages.records import VerbPage, get_route
 from pinfold.web.pairing import caller_of
 
 if TYPE_CHECKING:
+    from pinfold.actions.bringing import Brought
     from pinfold.actions.taking import Taken
     from pinfold.actions.writing_down import Draft
 
@@ -157,24 +158,35 @@ async def _pictures(request: Request) -> dict[str, bytes]:
 
 def importing(request: Request) -> Response:
     """Where a file is chosen."""
-    return page(request, "log_import.html", title="Bring a file into the log", brought=None)
+    return _import_page(request)
 
 
 async def look(request: Request) -> Response:
-    """Tell what would come of a file, or write the one that was looked into."""
+    """Tell what would come of a file, or write the one that was looked into; what is no such file is told there."""
     from pinfold.actions.bringing import bring_in, look_into
 
     folder, waiting = desk_of(request).folder, fields_of(request).get("waiting", "")
     if waiting:
-        brought = await run_in_threadpool(bring_in, folder, waiting)
-    else:
-        async with request.form(max_files=2, max_fields=20) as form:
-            file = form.get("file")
-            if not isinstance(file, UploadFile) or not file.size:
-                raise InputError("choose the file first", place="file")
-            content, name = await file.read(), (file.filename or "file")[-80:]
-        brought = await run_in_threadpool(look_into, folder, name, content)
-    return page(request, "log_import.html", title="Bring a file into the log", brought=brought)
+        return _import_page(request, brought=await run_in_threadpool(bring_in, folder, waiting))
+    async with request.form(max_files=2, max_fields=20) as form:
+        file = form.get("file")
+        content, name = (await file.read(), file.filename or "") if isinstance(file, UploadFile) else (b"", "")
+    try:
+        if not content:
+            raise InputError("nothing is in it" if name else "choose the file first")
+        return _import_page(request, brought=await run_in_threadpool(look_into, folder, name[-80:], content))
+    except (InputError, InvalidPlan, StoreError) as refused:
+        return _import_page(request, refused=refused, name=name[-80:])
+
+
+def _import_page(
+    request: Request, *, brought: Brought | None = None, refused: PinfoldError | None = None, name: str = ""
+) -> Response:
+    problems = refused.problems if isinstance(refused, InvalidPlan) else (refused,) if refused else ()
+    return page(
+        request, "log_import.html", status=refused.http_status if refused else 200, title="Bring a file into the log",
+        brought=brought, wrong=[desk_of(request).without_paths(str(each)) for each in problems], name=name,
+    )  # fmt: skip
 
 
 def csv(request: Request) -> Response:
