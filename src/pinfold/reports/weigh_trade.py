@@ -70,9 +70,10 @@ def _limits(trade: Trade, system: System, money: Money) -> Iterator[Block]:
 def _common(trade: Trade) -> Iterator[Block]:
     """What nobody can tell about any of them, which is no pass."""
     if trade.common:
+        rest = " All else holds in those that keep to the limits." if trade.front or trade.beaten else ""
         yield Paragraph(text=f"NOT SHOWN in any of them, so none is known to hold in it: {'; '.join(trade.common)}. It "
-                        "hangs on what the plan leaves out, not on what is chosen: 'pinfold stand' says what to write. "
-                        "All else holds in those that keep to the limits.")  # fmt: skip
+                        "hangs on what the plan leaves out, not on what is chosen: 'pinfold stand' says what to "
+                        f"write.{rest}")  # fmt: skip
 
 
 def limit_said(limit: Limit, system: System, money: Money) -> str:
