@@ -121,7 +121,7 @@ def test_what_was_placed_yesterday_in_the_cold_is_waited_for_until_it_is_ripe(tm
         asked = laid(folder, AUTUMN).asked
         job = laid(folder, AUTUMN).job
         link = next(link for link in job.task("level south/1b").after if link.target)
-        waits.append(asked.ripening(link, datetime(2026, 10, 4, 15, tzinfo=DENVER)))
+        waits.append(asked.ripening(link, datetime(2026, 10, 4, 15, tzinfo=DENVER).timestamp()))
 
     assert waits[0] > waits[1]
 

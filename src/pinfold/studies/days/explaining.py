@@ -186,7 +186,7 @@ class Teller:
             other = self._by_name.get(problem.pieces[wait.piece].name)
             if other is None or not wait.link.why:
                 continue
-            ready = other.end + timedelta(seconds=problem.ready(wait.link, other.end))
+            ready = other.end + timedelta(seconds=problem.ready(wait.link, other.end.timestamp()))
             if latest is None or ready > latest[0]:
                 latest = ready, wait.link.why
         if latest is not None and placed.start - latest[0] < timedelta(days=2):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime
 from functools import cached_property, lru_cache
 from typing import NamedTuple
 
@@ -154,7 +153,7 @@ class Ripening:
         missing = np.flatnonzero(~known[begin:])
         return begin, begin + int(missing[0]) if missing.size else self.outlook.count
 
-    def __call__(self, link: Link, ends: datetime) -> Second:
+    def __call__(self, link: Link, ends: float) -> Second:
         """The time by the clock or until the weak end of batches is there, the longer one.
 
         What is not hard when the last known hour ends is waited for until then at the least.
@@ -162,7 +161,7 @@ class Ripening:
         if not link.target:
             return link.wait
         hours = self._until(link)
-        number = self.outlook.hour(ends.timestamp())
+        number = self.outlook.hour(ends)
         if hours is None or not self._known[0] <= number < self._known[1]:
             return link.wait
         begin, end = self._known

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cached_property
 
 import numpy as np
@@ -17,14 +16,14 @@ from pinfold.studies.days.slots import SLOT, Slots
 from pinfold.units import Second
 
 Costs = NDArray[np.float64]
-Ready = Callable[[Link, datetime], Second]
-"""How long a link waits when what it waits for ends at a moment."""
+Ready = Callable[[Link, float], Second]
+"""How long a link waits when what it waits for ends at a moment, in seconds since 1970."""
 Starts = tuple[int, ...]
 """Slot that each piece begins in, in the order of the pieces; -1 where it does not."""
 NOT_YET = -1
 
 
-def by_the_clock(link: Link, ends: datetime) -> Second:
+def by_the_clock(link: Link, ends: float) -> Second:
     """The time a link names, whenever it is."""
     del ends
     return link.wait
@@ -85,8 +84,8 @@ class Problem:
 
     def free_from(self, wait: Wait, slot: int) -> int:
         """First slot in which a piece may begin when what it waits for begins in a slot."""
-        ends = self.slots.end_of(slot, self.pieces[wait.piece].slots)
-        return self.slots.first_from(ends.timestamp() + self.ready(wait.link, ends))
+        ends = self.slots.moment(slot) + self.pieces[wait.piece].slots * SLOT
+        return self.slots.first_from(ends + self.ready(wait.link, ends))
 
     def cost_of(self, starts: Sequence[int]) -> float:
         """Of a whole schedule."""

@@ -185,8 +185,8 @@ def _after_done(pieces: tuple[Piece, ...], slots: Slots, asked: Asked) -> np.nda
     for number, piece in enumerate(pieces):
         for link in piece.task.after:
             if link.key in asked.done:
-                ends = asked.done[link.key]
-                free[number] = max(free[number, 0], ends.timestamp() + ready(link, ends))
+                ends = asked.done[link.key].timestamp()
+                free[number] = max(free[number, 0], ends + ready(link, ends))
     found: np.ndarray = slots.seconds[None, :] >= free - 1.0
     return found
 

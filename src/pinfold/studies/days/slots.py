@@ -48,6 +48,10 @@ class Slots:
         """The first that begins at a moment, in seconds since 1970, or later; their count where there is none."""
         return bisect_left(self._moments, moment - 1.0)
 
+    def moment(self, slot: int) -> float:
+        """Beginning of one, since 1970 in UTC."""
+        return self._moments[slot]
+
     @cached_property
     def _moments(self) -> list[float]:
         """`seconds` for looking up one at a time."""

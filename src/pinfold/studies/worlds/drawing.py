@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -42,6 +43,7 @@ class Drawn:
     steel: Array
 
 
+@lru_cache(maxsize=2)  # the same worlds for every wall
 def drawn(family: Family, *, cast: bool, plots: int = PLOTS, walls: int = WALLS, years: int = LONGEST) -> Drawn:
     """Draw worlds.
 
