@@ -32,6 +32,8 @@ from pinfold.units import System
 _NUMBERED = re.compile(r"\d{1,2}\. ")
 _SIDE_BY_SIDE = 3
 """So many columns have room on a phone; the rows of a table with more are stacked there."""
+_SENTENCE = 40
+"""Letters of a cell that leave no room for two others beside it there."""
 
 
 def html_of(page: Page, system: System, *, boxes: bool = False, titled: bool = True) -> str:
@@ -163,7 +165,7 @@ def _table(table: Table, name: str, *, boxes: bool, under: str) -> Iterator[str]
     if not table.rows:
         return
     yield f'<div class="sheet" tabindex="0" role="region" aria-label="{safe(name)}">'
-    yield '<table class="stacks">' if len(table.heads) > _SIDE_BY_SIDE else "<table>"
+    yield '<table class="stacks">' if _is_wide(table) else "<table>"
     if table.title:
         yield f"<caption>{safe(table.title)}</caption>"
     heads = "".join(_cell(text, place, table, "th") for place, text in enumerate(table.heads))
@@ -180,6 +182,13 @@ def _table(table: Table, name: str, *, boxes: bool, under: str) -> Iterator[str]
     yield "</tbody></table></div>"
     if table.note:
         yield f'<p class="note">{safe(table.note)}</p>'
+
+
+def _is_wide(table: Table) -> bool:
+    """Whether its cells stand under each other on a small screen: many to a row, or a sentence beside two others."""
+    columns = len(table.heads)
+    told = any(len(text) > _SENTENCE for row in table.rows for text in row)
+    return columns > _SIDE_BY_SIDE or (columns == _SIDE_BY_SIDE and told)
 
 
 def _tick(row: tuple[str, ...], lead: str, number: int) -> str:
