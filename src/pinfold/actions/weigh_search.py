@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import os
 import tomllib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
@@ -42,6 +44,9 @@ from pinfold.studies.weighing.work_scores import over_norms
 
 Told = Callable[[int], None]
 """Told after each thing found: how many so far."""
+_WORTH_SHARING = 10_000
+"""From so many build-ups on, other processes are begun for a search, which takes each a second of work."""
+_MOST_PROCESSES = 4
 _AXES_AT_ONCE = 2_000_000
 _MOST_SHOWN = 10
 _SAME = 1e-9
@@ -191,10 +196,17 @@ def _searched(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
 @lru_cache(maxsize=4)  # where only prices are others, nothing is asked again
 def _searched_once(priceless: _Priceless, asked: SearchAsked, telling: _Telling) -> Searched:
     site, tell = priceless.site, telling.told
-    done = iter(range(1, 1 << 30))
+    done, scene = iter(range(1, 1 << 30)), scene_of(site, asked)
+    many = math.prod(scene.shape) >= _WORTH_SHARING
     return searched(
-        scene_of(site, asked), site.lessons.prices, None if tell is None else lambda: tell(next(done))
+        scene, site.lessons.prices, None if tell is None else lambda: tell(next(done)),
+        processes=min(_cores(), _MOST_PROCESSES) if many else 1,
     )  # fmt: skip
+
+
+def _cores() -> int:
+    """How many this program may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
 def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:

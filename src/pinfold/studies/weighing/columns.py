@@ -13,6 +13,7 @@ from pinfold.plan.stock import Prices
 from pinfold.studies.gathering.amounts import is_bought
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.records import Category
+from pinfold.studies.weighing.asking import Asks, Cannot, one_by_one
 from pinfold.studies.weighing.checked import Checked
 from pinfold.studies.weighing.front import Column, Yes
 from pinfold.studies.weighing.goods import Needed, goods_tables
@@ -20,7 +21,7 @@ from pinfold.studies.weighing.guards import Guard, guards_of
 from pinfold.studies.weighing.priced import Bought, Coins, Priced, priced
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.stuff_scores import carbon_row, is_cement
-from pinfold.studies.weighing.tables import Cannot, Codes, Table, Told
+from pinfold.studies.weighing.tables import Codes, Table
 from pinfold.units import Ratio
 
 COLUMNS = (
@@ -46,16 +47,16 @@ class Takes:
     guards: tuple[Guard, ...]
 
 
-def takes_of(scene: Scene, found: Checked, stands: Yes, told: Told = None) -> Takes:
+def takes_of(scene: Scene, found: Checked, stands: Yes, asks: Asks = one_by_one) -> Takes:
     """What those that stand take.
 
     Args:
         scene: what is varied
         found: every check
         stands: which stand
-        told: of the progress
+        asks: who counts it
     """
-    goods = goods_tables(scene, stands, told)
+    goods = goods_tables(scene, stands, asks)
     at = tuple(np.argwhere(stands).T)
     states = np.array([np.broadcast_to(table.codes, scene.shape)[at] for table in goods])
     priceless = {"margin": 1 - found.use[at], "hours": _hours(scene, goods, states)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import NamedTuple
 
 from pinfold.logbook.works import Work
@@ -21,10 +22,11 @@ from pinfold.studies.mixing.pacing import paced
 from pinfold.studies.parts.listing import parts
 from pinfold.studies.quantities.records import Quantity
 from pinfold.studies.quantities.take_off import Section, take_off
+from pinfold.studies.weighing.asking import Asks, one_by_one
 from pinfold.studies.weighing.axes import Picks
-from pinfold.studies.weighing.checked import lying, stepping
+from pinfold.studies.weighing.groups import lying, stepping
 from pinfold.studies.weighing.scene import Built, Scene
-from pinfold.studies.weighing.tables import Codes, Table, Told, Yes, picked, tabled
+from pinfold.studies.weighing.tables import Codes, Table, Yes, picked, tabled
 from pinfold.units import CubicMeter, Second
 
 Good = tuple[str, str, str, float]
@@ -78,13 +80,13 @@ class Needed:
     labor: Mapping[Work, Second]
 
 
-def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> tuple[Table[Needed], ...]:
+def goods_tables(scene: Scene, wanted: Yes | None = None, asks: Asks = one_by_one) -> tuple[Table[Needed], ...]:
     """A table for each group of layers; together they hold all of the take-off."""
     wall, high, foot, coat, fenced, post, every, deep, rail, mesh = picked(scene.shape)
     at, tops = lying(scene).states, stepping(scene).states
 
     def over(codes: tuple[Codes, ...], layers: _Layers) -> Table[Needed]:
-        return tabled(codes, lambda picks: _needed(scene, picks, layers), told, wanted=wanted)
+        return tabled(codes, partial(_needed, scene, layers=layers), asks, wanted=wanted)
 
     return (
         over((wall, high, foot, post, every), _WALL),
@@ -95,7 +97,7 @@ def goods_tables(scene: Scene, wanted: Yes | None = None, told: Told = None) -> 
     )
 
 
-def _needed(scene: Scene, picks: Picks, layers: _Layers) -> Needed:
+def _needed(scene: Scene, picks: Picks, *, layers: _Layers) -> Needed:
     built = scene.built(picks)
     taken = as_taught(take_off(built.layout, layers.sections), built.lessons)
     quantities = [each for each in taken if layers.hold(each.layer)]

@@ -8,11 +8,12 @@ import numpy as np
 import numpy.typing as npt
 
 from pinfold.plan.buildups import Buildup
+from pinfold.studies.weighing.asking import Cannot
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.front import Column
 from pinfold.studies.weighing.keeping_out import Way, by_fence, by_gates, gaps_at, is_out, over, through, under
 from pinfold.studies.weighing.scene import Scene
-from pinfold.studies.weighing.tables import Cannot, Codes, Table, picked, tabled
+from pinfold.studies.weighing.tables import Codes, Table, picked, tabled
 from pinfold.tables.shelf import Kind, shelf
 
 Guard = Table[Mapping[str, bool | None]]

@@ -20,12 +20,12 @@ from pinfold.studies.gathering.packs import Pack, lengths_for_each, pack_of, who
 from pinfold.studies.gathering.pile import amount_on_hand
 from pinfold.studies.gathering.records import Category, Line
 from pinfold.studies.gathering.water import WASHING, WETTING
+from pinfold.studies.weighing.asking import Cannot
 from pinfold.studies.weighing.goods import Good, Needed
-from pinfold.studies.weighing.tables import Cannot, Codes, Table
+from pinfold.studies.weighing.tables import Codes, Table
 
 Numbers = npt.NDArray[np.float64]
 Coins = npt.NDArray[np.int64]
-CEMENT = "portland-cement"
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -86,11 +86,6 @@ class Priced:
     water_trips: Coins
     haul: Haul
     prices: Prices
-
-    @property
-    def cement(self) -> Numbers:
-        """That goes into their mixes, on hand or bought."""
-        return sum((each.needed for each in self.bought if each.line.kind.name == CEMENT), np.zeros(len(self.goods)))
 
     def trips(self) -> Coins:
         """To the shop, load by load, each set of goods once."""

@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pinfold.plan.stock import Prices
+from pinfold.studies.weighing.asking import Asks, Cannot, Told
 from pinfold.studies.weighing.axes import Picks, says_of
 from pinfold.studies.weighing.checked import Checked, checked
 from pinfold.studies.weighing.columns import Takes, columns_of, takes_of
@@ -20,8 +21,8 @@ from pinfold.studies.weighing.guards import kept_out_by, tightness_of
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, held_against
 from pinfold.studies.weighing.scene import Scene
+from pinfold.studies.weighing.sharing import asking
 from pinfold.studies.weighing.subject import USUAL_ANIMALS
-from pinfold.studies.weighing.tables import Cannot, Told
 from pinfold.studies.weighing.trading import USUAL
 
 
@@ -62,16 +63,17 @@ class Searched:
         return tuple(self.picks[number].tolist())
 
 
-def searched(scene: Scene, prices: Prices, told: Told = None) -> Searched:
+def searched(scene: Scene, prices: Prices, told: Told = None, *, processes: int = 1) -> Searched:
     """Ask every check of every build-up, and price those of which none fails.
 
     Args:
         scene: what is varied
         prices: what things cost here
         told: of the progress
+        processes: how many share the work
     """
-    with _uncollected():
-        return _searched(scene, prices, told)
+    with _uncollected(), asking(scene, told, processes=processes) as asks:
+        return _searched(scene, prices, asks)
 
 
 @contextmanager
@@ -86,12 +88,12 @@ def _uncollected() -> Iterator[None]:
             gc.enable()
 
 
-def _searched(scene: Scene, prices: Prices, told: Told) -> Searched:
-    found = checked(scene, told)
+def _searched(scene: Scene, prices: Prices, asks: Asks) -> Searched:
+    found = checked(scene, asks)
     stands = _standing(found)
     picks = np.argwhere(stands)
     unshown = _unshown(found, picks)
-    takes = takes_of(scene, found, stands, told)
+    takes = takes_of(scene, found, stands, asks)
     return Searched(
         scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum()), cannot=found.cannot, picks=picks,
         unshown=unshown, everywhere=frozenset.intersection(*unshown) if unshown else frozenset(),

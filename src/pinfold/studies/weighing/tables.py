@@ -10,26 +10,13 @@ from typing import Generic, TypeVar
 import numpy as np
 import numpy.typing as npt
 
-from pinfold.errors import InputError, InvalidPlan, NotFoundError, OutOfRangeError
+from pinfold.studies.weighing.asking import Asks, Cannot, one_by_one
 from pinfold.studies.weighing.axes import AXES, Picks
 
 Codes = npt.NDArray[np.int64]
 """Number of a state for every pick, one dimension for each axis; of length 1 along those it does not hang on."""
 Yes = npt.NDArray[np.bool_]
-Told = Callable[[], None] | None
-"""Told after each thing found."""
 Value = TypeVar("Value")
-CANNOT = (InvalidPlan, InputError, NotFoundError, OutOfRangeError)
-"""What stops a build-up from being laid out."""
-
-
-@dataclass(frozen=True)
-class Cannot:
-    """Why a build-up cannot be built."""
-
-    why: str
-
-
 NOT_ASKED = Cannot("not asked: it fails already, or cannot be built")
 
 
@@ -64,25 +51,27 @@ def picked(shape: Sequence[int]) -> list[Codes]:
 
 
 def tabled(
-    codes: Iterable[Codes], find: Callable[[Picks], Value], told: Told = None, *, wanted: Yes | None = None
+    codes: Iterable[Codes], find: Callable[[Picks], Value], asks: Asks = one_by_one, *, wanted: Yes | None = None
 ) -> Table[Value]:  # fmt: skip
     """A table over all states of some codes, each found for the first pick that has it.
 
     Args:
         codes: what it hangs on
         find: the value for a pick; axes that it does not hang on are at their first choice
-        told: after each value
+        asks: who finds them
         wanted: picks for which it is wanted; states of none of them are not looked for; None for all
     """
     states, first = joined(codes)
-    asked = asked_of(states, len(first), wanted)
-    values: list[Value | Cannot] = []
-    for place, is_asked in zip(first.tolist(), asked.tolist(), strict=True):
-        picks = tuple(int(number) for number in np.unravel_index(place, states.shape))
-        values.append(_found(find, picks) if is_asked else NOT_ASKED)
-        if told is not None and is_asked:
-            told()
-    return Table(codes=states, values=tuple(values))
+    return filled(states, first, find, asks, asked=asked_of(states, len(first), wanted))
+
+
+def filled(
+    states: Codes, first: Codes, find: Callable[[Picks], Value], asks: Asks, *, asked: Yes
+) -> Table[Value]:  # fmt: skip
+    """A table over some states of which it is known where each comes first, those filled in that are asked."""
+    places = np.unravel_index(first[asked], states.shape)
+    found = iter(asks(find, list(zip(*(axis.tolist() for axis in places), strict=True))))
+    return Table(codes=states, values=tuple(next(found) if is_asked else NOT_ASKED for is_asked in asked.tolist()))
 
 
 def joined(codes: Iterable[Codes]) -> tuple[Codes, Codes]:
@@ -102,15 +91,3 @@ def asked_of(states: Codes, many: int, wanted: Yes | None) -> Yes:
     found = np.zeros(many, dtype=bool)
     found[states[wanted.any(axis=across, keepdims=True)]] = True
     return found
-
-
-def _found(find: Callable[[Picks], Value], picks: Picks) -> Value | Cannot:
-    try:
-        return find(picks)
-    except CANNOT as lack:
-        return Cannot(_in_short(lack))
-
-
-def _in_short(lack: Exception) -> str:
-    complaints = getattr(lack, "complaints", ())
-    return "; ".join(str(each) for each in complaints) or str(lack)

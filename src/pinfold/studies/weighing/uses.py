@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from typing import NamedTuple
 
 from pinfold.findings import Finding, Verdict
@@ -46,3 +47,29 @@ def uses_of(findings: Iterable[Finding], *, to_first_failing: bool = False) -> U
         if fails and to_first_failing:
             break
     return Uses(use, check, where, fails, frozenset(unshown))
+
+
+def hardest_first(
+    failed: Counter[Hashable], asked: Iterable[tuple[Hashable, Callable[[], Iterable[Finding]]]]
+) -> Uses:  # fmt: skip
+    """The worst of some checks, up to the first that fails; what failed most often before is asked first.
+
+    Args:
+        failed: how often each failed; counted on
+        asked: checks by name
+    """
+    parts: list[Uses] = []
+    for name, find in sorted(asked, key=lambda each: -failed[each[0]]):
+        parts.append(uses_of(find(), to_first_failing=True))
+        if parts[-1].fails:
+            failed[name] += 1
+            break
+    return _together(parts)
+
+
+def _together(parts: Sequence[Uses]) -> Uses:
+    unshown = frozenset[str]().union(*(part.unshown for part in parts))
+    if not parts:
+        return Uses(0.0, "", "", fails=False, unshown=unshown)
+    worst = max(parts, key=lambda part: part.use)
+    return Uses(worst.use, worst.check, worst.where, parts[-1].fails, unshown)
