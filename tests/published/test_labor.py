@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -58,8 +59,6 @@ ROWS = (
         lambda: hours("lay-brick", m3=1.0)() / 8),
     row("EARTHWORK-RATES", "hard soil", "a cubic meter of hard soil, days", "0.8",
         lambda: hours("dig-hard", m3=1.0)() / 8),
-    row("RUBBLE-RATES", "norm 6-1", "a cubic meter of rubble in mortar, days", "6.5",
-        lambda: hours("lay-rubble", m3=1.0)() / 8),
     row("FENCE-FIGURES", "labor", "1320 ft of woven wire, h", "42", hours("mesh", m=1320 * FOOT)),
 )  # fmt: skip
 
@@ -73,6 +72,14 @@ def test_two_published_rates_of_block_lie_within_what_jobs_vary():
     book, navy = kind("labor", "lay-block").value("time"), 160 * HOUR / (1000 * FOOT**2)
 
     assert abs(navy / book - 1) < kind("job_rules", "spread").value("job")
+
+
+def test_rubble_in_mortar_lies_between_two_published_rates_far_apart():
+    masons = (1 / 3 + 1 / 4) * 8 * HOUR / (25 * FOOT**3)  # TRADES-POCKETBOOK: a third and a quarter of a day to a perch
+    dressing = (1.5 + 5) * 8 * HOUR  # RUBBLE-RATES, norm 6-1
+
+    middle = math.sqrt(masons * dressing)
+    assert kind("labor", "lay-rubble").value("time") == pytest.approx(middle, rel=0.1)
 
 
 def test_brick_takes_longer_than_block_for_the_same_wall():
