@@ -13,6 +13,7 @@ from half_built import THICK, half_built
 from pinfold.actions.answers import told
 from pinfold.actions.reckon_actuals import against_site, held_against
 from pinfold.actions.reckon_forecast import forecast_site
+from pinfold.actions.reckoning import reckon_site
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.logbook.entries import entry_of
@@ -240,6 +241,27 @@ def test_what_is_left_over_and_lies_there_is_not_saved_a_second_time(tmp_path):
     assert goods("returned", bought, entry("leftover", worth="40.00", **left)) == (plain, pytest.approx(to_pay + 4000))
     assert goods("out", bought, entry("pile", way="out", item="pipe-60", count="4", length="3 m")) == (plain, to_pay)
     assert goods("found", bought, came)[0] < plain, "what was found and came onto the pile is saved"
+
+
+def test_the_cost_of_the_whole_plan_stays_whatever_is_left_over_or_taken_off_the_pile(tmp_path):
+    bought = entry("purchase", item="portland-cement", packs="10", pack="25 kg", cost="52.00")
+    left = entry("leftover", item="portland-cement", packs="8", pack="25 kg", worth="40.00")
+    out = entry("pile", way="out", item="flat-stone", count="40")
+    came = entry("pile", way="in", item="portland-cement", count="4")
+
+    def costs(name, *entries):
+        folder = tmp_path / name
+        from_sample(folder, "quinta")
+        with open_log(folder) as log:
+            log.append(list(entries), received="2026-07-01T00:00:00.000+00:00")
+        return reckon_site(folder).record.planned.total, reckon_all(open_site(folder)).costs.total
+
+    planned, to_buy = costs("bought", bought)
+    assert planned == to_buy
+    assert costs("left", bought, left) == (planned, pytest.approx(to_buy - 8 * 520, abs=600)), "by whole packs"
+    whole, then_to_buy = costs("out", bought, out)
+    assert whole == planned < then_to_buy
+    assert costs("found", bought, came)[0] < planned, "what was found and came onto the pile is saved"
 
 
 def test_nothing_logged_is_nothing_held_against_the_plan(quinta):

@@ -135,7 +135,7 @@ def _reckoned(site: Site) -> Record:
     return {
         "findings": finding_records(findings, layout),
         "quantities": quantity_lines(counted, layout),
-        "cost": cost_record(counted.costs, system),
+        "cost": cost_record(counted.planned, system),
         "shapes": sketch(layout),
     }
 

@@ -200,7 +200,7 @@ def _known_of(site: Site, forecast: Forecast) -> Known:
     counted, ledger = reckon_all(site), ledger_now(site)
     return Known(
         layout=site.layout, layers=frozenset(use.layer for line in counted.gathered.lines for use in line.uses),
-        costs=counted.costs, ledger=ledger, forecast=forecast, lessons=site.lessons, cracks=_cracks(site, ledger),
+        costs=counted.planned, ledger=ledger, forecast=forecast, lessons=site.lessons, cracks=_cracks(site, ledger),
         people=tuple(sorted({each.who for each in (*site.entries, *_entries(site, "photo"), *_entries(site, "note"))})),
     )  # fmt: skip
 

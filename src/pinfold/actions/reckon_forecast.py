@@ -13,7 +13,6 @@ from pinfold.actions.days_laid import JobAsked, Laid, Told, laid_out
 from pinfold.actions.reckon_actuals import Held, held_against
 from pinfold.actions.reckonings import count_all
 from pinfold.actions.sites import Site
-from pinfold.logbook.entries import Entry
 from pinfold.reports.binder.records import BinderPart, Sheet
 from pinfold.reports.forecast_chart import forecast_chart, forecast_sheet
 from pinfold.reports.reckon_actuals import against_page
@@ -23,7 +22,6 @@ from pinfold.studies.completing.forecast import Given, forecast
 from pinfold.studies.forecasting.hands import elsewhere
 from pinfold.studies.forecasting.records import Forecast
 from pinfold.studies.gathering.records import Gathered
-from pinfold.studies.lessons.piled import piled
 from pinfold.studies.lessons.records import Topic
 
 
@@ -77,21 +75,16 @@ def _whole_list(site: Site) -> Gathered:
     What was bought and lies there since, what came off it and what is cut already are among what went in or was paid
     for: none of it counts once more.
     """
-    came = [entry for entry in _standing(site, "pile") if entry.text("way") == "in"]
-    return count_all(site.layout, replace(site.lessons, pile=piled(came, site.pile).pile), ()).gathered
+    return count_all(site.layout, replace(site.lessons, pile=site.lessons.pile_whole), ()).gathered
 
 
 def _paid_back(site: Site) -> int:
     """Worth of what was left over, in the smallest coin."""
-    return sum(int(entry.number("worth") or 0) for entry in _standing(site, "leftover"))
-
-
-def _standing(site: Site, kind: str) -> tuple[Entry, ...]:
-    """All entries of a kind that stand; none where the log cannot be read, which the answer's cautions tell."""
-    if site.log_told:
-        return ()
+    if site.log_told:  # the answer's cautions tell that it cannot be read
+        return 0
     with open_log(site.folder) as log:
-        return log.entries(kind=kind, standing=True, limit=None)
+        left = log.entries(kind="leftover", standing=True, limit=None)
+    return sum(int(entry.number("worth") or 0) for entry in left)
 
 
 def reckoned_parts(site: Site, *, now: datetime, wide_mm: float) -> tuple[BinderPart, ...]:

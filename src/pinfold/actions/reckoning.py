@@ -43,7 +43,7 @@ def reckon_site(folder: Path, *, patience_s: float | None = None) -> Answer:
         NotFoundError, StoreError, NewerFileError, InvalidPlan: as reading the site tells.
     """
     site = open_site(folder)
-    costs = reckon_all(site).costs
+    costs = reckon_all(site).planned
     ledger = ledger_now(site, patience_s=patience_s)
     page = with_taught(reckon_page(site.plan.name, costs, site.plan.units), site.lessons, tuple(Topic))
     page = replace(page, blocks=(*page.blocks, *_so_far(site, ledger)))

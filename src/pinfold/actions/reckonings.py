@@ -32,7 +32,9 @@ class Reckoning:
         cards: batch cards.
         parts: pieces to cut.
         gathered: buying list, loads, water.
-        costs: planned cost.
+        costs: of the buying list, with what lies on the pile now and what is cut already.
+        planned: of the whole plan: what was bought and is left over, what came off the pile and what is cut leave it as
+            it is.
     """
 
     quantities: tuple[Quantity, ...]
@@ -40,6 +42,7 @@ class Reckoning:
     parts: tuple[Part, ...]
     gathered: Gathered
     costs: Costs
+    planned: Costs
 
 
 @lru_cache(maxsize=4)  # several pages of one site ask
@@ -61,5 +64,10 @@ def count_all(layout: Layout, taught: Lessons, entries: Iterable[Entry]) -> Reck
     pieces = parts(layout)
     pile = (*taught.pile, *ready(pieces, progress(pieces, tuple(entries)).cut))
     gathered = gather(quantities, cards, layout=layout, prices=taught.prices, pile=pile, parts=pieces)
-    costs = planned_cost(gathered, layout, taught.prices)
-    return Reckoning(quantities=quantities, cards=cards, parts=pieces, gathered=gathered, costs=costs)
+    costs = planned = planned_cost(gathered, layout, taught.prices)
+    if pile != taught.pile_whole:
+        whole = gather(quantities, cards, layout=layout, prices=taught.prices, pile=taught.pile_whole, parts=pieces)
+        planned = planned_cost(whole, layout, taught.prices)
+    return Reckoning(
+        quantities=quantities, cards=cards, parts=pieces, gathered=gathered, costs=costs, planned=planned
+    )  # fmt: skip

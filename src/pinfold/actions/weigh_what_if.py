@@ -115,6 +115,7 @@ def with_supposed(site: Site, supposed: Supposed) -> Site:
 
     def over(taught: Lessons) -> Lessons:
         prices = prices_with(taught.prices, site.plan, kinds, supposed)
-        return replace(taught, prices=prices, pile=pile_with(taught.pile, counted.gathered, counted.parts, supposed))
+        pile = pile_with(taught.pile, counted.gathered, counted.parts, supposed)
+        return replace(taught, prices=prices, pile=pile, pile_whole=pile)
 
     return replace(site, plan=plan_with(site.plan, supposed), supposed=over)

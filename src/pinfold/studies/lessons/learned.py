@@ -55,7 +55,7 @@ def learned(
     by_kind = _by_kind(given)
     carried = beside_own(carried, (each for entry in given for each in (entry.id, entry.corrects) if each))
     if not by_kind and not carried.sites:
-        return Lessons(plan=plan, prices=prices, pile=pile, carried_told=carried.told, pile_first=pile)
+        return Lessons(plan=plan, prices=prices, pile=pile, carried_told=carried.told, pile_first=pile, pile_whole=pile)
     now = _last(by_kind)
     system = plan.units
     damp, mixing = dampness(by_kind.get("moisture", ()), plan.mixing, now, system)
@@ -86,7 +86,13 @@ def learned(
         strengths=crushed,
         carried_told=carried.told,
         pile_first=first,
+        pile_whole=_whole(by_kind.get("pile", ()), pile),
     )
+
+
+def _whole(moved: Sequence[Entry], pile: tuple[PilePiece, ...]) -> tuple[PilePiece, ...]:
+    """The pile with all that came onto it and nothing taken off."""
+    return piled([entry for entry in moved if entry.text("way") == "in"], pile).pile
 
 
 def _last(by_kind: Mapping[str, Sequence[Entry]]) -> datetime:

@@ -160,6 +160,7 @@ class Lessons:
         strengths: what was crushed, broken and tried by hand.
         carried_told: lessons of other places that do not count here, with the reason.
         pile_first: the pile before the first entry that tells of it.
+        pile_whole: the list of the pile with all that came onto it, what was left over aside, and nothing taken off.
     """
 
     plan: Enclosure
@@ -172,6 +173,7 @@ class Lessons:
     strengths: StrengthTests = field(default_factory=StrengthTests)
     carried_told: tuple[str, ...] = ()
     pile_first: tuple[PilePiece, ...] = ()
+    pile_whole: tuple[PilePiece, ...] = ()
 
     @property
     def mixing(self) -> Mixing:
