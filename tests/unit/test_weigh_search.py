@@ -16,6 +16,7 @@ from pinfold.actions.weigh_options import own_pace, subject_of
 from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of
 from pinfold.actions.weigh_searching import search_shown
 from pinfold.errors import InvalidPlan, NotFoundError
+from pinfold.reports.weigh_search import search_page
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
 from pinfold.studies.stability.assess import assess
@@ -30,7 +31,7 @@ from pinfold.studies.weighing.judging import SCORERS
 from pinfold.studies.weighing.keeping_out import kept_out
 from pinfold.studies.weighing.limits import limits_of
 from pinfold.studies.weighing.priced import priced
-from pinfold.studies.weighing.searching import answered, searched
+from pinfold.studies.weighing.searching import answered, at_prices, searched
 from pinfold.studies.weighing.subject import Asked
 from pinfold.studies.weighing.tables import Table, joined, picked, tabled
 from pinfold.studies.weighing.uses import uses_of
@@ -361,3 +362,79 @@ def test_a_search_that_is_refused_is_told_so(tmp_path, monkeypatch):
     monkeypatch.setattr(weigh_searching, "search_site", refused)
     with pytest.raises(NotFoundError, match="no such thing"):
         search_shown(site.folder, SearchAsked(axes=NARROW), run=True, patience=LONG)
+
+
+# --- prices that are missing -----------------------------------------------------------------------------------------
+
+
+def without(prices, kept):
+    """A price list without some of its prices."""
+    return replace(prices, by_item={name: price for name, price in prices.by_item.items() if kept(name)})
+
+
+def lists(prices):
+    """No prices at all, one taken out, no cost of trips, none of water."""
+    name = "portland-cement"
+    return (
+        replace(without(prices, lambda item: False), trip=None, water_trip=None), without(prices, lambda item: item != name),
+        without(prices, lambda item: item != "lime-putty"), replace(prices, trip=None), replace(prices, water_trip=None),
+    )  # fmt: skip
+
+
+def test_cash_of_a_search_is_not_shown_exactly_where_the_weighing_does_not_show_it(found, site):
+    draw, pace = random.Random(11), own_pace(site)
+    some = draw.sample(range(len(found.picks)), 6)
+    for prices in lists(site.lessons.prices):
+        priced_ = at_prices(found, prices)
+        for number in some:
+            plan = found.scene.built(found.picks_of(number)).lessons.plan
+            subject = subject_of(replace(site, plan=plan, prices=prices), pace)
+            for key in ("cash_now", "cost_per_length"):
+                score = SCORERS[key](subject, Asked())
+                assert np.isnan(priced_.columns[key][number]) == (not score.is_shown), (key, score.because)
+                assert score.value is None or priced_.columns[key][number] == pytest.approx(score.value)
+            lacking = {why for why, yes in priced_.lacks.items() if yes[number]}
+            assert bool(lacking) == bool(subject.costs.missing)
+
+
+def test_without_prices_nothing_is_the_cheapest_and_the_front_goes_by_the_rest(found, site):
+    prices = replace(without(site.lessons.prices, lambda item: False), trip=None)
+    priceless = at_prices(found, prices)
+    limits = limits_of("cash under 100000", prices=prices, system=site.plan.units)
+
+    free, held = answered(priceless, limits_of("", prices=prices, system=site.plan.units)), answered(priceless, limits)
+
+    assert free.cheapest is None
+    assert free.strongest is not None
+    assert free.nowhere == ("cash_now",)
+    assert free.front
+    hours = priceless.columns["hours"][list(free.front)]
+    assert np.all(np.diff(hours) >= 0)
+    assert (held.kept, held.unsure) == ((), len(found.picks))
+
+
+def test_what_has_a_price_missing_is_no_bargain(found, site):
+    """Build-ups whose cost is not shown are neither the cheapest nor traded off; the rest is as before."""
+    prices, cash = site.lessons.prices, found.columns["cash_now"]
+    hidden = replace(found, columns={**found.columns, "cash_now": np.where(cash == cash.min(), np.nan, cash)})
+
+    free = answered(hidden, limits_of("", prices=prices, system=site.plan.units))
+
+    assert free.cheapest is not None
+    assert cash[free.cheapest] == np.nanmin(hidden.columns["cash_now"])
+    assert free.beside == np.isnan(hidden.columns["cash_now"]).sum() > 0
+    assert not np.isnan(hidden.columns["cash_now"][list(free.front)]).any()
+
+
+def test_a_search_without_prices_says_so_in_words_and_nothing_in_numbers(tmp_path):
+    folder = site_of("seed-garden", tmp_path).folder
+    (folder / "prices.toml").unlink()
+
+    record = search_of(open_site(folder), SearchAsked(axes=(("spacing", "96 in"), ("wall-height", "32 in"))))
+    told = " ".join(str(block) for block in search_page(record, System.US).blocks)
+
+    assert record.cheapest is None
+    assert {row.numbers["cash_now"] for row in record.front} == {None}
+    assert "NOT SHOWN what any of them costs: no price for" in told
+    assert "left out of what is traded off: cash now" in told
+    assert "the best in hours first" in told

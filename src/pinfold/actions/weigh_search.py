@@ -121,11 +121,12 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
         tried=found.tried, fails=found.fails, cannot=found.cannot, stands=len(found.picks),
         failing=() if len(found.picks) else _failing(found.scene),
-        everywhere=tuple(sorted(found.everywhere)), asked=tuple(each.text for each in limits.all),
+        everywhere=tuple(sorted(found.everywhere)), lacks={why: int(yes.sum()) for why, yes in found.lacks.items()},
+        asked=tuple(each.text for each in limits.all),
         limited=tuple(each.criterion.key for each in limits.all),
         unknown=tuple(each.text for each in limits.all if each.criterion.key not in KNOWN),
-        kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts,
-        ways=ways, front=front, by=kept.keys, cheapest=best[0], strongest=best[1], currency=prices.currency,
+        kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts, ways=ways, front=front, by=kept.keys,
+        nowhere=kept.nowhere, beside=kept.beside, cheapest=best[0], strongest=best[1], currency=prices.currency,
         digits=prices.digits, proven=tuple(_proven(site, found.scene, row) for row in _unlike((*front, *best))),
     )  # fmt: skip
 

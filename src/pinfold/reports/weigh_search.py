@@ -55,8 +55,29 @@ def _left_out(found: Search) -> Iterator[Paragraph]:
     if found.everywhere:
         yield Paragraph(text=f"Not shown, whichever is picked: {', '.join(found.everywhere)}. 'pinfold stand' says "
                         "what is missing.")  # fmt: skip
+    yield from _unpriced(found)
     for why, many in list(found.cannot.items())[:5]:
         yield Paragraph(text=f"{many} cannot be built: {why}.")
+
+
+def _unpriced(found: Search) -> Iterator[Paragraph]:
+    """What is missing to tell costs, and what cannot be traded off without it."""
+    by_many: dict[int, list[str]] = {}
+    for why, many in found.lacks.items():
+        by_many.setdefault(many, []).append(why)
+    for many, reasons in sorted(by_many.items(), reverse=True):
+        whom = "any of them" if many == found.stands else f"{many} of them"
+        more = f"; and {len(reasons) - _MOST_TOLD} things more" if len(reasons) > _MOST_TOLD else ""
+        yield Paragraph(text=f"NOT SHOWN what {whom} costs: {'; '.join(reasons[:_MOST_TOLD])}{more}.")
+    if found.nowhere:
+        names = ", ".join(CRITERION_BY_KEY[key].says for key in found.nowhere)
+        yield Paragraph(text=f"NOT SHOWN by any of them and left out of what is traded off: {names}.")
+    if found.beside:
+        yield Paragraph(text=f"Of {found.beside} something that is traded off is NOT SHOWN: nobody can tell whether "
+                        "they are better or worse.")  # fmt: skip
+
+
+_MOST_TOLD = 8
 
 
 def _miss(found: Search, system: System) -> Iterator[Paragraph]:
@@ -83,8 +104,9 @@ def _rows(found: Search, system: System, link: str) -> Table:
         for place, row in enumerate(found.front, start=1)
     ]  # fmt: skip
     heads = ("code", *(head(each, system, found.currency) for each in criteria))
-    says = " · ".join(CRITERION_BY_KEY[key].says for key in found.by)
-    note = f"Those that no other betters in {says}; the cheapest first."
+    looked = [CRITERION_BY_KEY[key].says for key in found.by if key not in found.nowhere]
+    first = "the cheapest" if found.cheapest is not None else f"the best in {looked[0]}"
+    note = f"Those that no other betters in {' · '.join(looked)}; {first} first."
     links = [f"{link}{quote(row.code)}" for row in found.front] if link else []
     return table(heads, rows, right=range(1, len(heads)), note=note, links=links)
 
@@ -143,8 +165,8 @@ def _given_up(found: Search, system: System) -> Iterator[str]:
 def _beside(before: Row, row: Row, found: Search, system: System) -> str:
     told = []
     for key in found.by:
-        criterion, more = CRITERION_BY_KEY[key], (row.numbers[key] or 0.0) - (before.numbers[key] or 0.0)
-        if more:
+        criterion, had, has = CRITERION_BY_KEY[key], before.numbers[key], row.numbers[key]
+        if had is not None and has is not None and (more := has - had):
             size = amount(criterion, abs(more), system, Money(found.currency, found.digits))
             told.append(f"{criterion.says} {size} {'more' if more > 0 else 'less'}")
     return ", ".join(told) or "alike"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from pinfold.studies.weighing.checked import Checked
 from pinfold.studies.weighing.front import Column, Yes
 from pinfold.studies.weighing.goods import Needed, goods_tables
 from pinfold.studies.weighing.guards import Guard, guards_of
+from pinfold.studies.weighing.lacking import Lacks, lacks_of
 from pinfold.studies.weighing.priced import Bought, Coins, Priced, priced
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.stuff_scores import carbon_row, is_cement
@@ -77,8 +79,20 @@ def _labor(needed: Needed | Cannot, over: Mapping[Work, Ratio]) -> float:
     return math.fsum(labor * over[work] for work, labor in needed.labor.items())
 
 
-def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Mapping[str, Column]:
-    """Every column, by criterion; empty ones where nothing stands.
+class Known(NamedTuple):
+    """What is known of build-ups at some prices.
+
+    Attributes:
+        columns: by criterion, not a number where it is not shown, (n,).
+        lacks: what is missing to tell their cost, and of which of them, (n,) each.
+    """
+
+    columns: Mapping[str, Column]
+    lacks: Lacks
+
+
+def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Known:
+    """Every column, and what is missing to tell what they cost; empty ones where nothing stands.
 
     Args:
         scene: what is varied
@@ -86,19 +100,21 @@ def columns_of(scene: Scene, takes: Takes, prices: Prices) -> Mapping[str, Colum
         prices: what things cost here
     """
     if not takes.states.shape[1]:
-        return {key: np.zeros(0) for key in COLUMNS}
+        return Known({key: np.zeros(0) for key in COLUMNS}, {})
     built = scene.built(scene.first)
     shop = Shop(
         prices=prices.by_item, pile=tuple(built.lessons.pile), mixing=built.lessons.mixing, system=scene.plan.units
     )  # fmt: skip
     bought = priced(takes.goods, takes.states, shop, prices=prices, haul=scene.plan.haul)
-    trips = bought.trips()
+    trips, lacks = bought.trips(), lacks_of(bought, takes.goods, takes.states)
     cash = bought.total(trips).astype(float)
-    return {
+    for unknown in lacks.values():
+        cash[unknown] = math.nan
+    return Known({
         "cash_now": cash, "cost_per_length": cash / built.layout.length, "water": bought.water,
         "cement": _cement(bought), "hauled": _hauled(bought), "trips": _trips(bought, trips),
         "carbon": _carbon(bought, takes), **takes.priceless,
-    }  # fmt: skip
+    }, lacks)  # fmt: skip
 
 
 def _hauled(bought: Priced) -> Column:

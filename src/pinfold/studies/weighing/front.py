@@ -56,12 +56,13 @@ def front_of(columns: Mapping[str, Column]) -> Front:
     sure = np.flatnonzero(~unsure)
     kept = np.zeros(count, dtype=bool)
     if shown and len(sure):
-        ranks = [_ranks(_as_less(key, column[sure])) for key, column in shown.items()]
+        ranks = [_ranks(as_less(key, column[sure])) for key, column in shown.items()]
         kept[sure] = unbeaten(np.stack(ranks, axis=1))
     return Front(keys=tuple(shown), nowhere=tuple(key for key in columns if key not in shown), kept=kept, unsure=unsure)
 
 
-def _as_less(key: str, column: Column) -> Column:
+def as_less(key: str, column: Column) -> Column:
+    """The numbers of a criterion turned so that less is better."""
     return column if CRITERION_BY_KEY[key].better is Better.LESS else -column
 
 

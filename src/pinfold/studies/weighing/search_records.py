@@ -76,6 +76,7 @@ class Search:
         stands: of how many no check fails.
         failing: where none stands, what fails in the first choice of every axis.
         everywhere: checks that are not shown in any of these, whichever is picked.
+        lacks: what is missing to tell the cost of any of these, and of how many.
         asked: limits, as written.
         limited: keys of the criteria that they limit.
         unknown: limits on what a search does not know of build-ups, so that none keeps to them.
@@ -84,8 +85,10 @@ class Search:
         nearest: where none keeps to all, the one that misses by least.
         shorts: by how much it misses what.
         ways: of it, whom of those that should stay out it lets in, and by which ways.
-        front: of those kept the ones that no other betters, the cheapest first.
+        front: of those kept the ones that no other betters, the cheapest first where its cost is shown.
         by: criteria that the front was looked for by.
+        nowhere: those of them that none kept shows; left out of the looking.
+        beside: how many of those kept are not among what was looked at, something looked for being not shown.
         cheapest: of those kept.
         strongest: of those kept, the one with most strength to spare.
         currency: as in the price list.
@@ -102,6 +105,7 @@ class Search:
     stands: int
     failing: tuple[str, ...]
     everywhere: tuple[str, ...]
+    lacks: Mapping[str, int]
     asked: tuple[str, ...]
     limited: tuple[str, ...]
     unknown: tuple[str, ...]
@@ -112,6 +116,8 @@ class Search:
     ways: tuple[str, ...]
     front: tuple[Row, ...]
     by: tuple[str, ...]
+    nowhere: tuple[str, ...]
+    beside: int
     cheapest: Row | None
     strongest: Row | None
     currency: str

@@ -16,8 +16,9 @@ from pinfold.studies.weighing.asking import Asks, Cannot, Told
 from pinfold.studies.weighing.axes import Picks, says_of
 from pinfold.studies.weighing.checked import Checked, checked
 from pinfold.studies.weighing.columns import Takes, columns_of, takes_of
-from pinfold.studies.weighing.front import Column, Yes, front_of
+from pinfold.studies.weighing.front import Column, Yes, as_less, front_of
 from pinfold.studies.weighing.guards import kept_out_by, tightness_of
+from pinfold.studies.weighing.lacking import Lacks
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, held_against
 from pinfold.studies.weighing.scene import Scene
@@ -40,7 +41,8 @@ class Searched:
         everywhere: checks that are not shown in any of them, whichever is picked.
         takes: what they take, whatever it costs.
         prices: what things cost.
-        columns: by criterion, money in the smallest coin, (n,).
+        columns: by criterion, money in the smallest coin, not a number where it is not shown, (n,).
+        lacks: what is missing to tell their cost, and of which of them, (n,) each.
     """
 
     scene: Scene
@@ -53,6 +55,7 @@ class Searched:
     takes: Takes
     prices: Prices
     columns: Mapping[str, Column]
+    lacks: Lacks
 
     def says(self, number: int) -> str:
         """One of them in a line."""
@@ -94,10 +97,11 @@ def _searched(scene: Scene, prices: Prices, asks: Asks) -> Searched:
     picks = np.argwhere(stands)
     unshown = _unshown(found, picks)
     takes = takes_of(scene, found, stands, asks)
+    known = columns_of(scene, takes, prices)
     return Searched(
         scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum()), cannot=found.cannot, picks=picks,
         unshown=unshown, everywhere=frozenset.intersection(*unshown) if unshown else frozenset(),
-        takes=takes, prices=prices, columns=columns_of(scene, takes, prices),
+        takes=takes, prices=prices, columns=known.columns, lacks=known.lacks,
     )  # fmt: skip
 
 
@@ -105,7 +109,8 @@ def at_prices(found: Searched, prices: Prices) -> Searched:
     """A search with other prices: what stands and what it takes is as found."""
     if prices == found.prices:
         return found
-    return replace(found, prices=prices, columns=columns_of(found.scene, found.takes, prices))
+    known = columns_of(found.scene, found.takes, prices)
+    return replace(found, prices=prices, columns=known.columns, lacks=known.lacks)
 
 
 def _standing(found: Checked) -> Yes:
@@ -139,9 +144,12 @@ class Answered:
         kept: numbers of those that keep to all.
         unsure: how many miss none that is shown, something limited being not shown.
         nearest: where none keeps to all, the one that misses by least.
-        front: of those kept the ones that no other betters, the cheapest first.
+        front: of those kept the ones that no other betters, the cheapest first; where no cost is shown, in the order of
+            the first criterion that is.
         keys: criteria that the front was looked for by.
-        cheapest: number of the cheapest kept; None without any.
+        nowhere: those of them that no build-up kept shows; left out of the looking.
+        beside: how many of those kept are not among what was looked at, something looked for being not shown.
+        cheapest: number of the cheapest kept; None without any whose cost is shown.
         strongest: of the one with most strength to spare, the cheapest of several.
     """
 
@@ -153,6 +161,8 @@ class Answered:
     nearest: Miss | None
     front: tuple[int, ...]
     keys: tuple[str, ...]
+    nowhere: tuple[str, ...]
+    beside: int
     cheapest: int | None
     strongest: int | None
 
@@ -173,31 +183,44 @@ def answered(found: Searched, limits: Limits, by: Sequence[str] = USUAL) -> Answ
     limited = {limit.criterion.key: columns.get(limit.criterion.key, unknown) for limit in limits.all}
     held = held_against({**columns, **limited, "margin": _margin(found, holds=limits.holds)}, limits.all)
     kept = np.flatnonzero(held.kept)
+    within = {key: column[kept] for key, column in columns.items()}
+    looked = front_of({key: within[key] for key in by if key in within})
     return Answered(
         columns=columns, kept_out=kept_out, fence_out=fence_out, kept=tuple(kept.tolist()),
-        unsure=int(held.unsure.sum()), nearest=held.nearest, front=_front(columns, kept, by), keys=tuple(by),
-        cheapest=int(kept[columns["cash_now"][kept].argmin()]) if len(kept) else None,
-        strongest=_strongest(columns, kept) if len(kept) else None,
+        unsure=int(held.unsure.sum()), nearest=held.nearest, keys=tuple(by),
+        front=tuple(kept[_in_order(np.flatnonzero(looked.kept), within, looked.keys)].tolist()),
+        nowhere=looked.nowhere if len(kept) else (), beside=int(looked.unsure.sum()),
+        cheapest=_numbered(kept, _cheapest(within["cash_now"])), strongest=_numbered(kept, _strongest(within)),
     )  # fmt: skip
 
 
-def _strongest(columns: Mapping[str, Column], kept: npt.NDArray[np.int64]) -> int:
-    """Of those with most strength to spare the cheapest."""
-    margin = columns["margin"][kept]
-    strong = kept[margin >= margin.max() - _ALIKE]
-    return int(strong[columns["cash_now"][strong].argmin()])
+def _numbered(kept: npt.NDArray[np.int64], place: int | None) -> int | None:
+    return None if place is None else int(kept[place])
+
+
+def _cheapest(cash: Column) -> int | None:
+    """The cheapest of those whose cost is shown."""
+    return None if np.isnan(cash).all() else int(np.nanargmin(cash))
+
+
+def _strongest(within: Mapping[str, Column]) -> int | None:
+    """Of those with most strength to spare the cheapest; of several whose cost is not shown the first."""
+    margin = within["margin"]
+    if not len(margin):
+        return None
+    strong = np.flatnonzero(margin >= margin.max() - _ALIKE)
+    return int(strong[_cheapest(within["cash_now"][strong]) or 0])
 
 
 _ALIKE = 1e-9
 
 
-def _front(columns: Mapping[str, Column], kept: npt.NDArray[np.int64], by: Sequence[str]) -> tuple[int, ...]:
-    """Of those kept the ones that no other betters, the cheapest first."""
-    if not len(kept):
-        return ()
-    best = kept[front_of({key: columns[key][kept] for key in by if key in columns}).kept]
-    cash = columns["cash_now"]
-    return tuple(sorted(best.tolist(), key=lambda number: (cash[number], number)))
+def _in_order(
+    front: npt.NDArray[np.int64], within: Mapping[str, Column], keys: Sequence[str]
+) -> npt.NDArray[np.int64]:  # fmt: skip
+    """The cheapest first; where no cost is shown, in the order of the first criterion that is."""
+    key = next((key for key in ("cash_now", *keys) if np.isfinite(within[key][front]).any()), "margin")
+    return front[np.argsort(as_less(key, within[key][front]), kind="stable")]
 
 
 def _margin(found: Searched, *, holds: bool) -> Column:
