@@ -127,7 +127,7 @@ def test_the_second_coat_waits_as_its_first_asks():
 
 def test_blocks_made_on_the_plot_cure_before_they_are_laid():
     tasks = {task.key: task for task in job(plan("quinta")).tasks}
-    (link,) = [link for link in tasks["lay valley/1a 1"].after if link.key == "press blocks valley/1a"]
+    (link,) = [link for link in tasks["lay valley/1a 1"].after if link.key == "make blocks valley/1a"]
 
     assert link.wait == pytest.approx(28 * 24 * HOUR)
 

@@ -18,10 +18,12 @@ from pinfold.actions.weigh_side import WeighAsked, weighing_of
 from pinfold.cli.commands import pinfold
 from pinfold.errors import NotFoundError
 from pinfold.findings import Verdict
+from pinfold.logbook.works import Work
 from pinfold.plan.changes import Put
 from pinfold.reports.weigh_words import number, percent, said
 from pinfold.sources import Standing
 from pinfold.store import planfile, starting
+from pinfold.store.pile import pile_of
 from pinfold.store.plan_put import text_with_puts, with_puts
 from pinfold.studies.stability.inquiry import Inquiry
 from pinfold.studies.weighing import use_scores
@@ -29,12 +31,12 @@ from pinfold.studies.weighing.catalog import AS_PLANNED, chosen
 from pinfold.studies.weighing.elements import row_for
 from pinfold.studies.weighing.judging import SCORERS, judged
 from pinfold.studies.weighing.money_scores import renewals
-from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Score
+from pinfold.studies.weighing.records import CRITERIA, CRITERION_BY_KEY, Score, not_shown
 from pinfold.studies.weighing.sizing import failing, leanest
 from pinfold.studies.weighing.subject import Asked
 from pinfold.studies.weighing.unsure_cost import cash
 from pinfold.studies.weighing.weighing import in_order
-from pinfold.tables.shelf import shelf
+from pinfold.tables.shelf import kind, shelf
 from pinfold.units import System
 
 FEW = ("mesh-on-collared-posts", "adobe", "dry-stone")
@@ -202,6 +204,60 @@ def test_units_that_are_made_on_the_plot_are_made_of_something_and_take_time(qui
     assert lines["clay-soil"].net > volume  # loose
     assert lines["straw"].net > 0
     assert subject.gathered.water.mixing > 0.22 * 1730 * volume / 1000
+
+
+def test_blocks_of_foam_are_cast_at_a_time_of_their_own_not_pressed(quinta):
+    walls = [kind("walls", name) for name in ("foamed-block", "earth-block", "adobe")]
+    verbs, hours = {}, {}
+    for wall in walls:
+        site = with_text(quinta, "plan.toml", (_wall_of(quinta), f'kind = "{wall.name}"'))
+        (task, *_) = [task for task in subject_of(site, own_pace(site)).job.tasks if task.work is Work.BLOCKS]
+        verbs[wall.name] = task.says.split()[0]
+        ((hours[wall.name], _),) = task.norms
+
+    assert verbs == {"foamed-block": "cast", "earth-block": "press", "adobe": "mold"}
+    assert hours == {"foamed-block": "cast-blocks", "earth-block": "press-blocks", "adobe": "mold-blocks"}
+    assert len({kind("labor", row).value("time") for row in hours.values()}) == 3
+
+
+def _wall_of(folder):
+    """How the plan names the blocks of its walls."""
+    text = (folder / "plan.toml").read_text(encoding="utf-8")
+    return next(f'kind = "{name}"' for name in ("foamed-block", "earth-block", "adobe") if f'kind = "{name}"' in text)
+
+
+def test_cement_in_bagged_mixes_whose_share_is_not_known_is_not_taken_for_none(quinta):
+    site = open_site(quinta)
+    subject = subject_of(site, own_pace(site))
+    line = next(line for line in subject.gathered.lines if line.kind.name == "sand")
+    bag = replace(line, kind=kind("materials", "mortar-mix-bag"))
+    bagged = replace(subject, gathered=replace(subject.gathered, lines=(*subject.gathered.lines, bag)))
+
+    assert SCORERS["cement"](subject, Asked()).is_shown
+    assert SCORERS["cement"](bagged, Asked()) == not_shown(
+        "the share of cement in bagged mortar, add water is not known"
+    )
+
+
+def test_what_comes_off_the_pile_is_renewed_later_at_the_price_list(quinta):
+    posts = "wood-round-5"
+
+    def later(pile="", without=""):
+        site = open_site(quinta)
+        lying = pile_of(f"item,count,length\n{pile}")
+        by_item = {name: price for name, price in site.prices.by_item.items() if name != without}
+        changed = replace(site, pile=lying, prices=replace(site.prices, by_item=by_item))
+        subject = subject_of(changed, own_pace(site))
+        return subject, SCORERS["cash_later"](subject, Asked(years=20))
+
+    bare, bought = later()
+    lying, off_the_pile = later(pile=f"{posts},40,3 m\n")
+    _, unpriced = later(pile=f"{posts},40,3 m\n", without=posts)
+
+    assert lying.costs.goods < bare.costs.goods
+    assert off_the_pile.value == bought.value
+    assert not unpriced.is_shown
+    assert f"no price to renew by for what comes off the pile: {kind('posts', posts).says}" in unpriced.because
 
 
 def test_what_is_built_anew_is_what_wears_out_and_not_all_of_its_layer(quinta):

@@ -12,7 +12,7 @@ class Work(StrEnum):
     """What sort of work it is, in the order a job goes."""
 
     SET_OUT = "set out"
-    BLOCKS = "press blocks"
+    BLOCKS = "make blocks"
     DIG = "dig"
     FOOTING = "footing"
     LEVEL = "level"
@@ -35,7 +35,8 @@ PER = (("done_area", "m2"), ("done_length", "m"), ("done_count", "each"))
 _SAME: Mapping[str, Work] = {
     "digging": Work.DIG, "laying": Work.LAY, "walling": Work.LAY, "masonry": Work.LAY, "footings": Work.FOOTING,
     "plaster": Work.COAT, "plastering": Work.COAT, "coats": Work.COAT, "gates": Work.GATE, "setting out": Work.SET_OUT,
-    "leveling": Work.LEVEL, "blocks": Work.BLOCKS, "pressing": Work.BLOCKS,
+    "leveling": Work.LEVEL, "blocks": Work.BLOCKS, "pressing": Work.BLOCKS, "press blocks": Work.BLOCKS,
+    "molding": Work.BLOCKS, "casting blocks": Work.BLOCKS,
 }  # fmt: skip
 """Other words for a sort of work."""
 _NAMED: Mapping[str, Work] = {

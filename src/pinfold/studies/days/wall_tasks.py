@@ -35,6 +35,10 @@ def wall_tasks(reach: Reach, counted: Counted, ground: tuple[Task, ...]) -> tupl
     return (*blocks, *lays, *grout, *_backfill(reach, counted, carried), *_coping(reach, counted, carried))
 
 
+_MADE = {"adobe": "mold", "earth": "press"}
+"""How units are made of a family of mixes; of all others they are cast."""
+
+
 def _blocks(reach: Reach, counted: Counted) -> tuple[Task, ...]:
     """Units made on the plot: the take-off asks for a mix to make them of."""
     place = reach.stretch.name
@@ -43,7 +47,7 @@ def _blocks(reach: Reach, counted: Counted) -> tuple[Task, ...]:
         return ()
     volume = Measures(m3=counted.net(lines))
     count = sum(line.net for line in counted.lines(place, "wall") if line.kind.shelf == "walls")
-    verb = "mold" if lines[0].kind.word("family") == "adobe" else "press"
+    verb = _MADE.get(lines[0].kind.word("family"), "cast")
     task = Task(
         key=f"{Work.BLOCKS} {place}", work=Work.BLOCKS, says=f"{verb} {count:.0f} blocks", place=place, layer="wall",
         measures=volume._replace(each=count), norms=((f"{verb}-blocks", volume),), doses=counted.doses(lines),

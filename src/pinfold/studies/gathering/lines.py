@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from pinfold.plan.place import Mixing
@@ -20,7 +20,7 @@ from pinfold.studies.gathering.packs import (
     whole_packs,
 )
 from pinfold.studies.gathering.pile import amount_on_hand, pieces_on_hand
-from pinfold.studies.gathering.records import Line, Lot
+from pinfold.studies.gathering.records import Line, Lot, cost_of
 from pinfold.units import System, tape
 
 _FINEST = 10**6
@@ -64,23 +64,31 @@ def line_of(need: Need, shop: Shop, *, taken: float = 0.0) -> Line:
         taken: what another line has taken from the pile already, in the need's unit
     """
     if not is_bought(need.kind):
-        return _line(need, on_hand=0.0, lots=(), notes=("Dug, found or made on site: nothing is bought.",), mass=0.0)
+        return _line(need, lots=(), notes=("Dug, found or made on site: nothing is bought.",), mass=0.0)
     price = shop.prices.get(need.kind.name)
     pack = pack_of(need.kind, unit=need.unit, system=shop.system, mixing=shop.mixing, price=price)
     on_hand, bought, too_long = _bought(need, pack, shop, taken)
-    lots = tuple(
+    lots = _lots(need, bought, pack, price)
+    anew = cost_of(lots)
+    if on_hand:
+        anew = cost_of(_lots(need, _bought(need, pack, replace(shop, pile=()), 0.0)[1], pack, price))
+    total = sum(lot.packs * lot.size for lot in lots)
+    mass = carried_mass(need.kind, total, need.unit, shop.mixing.sand_bulking) if total else 0.0
+    notes = (*_notes(need, pack, price, shop), *too_long)
+    return replace(_line(need, lots=lots, notes=notes, mass=mass), on_hand=on_hand, anew=anew)
+
+
+def _lots(need: Need, bought: Mapping[float, int], pack: Pack, price: Price | None) -> tuple[Lot, ...]:
+    """So many packs by size, priced."""
+    return tuple(
         Lot(packs=packs, size=size, price=price_of(need, size, price), says=pack.says)
         for size, packs in bought.items()
         if packs
     )
-    total = sum(lot.packs * lot.size for lot in lots)
-    mass = carried_mass(need.kind, total, need.unit, shop.mixing.sand_bulking) if total else 0.0
-    return _line(need, on_hand=on_hand, lots=lots, notes=(*_notes(need, pack, price, shop), *too_long), mass=mass)
 
 
-def _line(
-    need: Need, *, on_hand: float, lots: tuple[Lot, ...], notes: tuple[str, ...], mass: float | None
-) -> Line:  # fmt: skip
+def _line(need: Need, *, lots: tuple[Lot, ...], notes: tuple[str, ...], mass: float | None) -> Line:
+    """A line with nothing on hand."""
     bought = sum(lot.packs * lot.size for lot in lots)
     return Line(
         kind=need.kind,
@@ -89,8 +97,9 @@ def _line(
         net=need.net,
         waste=need.needed - need.net,
         needed=need.needed,
-        on_hand=on_hand,
+        on_hand=0.0,
         lots=lots,
+        anew=cost_of(lots),
         mass=mass,
         bulk=bed_room(need.kind, bought, need.unit),
         uses=need.uses,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
@@ -68,6 +69,7 @@ class Line:
         needed: net and waste.
         on_hand: taken from the pile.
         lots: what is bought; empty for what is gathered or all on hand.
+        anew: what all of it would cost with nothing on hand, in the smallest coin; None when a price is missing.
         mass: of what is bought, sand as damp as it comes; None when not known.
         bulk: room it takes in the bed, for loose and bagged stuff; None for all else.
         uses: where it goes.
@@ -82,6 +84,7 @@ class Line:
     needed: float
     on_hand: float
     lots: tuple[Lot, ...]
+    anew: int | None
     mass: Kilogram | None
     bulk: CubicMeter | None
     uses: tuple[Use, ...]
@@ -105,12 +108,17 @@ class Line:
     @property
     def cost(self) -> int | None:
         """In the smallest coin; None when a price is missing, 0 when nothing is bought."""
-        total = 0
-        for lot in self.lots:
-            if lot.price is None:
-                return None
-            total += lot.packs * lot.price
-        return total
+        return cost_of(self.lots)
+
+
+def cost_of(lots: Iterable[Lot]) -> int | None:
+    """What packs cost together, in the smallest coin; None when a price is missing, 0 for none."""
+    total = 0
+    for lot in lots:
+        if lot.price is None:
+            return None
+        total += lot.packs * lot.price
+    return total
 
 
 class LoadItem(NamedTuple):

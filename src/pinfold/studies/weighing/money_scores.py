@@ -11,7 +11,7 @@ import numpy as np
 from pinfold.findings import Step, work
 from pinfold.formulas import ownership
 from pinfold.sources import Standing
-from pinfold.studies.costing import shares_of
+from pinfold.studies.costing import shared_out
 from pinfold.studies.weighing.elements import row_for, rows_for
 from pinfold.studies.weighing.records import Score, not_shown
 from pinfold.studies.weighing.subject import Asked, Subject, standing_of
@@ -64,12 +64,14 @@ class Later(NamedTuple):
     Attributes:
         row: of the table of lives.
         layer: word of the layer.
-        first: what they cost now, in the smallest coin.
+        first: what they cost now, bought new, in the smallest coin; what has no price aside.
+        unpriced: what comes off the pile and has no price.
     """
 
     row: Kind
     layer: str
     first: int
+    unpriced: tuple[str, ...] = ()
 
 
 def cash_later(subject: Subject, asked: Asked) -> Score:
@@ -77,6 +79,9 @@ def cash_later(subject: Subject, asked: Asked) -> Score:
     if subject.costs.missing:
         return not_shown("; ".join(subject.costs.missing))
     layers = tuple(_layers(subject))
+    unknown = tuple(_unpriced(layers, asked.years))
+    if unknown:
+        return not_shown(f"no price to renew by for what comes off the pile: {', '.join(dict.fromkeys(unknown))}")
     figures = tuple(
         (f"{name} of {each.row.says}", each.row.figure(name)) for each in layers for name in ("life", "goods")
     )
@@ -101,12 +106,21 @@ def _layers(subject: Subject) -> Iterator[Later]:
     sums: dict[tuple[str, str], Later] = {}
     for line in subject.gathered.lines:
         own = rows_for("lasting", f"{line.kind.shelf}/{line.kind.name}")[:1]
-        for use, coins in shares_of((line,)):
+        without = (line.kind.says,) if line.anew is None else ()
+        coins_by_use = shared_out(line.anew or 0, [use.amount for use in line.uses])
+        for use, coins in zip(line.uses, coins_by_use, strict=True):
             layer = _GOES_WITH.get(use.layer, use.layer)
             for row in own or ((rows[layer],) if layer in rows else ()):
                 before = sums.get((row.name, layer), Later(row, layer, 0))
-                sums[row.name, layer] = before._replace(first=before.first + coins)
+                sums[row.name, layer] = Later(row, layer, before.first + coins, (*before.unpriced, *without))
     yield from sums.values()
+
+
+def _unpriced(layers: Iterable[Later], years: int) -> Iterator[str]:
+    """What is renewed or kept up within the years, came off the pile, and has no price."""
+    for each in layers:
+        if each.row.value("goods") or renewals(years, each.row.value("life_low")):
+            yield from each.unpriced
 
 
 def renewals(years: Ratio, life: Ratio) -> int:

@@ -37,11 +37,15 @@ def water(subject: Subject, asked: Asked) -> Score:
 def cement(subject: Subject, asked: Asked) -> Score:
     """In every mix; from nothing wasted to twice the waste."""
     del asked
+    bagged = [line.kind.says for line in subject.gathered.lines if line.kind.name in _BAGGED]
+    if bagged:
+        return not_shown(f"the share of cement in {', '.join(bagged)} is not known")
     lines = [line for line in subject.gathered.lines if is_cement(line)]
     net, needed = (math.fsum(getattr(line, name) for line in lines) for name in ("net", "needed"))
-    bagged = [line.kind.says for line in subject.gathered.lines if line.kind.name in _BAGGED]
-    because = "from nothing wasted to twice the waste" + (f"; not counted: {', '.join(bagged)}" if bagged else "")
-    return Score(value=needed, low=net, high=2 * needed - net, standing=Standing.PRACTICE, because=because)
+    return Score(
+        value=needed, low=net, high=2 * needed - net, standing=Standing.PRACTICE,
+        because="from nothing wasted to twice the waste",
+    )  # fmt: skip
 
 
 def is_cement(line: Line) -> bool:
