@@ -23,6 +23,7 @@ from pinfold.studies.stability.assess import assess
 from pinfold.studies.weighing import searching
 from pinfold.studies.weighing.asking import Cannot
 from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
+from pinfold.studies.weighing.beginning import begun
 from pinfold.studies.weighing.checked import checked
 from pinfold.studies.weighing.goods import goods_tables
 from pinfold.studies.weighing.groups import groups_of_checks
@@ -438,3 +439,50 @@ def test_a_search_without_prices_says_so_in_words_and_nothing_in_numbers(tmp_pat
     assert "NOT SHOWN what any of them costs: no price for" in told
     assert "left out of what is traded off: cash now" in told
     assert "the best in hours first" in told
+
+
+# --- choices that cannot be built together -----------------------------------------------------------------------------
+
+
+def with_choices(scene, **choices):
+    """The scene with the first choice of every axis, but for some whose choices are given."""
+    return replace(scene, axes=tuple(
+        Axis(axis.key, choices.get(axis.key.replace("-", "_"), axis.choices[:1])) for axis in scene.axes
+    ))  # fmt: skip
+
+
+NEVER = Choice("in the clouds", {"rail": [{"kind": "wire-3mm", "at": "90 m"}]})
+
+
+def test_where_the_first_choices_cannot_be_built_together_the_others_are_searched(scene, site):
+    rails = next(axis.choices[:2] for axis in scene.axes if axis.key == "rails")
+    sound = searched(with_choices(scene, rails=rails), site.lessons.prices)
+
+    found = searched(with_choices(scene, rails=(NEVER, *rails)), site.lessons.prices)
+
+    assert found.tried == sound.tried + 1
+    assert list(found.cannot.values()) == [1]
+    assert [found.says(each) for each in range(len(found.picks))] == [
+        sound.says(each) for each in range(len(sound.picks))
+    ]
+    assert all(np.array_equal(found.columns[key], column) for key, column in sound.columns.items())
+
+
+def test_where_nothing_can_be_built_that_is_told_of_all(scene, site):
+    found = searched(with_choices(scene, rails=(NEVER,)), site.lessons.prices)
+    kept = answered(found, limits_of("rabbits out", prices=site.lessons.prices, system=site.plan.units))
+
+    assert (found.tried, found.fails, len(found.picks)) == (1, 0, 0)
+    assert sum(found.cannot.values()) == 1
+    assert (kept.kept, kept.nearest, kept.front, kept.cheapest) == ((), None, (), None)
+
+
+def test_a_beginning_is_looked_for_among_so_many_and_no_more(scene):
+    wires = tuple(
+        Choice(f"{each} m up", {"rail": [{"kind": "wire-3mm", "at": f"{each} m"}]}) for each in range(50, 600)
+    )
+
+    cannot = begun(with_choices(scene, rails=wires))
+
+    assert sum(cannot.values()) == len(wires)
+    assert cannot["none of the 400 of them that were laid out can be"] == 150

@@ -120,7 +120,7 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         name=site.plan.name, buildup=found.scene.name,
         axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
         tried=found.tried, fails=found.fails, cannot=found.cannot, stands=len(found.picks),
-        failing=() if len(found.picks) else _failing(found.scene),
+        failing=() if len(found.picks) or not found.fails else _failing(found.scene),
         everywhere=tuple(sorted(found.everywhere)), lacks={why: int(yes.sum()) for why, yes in found.lacks.items()},
         asked=tuple(each.text for each in limits.all),
         limited=tuple(each.criterion.key for each in limits.all),

@@ -62,8 +62,8 @@ def kept_out_by(
     states = [np.broadcast_to(guard.codes, shape)[tuple(picks.T)] for guard in guards]
     found = {}
     for name in animals:
-        ways = np.stack([_numbers(guard, name)[at] for guard, at in zip(guards, states, strict=True)])
-        found[name] = np.where((ways == 0.0).any(axis=0), 0.0, ways.mean(axis=0))
+        ways = np.array([_numbers(guard, name)[at] for guard, at in zip(guards, states, strict=True)])
+        found[name] = np.where((ways == 0.0).any(axis=0), 0.0, ways.mean(axis=0)) if len(picks) else np.zeros(0)
     return found
 
 

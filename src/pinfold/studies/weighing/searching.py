@@ -14,6 +14,7 @@ import numpy.typing as npt
 from pinfold.plan.stock import Prices
 from pinfold.studies.weighing.asking import Asks, Cannot, Told
 from pinfold.studies.weighing.axes import Picks, says_of
+from pinfold.studies.weighing.beginning import begun
 from pinfold.studies.weighing.checked import Checked, checked
 from pinfold.studies.weighing.columns import Takes, columns_of, takes_of
 from pinfold.studies.weighing.front import Column, Yes, as_less, front_of
@@ -32,7 +33,7 @@ class Searched:
     """All build-ups of a search: those of which no check fails, with what they take.
 
     Attributes:
-        scene: what was varied.
+        scene: what was varied, begun where it can be built.
         tried: how many build-ups there are.
         fails: how many fail in some check.
         cannot: why others cannot be built, and how many.
@@ -75,8 +76,21 @@ def searched(scene: Scene, prices: Prices, told: Told = None, *, processes: int 
         told: of the progress
         processes: how many share the work
     """
-    with _uncollected(), asking(scene, told, processes=processes) as asks:
-        return _searched(scene, prices, asks)
+    led = begun(scene)
+    if not isinstance(led, Scene):
+        return _nothing(scene, prices, led)
+    with _uncollected(), asking(led, told, processes=processes) as asks:
+        return _searched(led, prices, asks)
+
+
+def _nothing(scene: Scene, prices: Prices, cannot: Mapping[str, int]) -> Searched:
+    """A search in which nothing can be built."""
+    takes = Takes(goods=(), states=np.zeros((0, 0), dtype=np.int64), priceless={}, guards=())
+    return Searched(
+        scene=scene, tried=math.prod(scene.shape), fails=0, cannot=cannot,
+        picks=np.zeros((0, len(scene.axes)), dtype=np.int64), unshown=(), everywhere=frozenset(), takes=takes,
+        prices=prices, columns=columns_of(scene, takes, prices).columns, lacks={},
+    )  # fmt: skip
 
 
 @contextmanager
