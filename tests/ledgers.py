@@ -30,7 +30,7 @@ def entry(number, kind="purchase", *, day="2026-05-03", corrects="", **fields):
 
 def books(*entries, currency="EUR"):
     """What some entries come to, all of them standing."""
-    running = RunningLedger(currency)
+    running = RunningLedger(currency, 2)
     for each in entries:
         running.put(each)
     return running.found()

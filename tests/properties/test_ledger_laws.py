@@ -78,7 +78,7 @@ def test_the_order_that_entries_come_in_changes_nothing(listed, chance):
 
 @given(LISTS, st.lists(st.tuples(st.integers(0, 30), st.booleans(), fields()), max_size=8))
 def test_sums_kept_entry_by_entry_are_those_of_what_stands(listed, changes):
-    entries, running = entries_of(listed), RunningLedger("EUR")
+    entries, running = entries_of(listed), RunningLedger("EUR", 2)
     for each in entries:
         running.put(each)
     for at, (which, taken_back, (kind, said)) in enumerate(changes):

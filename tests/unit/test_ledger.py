@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from datetime import UTC, date, datetime
 
@@ -12,8 +13,10 @@ from pinfold.actions.answers import told
 from pinfold.actions.reckoning import reckon_site
 from pinfold.actions.sites import open_site, start_site
 from pinfold.actions.taking import take_entries
+from pinfold.errors import InvalidPlan
 from pinfold.logbook.ahead import ahead
 from pinfold.logbook.entries import entry_of
+from pinfold.plan.place import Mixing
 from pinfold.plan.stock import NO_PRICES
 from pinfold.reports.html import html_of
 from pinfold.reports.pages import Page
@@ -21,12 +24,15 @@ from pinfold.reports.reckon_ledger import point_told, pointed_out, so_far, spent
 from pinfold.store.prices import prices_of
 from pinfold.studies.ledger.adding import ledger_of, worth_of
 from pinfold.studies.ledger.bills import slips
-from pinfold.studies.ledger.records import PointSort
+from pinfold.studies.ledger.records import Abroad, PointSort
+from pinfold.studies.ledger.running import RunningLedger
 from pinfold.studies.lessons.leftovers import left_over
-from pinfold.units import System
+from pinfold.studies.lessons.paid import paid_for_pack
+from pinfold.units import System, decimals_of
 
 PRICES = replace(NO_PRICES, currency="EUR", trip=500, hour=1250)
 TODAY = date(2026, 6, 1)
+MIXING = Mixing(batch=0.06, bucket=0.01, bag=25.0, lime_bag=20.0, sand_bulking=None)
 
 
 def ledger(*entries, prices=PRICES):
@@ -229,6 +235,45 @@ def test_a_purchase_logged_twice_is_pointed_out_and_counted():
     assert (point.sort, point.lines, point.coins) == (PointSort.TWICE, (1, 2), 1000)
     assert found.goods == 4000, "nothing is dropped"
     assert "written down twice" in point_told(point, found)
+
+
+def test_money_of_another_currency_has_the_decimals_of_its_own():
+    """A place that counts in whole coins may still pay 12.50 of another's; the printed digits of ISO 4217."""
+    whole = replace(PRICES, currency="JPY", digits=0)
+
+    def paid(digits=0, **fields):
+        raw = sent("purchase", item="portland-cement", packs="1", **fields)
+        return replace(entry_of(raw, digits=digits), seq=1)
+
+    def told(each, prices=whole):
+        running = RunningLedger(prices.currency, prices.digits)
+        running.put(each)
+        return ledger_of(running.found(), prices, USES, TODAY)
+
+    apart, rated = told(paid(cost="12.50", currency="usd")), told(paid(cost="12.50", currency="USD", rate="150"))
+    other = told(paid(2, cost="1875", currency="JPY", rate="0.006"), PRICES)
+    (point,) = apart.points
+
+    assert apart.abroad == (Abroad("USD", 1250, 1),)
+    assert "USD 12.50" in point_told(point, apart).replace("\u00a0", " ")
+    assert (rated.goods, other.goods) == (1875, 1125)
+    assert paid_for_pack(paid(cost="12.50", currency="USD", rate="150"), "sand", whole, MIXING, Counter()).coins == 1875
+    assert told(paid(cost="3", currency="JPY")).goods == 3
+    with pytest.raises(InvalidPlan, match="at most 0 decimals"):
+        paid(2, cost="1875.5", currency="JPY")
+    with pytest.raises(InvalidPlan, match="at most 0 decimals"):
+        paid(cost="12.50", currency="shells")
+    assert [decimals_of(code, 1) for code in ("EUR", "kwd", "CLF", "JPY", "shells", "")] == [2, 3, 4, 0, 1, 1]
+
+
+def test_money_that_names_the_currency_of_the_site_counts_in_its_coins_whatever_decimals_the_site_has():
+    fine = replace(PRICES, digits=3)
+    running = RunningLedger(fine.currency, fine.digits)
+    running.put(entry(1, cost="12.50", haul="2.00", tax="1.00", currency="EUR", bill_total="14.50"))
+    found = ledger_of(running.found(), fine, USES, TODAY)
+
+    assert (found.goods, found.haul, found.tax, found.points) == (12500, 2000, 1000, ())
+    assert (found.lines[0].paid, found.lines[0].paid_haul, found.lines[0].bill_total) == (14500, 2000, 14500)
 
 
 def test_money_of_another_currency_is_kept_apart_unless_its_rate_is_told():

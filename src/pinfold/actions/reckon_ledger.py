@@ -34,17 +34,17 @@ def ledger_now(site: Site, *, patience_s: float | None = None) -> Ledger | None:
         patience_s: how long to wait for a log that was not read before; None for as long as it takes
     """
     try:
-        books = _followed(site.folder.absolute(), site.prices.currency).asked(patience_s)
+        books = _followed(site.folder.absolute(), site.prices.currency, site.prices.digits).asked(patience_s)
     except StoreError:  # the site's own cautions tell it
         return None
     return None if books is None else ledger_of(books, site.prices, _uses(site), today_of(site))
 
 
 @lru_cache(maxsize=4)
-def _followed(folder: Path, currency: str) -> Following[Books]:
+def _followed(folder: Path, currency: str, digits: int) -> Following[Books]:
     from pinfold.actions.taking import log_of
 
-    return Following(log_of(folder), lambda: RunningLedger(currency))
+    return Following(log_of(folder), lambda: RunningLedger(currency, digits))
 
 
 @lru_cache(maxsize=4)

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from pinfold.errors import InputError, InvalidPlan, NotFoundError, QuantityError
 from pinfold.logbook.kinds import MEASURES, WITHDRAWN, EntryKind, Field, Sort, entry_kind
 from pinfold.logbook.seen import wrongs
-from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, read, unit_of
+from pinfold.units import CUBIC_METER, KILOGRAM, RATIO, decimals_of, read, unit_of
 
 ID = re.compile(r"[A-Za-z0-9_-]{8,64}")
 PHOTO = re.compile(r"[0-9a-f]{64}")
@@ -89,7 +89,7 @@ def entry_of(raw: object, *, digits: int = 2) -> Entry:
     Args:
         raw: `id`, `kind`, `at`, `who`, `device`, perhaps `corrects`, and `fields`: text by key, for amounts a list of
             [item, text] pairs
-        digits: decimals of the site's currency
+        digits: decimals of the site's currency; money of another that ISO 4217 knows has that one's
 
     Raises:
         InvalidPlan: every complaint, each with the field it is about.
@@ -172,6 +172,7 @@ def _values(
     values: dict[str, Value] = {}
     typed: dict[str, object] = {}
     given = fields if isinstance(fields, Mapping) else {}
+    digits = decimals_of(str(given.get("currency") or ""), digits)
     if not isinstance(fields, Mapping | None):
         complaints.append(InputError("fields are a table", place="fields"))
     complaints += [

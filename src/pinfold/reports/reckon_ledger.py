@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.ledger.records import Ledger, LedgerLine, LedgerShare, LineSort, Point, PointSort
-from pinfold.units import System, money
+from pinfold.units import System, decimals_of, money
 
 _FOOT, _HOUR = 0.3048, 3600
 _POINTED = 20
@@ -130,7 +130,10 @@ def _entries(seqs: Sequence[int]) -> str:
 
 
 def _money(ledger: Ledger, coins: int, currency: str | None = None) -> str:
-    return money(coins, ledger.currency if currency is None else currency, ledger.digits)
+    """An amount of the site's currency, of another with that one's decimals, or without a name where that is empty."""
+    own = currency is None or currency == ledger.currency
+    name = ledger.currency if currency is None else currency
+    return money(coins, name, ledger.digits if own else decimals_of(name, ledger.digits))
 
 
 def _each(per_meter: float, system: System) -> int:

@@ -80,7 +80,7 @@ from pinfold.units.kinds import (
     WattPerSquareMeter,
     WattPerSquareMeterKelvin,
 )  # fmt: skip
-from pinfold.units.money import money
+from pinfold.units.money import decimals_of, money
 from pinfold.units.reading import read, unit_of
 from pinfold.units.showing import System, both, poured, printed, show, significant, symbol_for, tape
 
@@ -99,6 +99,6 @@ __all__ = [
     "CubicMeter", "CubicMeterPerMeter", "CubicMeterPerSecond", "FourthMeterPerMeter", "KgPerCubicMeter", "KgPerMeter",
     "KgPerSquareMeter", "Kilogram", "Meter", "MeterPerSecond", "MeterToFourth", "Newton", "NewtonMeter",
     "NewtonMeterPerMeter", "NewtonPerMeter", "Pascal", "PascalPerMeter", "PerMeter", "Radian", "Ratio", "Second",
-    "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit", "money",
-    "both", "poured", "printed", "read", "show", "significant", "symbol_for", "tape", "unit_of",
+    "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit",
+    "both", "decimals_of", "money", "poured", "printed", "read", "show", "significant", "symbol_for", "tape", "unit_of",
 ]  # fmt: skip

@@ -39,7 +39,7 @@ def bought_against(
     for entry in entries:
         name = item_named(entry.text("item")) if entry.kind == "purchase" else ""
         each = paid_for_pack(entry, name, prices, mixing, aside) if name else None
-        cost = Fraction(int(entry.number("cost") or 0)) * (rate_of(entry, prices.currency) or 0)
+        cost = Fraction(int(entry.number("cost") or 0)) * (rate_of(entry, prices.currency, prices.digits) or 0)
         if each is not None:
             paid[name] += whole_coins(cost)
             packs[name] += cost / each.coins if each.coins else Fraction(repr(entry.number("packs") or 0.0))

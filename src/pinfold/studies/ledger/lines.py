@@ -13,15 +13,16 @@ _LAYERS = {Work.LAY.value: "wall", Work.DIG.value: "trench"}
 """The layer that hours of a work go into, where the plan has another word for it."""
 
 
-def line_of(entry: Entry, currency: str) -> LedgerLine | None:
+def line_of(entry: Entry, currency: str, digits: int) -> LedgerLine | None:
     """The line of an entry that stands; None for kinds that the ledger does not read.
 
     Args:
         entry: of the log
         currency: of the site; money that names another one is counted at its rate, or not at all
+        digits: decimals of the site's currency
     """
     if entry.kind == "purchase":
-        return _purchase(entry, currency)
+        return _purchase(entry, currency, digits)
     if entry.kind == "leftover":
         return _moved(entry, LineSort.LEFTOVER, amount=entry.number("packs") or 0.0, pack=entry.text("pack"))
     if entry.kind == "pile":
@@ -30,18 +31,21 @@ def line_of(entry: Entry, currency: str) -> LedgerLine | None:
     return _hours(entry) if entry.kind == "hours" else None
 
 
-def _purchase(entry: Entry, currency: str) -> LedgerLine:
-    other, rate = entry.text("currency"), rate_of(entry, currency)
+def _purchase(entry: Entry, currency: str, digits: int) -> LedgerLine:
+    other, rate = entry.text("currency"), rate_of(entry, currency, digits)
     abroad = "" if other.casefold() == currency.casefold() else other
     cost, tax = _coins(entry, "cost"), _coins(entry, "tax")
     haul = _coins(entry, "haul") if "haul" in entry.values else None
+    total = _coins(entry, "bill_total") if "bill_total" in entry.values else None
+    billed = Fraction(1) if abroad else rate
     return LedgerLine(
         day=entry.when.date(), seq=entry.seq, entry=entry.id, sort=LineSort.PURCHASE, what=_what(entry),
         layer=entry.text("layer"), place=entry.text("place"), amount=entry.number("packs") or 0.0,
         pack=entry.text("pack"), coins=_at(rate, cost), tax=_at(rate, tax),
         haul=None if haul is None else _at(rate, haul), trips=int(entry.number("trips") or 0), currency=abroad,
-        paid=cost + (haul or 0), paid_haul=haul or 0, paid_tax=tax, counted=rate is not None, shop=entry.text("shop"),
-        bill=entry.text("bill"), bill_total=_coins(entry, "bill_total") if "bill_total" in entry.values else None,
+        paid=_at(billed, cost + (haul or 0)), paid_haul=_at(billed, haul or 0), paid_tax=_at(billed, tax),
+        counted=rate is not None, shop=entry.text("shop"), bill=entry.text("bill"),
+        bill_total=None if total is None else _at(billed, total),
     )  # fmt: skip
 
 

@@ -103,8 +103,8 @@ class _Groups:
 class RunningLedger:
     """Lines and sums of a log, entry by entry; used by one thread at a time."""
 
-    def __init__(self, currency: str) -> None:
-        self._currency = currency
+    def __init__(self, currency: str, digits: int) -> None:
+        self._currency, self._digits = currency, digits
         self._lines: dict[str, LedgerLine] = {}
         self._ordered: list[LedgerLine] = []
         self._sums: dict[Heading, Sum] = {}
@@ -113,7 +113,7 @@ class RunningLedger:
 
     def put(self, entry: Entry) -> None:
         """An entry stands from now on."""
-        line = line_of(entry, self._currency)
+        line = line_of(entry, self._currency, self._digits)
         if line is None:
             return
         self._lines[line.entry] = line

@@ -21,7 +21,7 @@ from pinfold.studies.lessons.habits import PRICE_SLIP, PRICE_WINDOW_DAYS
 from pinfold.studies.lessons.records import Lesson, Prior, Taught, Topic
 from pinfold.studies.lessons.telling import entries
 from pinfold.studies.lessons.things import thing
-from pinfold.units import KILOGRAM, RATIO, money, read, unit_of
+from pinfold.units import KILOGRAM, RATIO, decimals_of, money, read, unit_of
 
 _SHELVES = (
     "materials", "walls", "copings", "footings", "posts", "rails", "meshes", "bars", "fasteners", "gates", "mixes",
@@ -113,7 +113,7 @@ def paid_for_pack(
 ) -> Paid | None:  # fmt: skip
     """What a purchase says of the price of one pack; None, and why in `aside`, where it says nothing."""
     packs, cost = entry.number("packs"), entry.number("cost")
-    listed, rate = prices.by_item.get(name), rate_of(entry, prices.currency)
+    listed, rate = prices.by_item.get(name), rate_of(entry, prices.currency, prices.digits)
     if not packs or cost is None:
         return None
     if rate is None:
@@ -133,12 +133,19 @@ def paid_for_pack(
     return Paid(entry.when, entry.seq, pack, coins)
 
 
-def rate_of(entry: Entry, currency: str) -> Fraction | None:
-    """What one coin of a purchase is worth in the site's; None for another currency without a rate."""
+def rate_of(entry: Entry, currency: str, digits: int) -> Fraction | None:
+    """What one coin of a purchase is worth in the site's; None for another currency without a rate.
+
+    Args:
+        entry: a purchase; its money is in coins of its own currency
+        currency: of the site
+        digits: decimals of that
+    """
     other, rate = entry.text("currency"), entry.number("rate")
+    coin = Fraction(10) ** (digits - decimals_of(other, digits))
     if not other or other.casefold() == currency.casefold():
-        return Fraction(1)
-    return _exact(rate) if rate else None
+        return coin
+    return _exact(rate) * coin if rate else None
 
 
 def _exact(number: float) -> Fraction:
