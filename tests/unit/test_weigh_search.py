@@ -16,6 +16,7 @@ from pinfold.actions.weigh_options import own_pace, subject_of
 from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of
 from pinfold.actions.weigh_searching import search_shown
 from pinfold.errors import InvalidPlan, NotFoundError
+from pinfold.findings import Finding
 from pinfold.reports.weigh_search import search_page
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
@@ -35,7 +36,7 @@ from pinfold.studies.weighing.priced import priced
 from pinfold.studies.weighing.searching import answered, at_prices, searched
 from pinfold.studies.weighing.subject import Asked
 from pinfold.studies.weighing.tables import Table, joined, picked, tabled
-from pinfold.studies.weighing.uses import uses_of
+from pinfold.studies.weighing.uses import part_of, uses_of
 from pinfold.tables.shelf import shelf
 from pinfold.units import System
 
@@ -486,3 +487,83 @@ def test_a_beginning_is_looked_for_among_so_many_and_no_more(scene):
 
     assert sum(cannot.values()) == len(wires)
     assert cannot["none of the 400 of them that were laid out can be"] == 150
+
+
+# --- what fails, or is not shown, whichever is picked ------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def failing(tmp_path_factory):
+    """The garden sound, and with a shed that heaves in the frost and a gate too heavy for its hinges."""
+    folder = tmp_path_factory.mktemp("failing")
+    site = site_of("seed-garden", folder)
+    sound = search_of(site, SearchAsked(axes=NARROW))
+    plan = site.folder / "plan.toml"
+    text = plan.read_text(encoding="utf-8")
+    worse = text.replace('pad_below = "30 in"', 'pad_below = "4 in"')
+    worse = worse.replace('hinge_capacity = "400 lbf"', 'hinge_capacity = "4 lbf"', 1)
+    assert worse.count('"4 in"') + worse.count('"4 lbf"') >= 2
+    plan.write_text(worse, encoding="utf-8")
+    return sound, search_of(open_site(site.folder), SearchAsked(axes=NARROW))
+
+
+def test_what_fails_whichever_is_picked_bars_none_and_is_named_once(failing):
+    sound, found = failing
+
+    assert (found.stands, found.fails) == (sound.stands, sound.fails)
+    assert [row.code for row in found.front] == [row.code for row in sound.front]
+    assert not sound.in_all
+    assert {"frost, neighbor seed shed"} < set(found.in_all)
+    assert any(each.startswith("hinge, gate foot gate") for each in found.in_all)
+    assert not any(each.fails or each.differs for each in found.proven)
+
+
+def test_what_fails_whichever_is_picked_is_never_told_as_a_pass(failing):
+    _, found = failing
+    told = [block.text for block in search_page(found, System.US).blocks if hasattr(block, "text")]
+
+    assert sum("FAILS whichever is picked: " in text for text in told) == 1
+    assert "beside what fails whichever is picked" in told[0]
+    assert "Nothing fails" not in " ".join(told)
+    assert "Nothing else fails" in " ".join(told)
+
+
+def test_what_fails_of_the_plans_own_only_in_some_is_a_failing_of_these(scene, site, monkeypatch):
+    """Two sets of coats: with one of them a leaf fails that does not with the other."""
+    two = with_choices(scene, coats=next(axis.choices[:2] for axis in scene.axes if axis.key == "coats"))
+    checks = searching.checked
+
+    def with_leaf(scene, asks):
+        found = checks(scene, asks)
+        leaf = uses_of([Finding(check="hinge", subject="gate a", demand=2.0, capacity=1.0)])
+        sound = uses_of([])
+        codes = np.arange(2).reshape(tuple(2 if key == "coats" else 1 for key in AXES))
+        return replace(found, tables=(*found.tables, Table(codes=codes, values=(leaf, sound))))
+
+    before = searched(two, site.lessons.prices)
+    monkeypatch.setattr(searching, "checked", with_leaf)
+    found = searched(two, site.lessons.prices)
+
+    assert len(before.picks) == 2
+    assert (found.fails, len(found.picks)) == (before.fails + 1, 1)
+    assert found.failing == frozenset()
+
+
+@pytest.mark.parametrize(("subject", "part"), [
+    ("stretch store side/3b", "run store side/3"), ("stretch south/1a, bank low", "run south/1, bank low"),
+    ("posts P1, P2, P5–P9", "posts"), ("post P3", "posts"), ("stretches hill/1, lane/1a", "stretches"),
+    ("gate foot gate, post P3", "gate foot gate, posts"), ("gate cart gate", "gate cart gate"),
+    ("pipe and the trench of stretch east/1b", "pipe and the trench of run east/1"), ("pump cable", "pump cable"),
+])  # fmt: skip
+def test_a_check_is_told_apart_by_the_part_that_it_is_of(subject, part):
+    assert part_of(Finding(check="hinge", subject=subject)) == f"hinge, {part}"
+
+
+def test_what_one_part_hides_everywhere_does_not_cover_another(found):
+    """A check hidden of a gate in all build-ups says nothing of the same check hidden of posts in some."""
+    unshown = tuple({"bending, gate a, posts", *(("bending, posts",) if number else ())} for number in (0, 1))
+    some = replace(found, picks=found.picks[:2], unshown=tuple(map(frozenset, unshown)),
+                   everywhere=frozenset({"bending, gate a, posts"}),
+                   columns={key: column[:2] for key, column in found.columns.items()})  # fmt: skip
+
+    assert np.isnan(searching._margin(some, holds=True)).tolist() == [False, True]

@@ -121,13 +121,14 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         axes={axis.key: tuple(each.says for each in axis.choices) for axis in found.scene.axes},
         tried=found.tried, fails=found.fails, cannot=found.cannot, stands=len(found.picks),
         failing=() if len(found.picks) or not found.fails else _failing(found.scene),
-        everywhere=tuple(sorted(found.everywhere)), lacks={why: int(yes.sum()) for why, yes in found.lacks.items()},
+        in_all=tuple(sorted(found.failing)), everywhere=tuple(sorted(found.everywhere)),
+        lacks={why: int(yes.sum()) for why, yes in found.lacks.items()},
         asked=tuple(each.text for each in limits.all),
         limited=tuple(each.criterion.key for each in limits.all),
         unknown=tuple(each.text for each in limits.all if each.criterion.key not in KNOWN),
         kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts, ways=ways, front=front, by=kept.keys,
         nowhere=kept.nowhere, beside=kept.beside, cheapest=best[0], strongest=best[1], currency=prices.currency,
-        digits=prices.digits, proven=tuple(_proven(site, found.scene, row) for row in _unlike((*front, *best))),
+        digits=prices.digits, proven=tuple(_proven(site, found, row) for row in _unlike((*front, *best))),
     )  # fmt: skip
 
 
@@ -308,13 +309,13 @@ def _narrowed(made: tuple[Axis, ...], asked: SearchAsked, plan: Enclosure) -> tu
     return tuple(found)
 
 
-def _proven(site: Site, scene: Scene, row: Row) -> Proven:
+def _proven(site: Site, found: Searched, row: Row) -> Proven:
     """A build-up written into the plan, read, laid out and assessed whole."""
-    whole = _assessed(scene, read_text(site.folder / planfile.NAME), row.change)
+    whole = _assessed(found.scene, read_text(site.folder / planfile.NAME), row.change)
     spare = row.numbers["margin"]
     assert spare is not None
     return Proven(
-        row=row, use=whole.use, check=whole.check, where=whole.where, fails=whole.fails,
+        row=row, use=whole.use, check=whole.check, where=whole.where, fails=whole.fails or whole.given != found.failing,
         differs=abs(whole.use - (1 - spare)) > _SAME * max(1.0, whole.use),
     )  # fmt: skip
 

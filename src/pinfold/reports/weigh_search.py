@@ -38,26 +38,39 @@ def search_page(found: Search, system: System, *, link: str = "") -> Page:
 
 
 def _opening(found: Search) -> str:
-    asked = f" {found.kept} of them keep to: {', '.join(found.asked)}." if found.asked else ""
+    beside = ", beside what fails whichever is picked" if found.in_all else ""
+    asked = f" {found.kept} of them keep to: {', '.join(found.asked)}{beside}." if found.asked else ""
     unsure = f" Of {found.unsure} more something limited is not shown: they are not among them." if found.unsure else ""
     return (
-        f"{found.tried} build-ups were asked every check of 'pinfold stand'; {found.stands} fail in none, "
-        f"{found.fails} fail.{asked}{unsure}"
+        f"{found.tried} build-ups were asked every check of 'pinfold stand'; {found.stands} fail in none"
+        f"{beside}, {found.fails} fail.{asked}{unsure}"
     )
 
 
-def _left_out(found: Search) -> Iterator[Paragraph]:
+def _left_out(found: Search) -> Iterator[Block]:
     if found.failing:
         yield Paragraph(text="None stands. In the first choice of every axis: " + "; ".join(found.failing) + ".")
+    if found.in_all:
+        yield Caution(text=f"FAILS whichever is picked: {_by_check(found.in_all)}. It is of gates or neighbors as the "
+                      "plan has them, so it tells no build-up from another, and none of these holds before it is "
+                      "mended: 'pinfold stand' says how.")  # fmt: skip
     if found.unknown:
         yield Paragraph(text=f"A search does not know of {', '.join(found.unknown)}: 'pinfold weigh trade-off' does, "
                         "build-up by build-up of the catalog.")  # fmt: skip
     if found.everywhere:
-        yield Paragraph(text=f"Not shown, whichever is picked: {', '.join(found.everywhere)}. 'pinfold stand' says "
+        yield Paragraph(text=f"Not shown, whichever is picked: {_by_check(found.everywhere)}. 'pinfold stand' says "
                         "what is missing.")  # fmt: skip
     yield from _unpriced(found)
     for why, many in list(found.cannot.items())[:5]:
         yield Paragraph(text=f"{many} cannot be built: {why}.")
+
+
+def _by_check(parts: Iterable[str]) -> str:
+    """Checks with all the parts that they are of."""
+    found: dict[str, list[str]] = {}
+    for check, _, part in (each.partition(", ") for each in parts):
+        found.setdefault(check, []).append(part)
+    return "; ".join(f"{check} ({', '.join(parts)})" for check, parts in found.items())
 
 
 def _unpriced(found: Search) -> Iterator[Paragraph]:
@@ -154,7 +167,7 @@ def _named(animals: Iterable[tuple[str, bool | None]], *, wanted: bool | None) -
 
 def _given_up(found: Search, system: System) -> Iterator[str]:
     """Each of the front in words, how it holds, and what is given up for what beside the one before."""
-    proofs = {each.row.code: _proof(each) for each in found.proven}
+    proofs = {each.row.code: _proof(each, beside=bool(found.in_all)) for each in found.proven}
     before: Row | None = None
     for place, row in enumerate(found.front, start=1):
         beside = f" Beside the one before: {_beside(before, row, found, system)}." if before is not None else ""
@@ -172,9 +185,9 @@ def _beside(before: Row, row: Row, found: Search, system: System) -> str:
     return ", ".join(told) or "alike"
 
 
-def _proof(each: Proven) -> str:
+def _proof(each: Proven, *, beside: bool) -> str:
     """How one holds, written into the plan and assessed whole."""
-    verdict = "Something FAILS" if each.fails else "Nothing fails"
+    verdict = "Something FAILS" if each.fails else "Nothing else fails" if beside else "Nothing fails"
     differs = " That is another number than the search found: trust this one." if each.differs else ""
     return f"{verdict}; {each.check} of {each.where} uses most, {percent(each.use)}.{differs}"
 
@@ -185,7 +198,9 @@ def _elsewhere(found: Search) -> Iterator[Paragraph]:
     for row, most in ((found.cheapest, "cheapest"), (found.strongest, "strongest")):
         proof = next((each for each in found.proven if row is not None and each.row.code == row.code), None)
         if proof is not None and proof.row.code not in shown:
-            yield Paragraph(text=f"The {most}, {proof.row.code}: {proof.row.says}. {_proof(proof)}")
+            yield Paragraph(
+                text=f"The {most}, {proof.row.code}: {proof.row.says}. {_proof(proof, beside=bool(found.in_all))}"
+            )
 
 
 def _axes(found: Search) -> Table:

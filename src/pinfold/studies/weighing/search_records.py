@@ -50,7 +50,7 @@ class Proven(NamedTuple):
         use: most that any check uses of its strength.
         check: which one.
         where: on what.
-        fails: whether any fails.
+        fails: whether any fails that does not fail whichever is picked.
         differs: whether that is another number than the search found.
     """
 
@@ -71,11 +71,12 @@ class Search:
         buildup: that was varied.
         axes: choices by axis.
         tried: how many build-ups there are.
-        fails: how many fail in some check.
+        fails: how many fail in some check that not all fail.
         cannot: why others cannot be built, and how many.
-        stands: of how many no check fails.
+        stands: how many there are beside these: of them nothing fails that hangs on what is picked.
         failing: where none stands, what fails in the first choice of every axis.
-        everywhere: checks that are not shown in any of these, whichever is picked.
+        in_all: what fails in all that stand, whichever is picked: leaves of gates and neighbors.
+        everywhere: checks that are not shown in any of these, whichever is picked, with the part they are of.
         lacks: what is missing to tell the cost of any of these, and of how many.
         asked: limits, as written.
         limited: keys of the criteria that they limit.
@@ -104,6 +105,7 @@ class Search:
     cannot: Mapping[str, int]
     stands: int
     failing: tuple[str, ...]
+    in_all: tuple[str, ...]
     everywhere: tuple[str, ...]
     lacks: Mapping[str, int]
     asked: tuple[str, ...]

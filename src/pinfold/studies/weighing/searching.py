@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
@@ -26,20 +26,22 @@ from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.sharing import asking
 from pinfold.studies.weighing.subject import USUAL_ANIMALS
 from pinfold.studies.weighing.trading import USUAL
+from pinfold.studies.weighing.uses import Uses
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Searched:
-    """All build-ups of a search: those of which no check fails, with what they take.
+    """All build-ups of a search: those of which no check fails that hangs on what is picked, with what they take.
 
     Attributes:
         scene: what was varied, begun where it can be built.
         tried: how many build-ups there are.
-        fails: how many fail in some check.
+        fails: how many fail in some check that not all fail.
         cannot: why others cannot be built, and how many.
-        picks: of those of which none fails, (n, axes).
-        unshown: checks that are not shown, for each of them.
-        everywhere: checks that are not shown in any of them, whichever is picked.
+        picks: of all others, (n, axes).
+        unshown: checks that are not shown, for each of them, with the part they are of.
+        everywhere: those that are not shown in any of them, whichever is picked.
+        failing: what fails in all of them, whichever is picked: leaves of gates and neighbors.
         takes: what they take, whatever it costs.
         prices: what things cost.
         columns: by criterion, money in the smallest coin, not a number where it is not shown, (n,).
@@ -53,6 +55,7 @@ class Searched:
     picks: npt.NDArray[np.int64]
     unshown: tuple[frozenset[str], ...]
     everywhere: frozenset[str]
+    failing: frozenset[str]
     takes: Takes
     prices: Prices
     columns: Mapping[str, Column]
@@ -88,8 +91,8 @@ def _nothing(scene: Scene, prices: Prices, cannot: Mapping[str, int]) -> Searche
     takes = Takes(goods=(), states=np.zeros((0, 0), dtype=np.int64), priceless={}, guards=())
     return Searched(
         scene=scene, tried=math.prod(scene.shape), fails=0, cannot=cannot,
-        picks=np.zeros((0, len(scene.axes)), dtype=np.int64), unshown=(), everywhere=frozenset(), takes=takes,
-        prices=prices, columns=columns_of(scene, takes, prices).columns, lacks={},
+        picks=np.zeros((0, len(scene.axes)), dtype=np.int64), unshown=(), everywhere=frozenset(), failing=frozenset(),
+        takes=takes, prices=prices, columns=columns_of(scene, takes, prices).columns, lacks={},
     )  # fmt: skip
 
 
@@ -108,15 +111,23 @@ def _uncollected() -> Iterator[None]:
 def _searched(scene: Scene, prices: Prices, asks: Asks) -> Searched:
     found = checked(scene, asks)
     stands = _standing(found)
-    picks = np.argwhere(stands)
-    unshown = _unshown(found, picks)
+    given = _of_each(found, stands, lambda each: each.given)
+    failing = _in_all(given)
+    worse = np.array([names != failing for names in given], dtype=bool)
+    stands[tuple(np.argwhere(stands)[worse].T)] = False
+    picks, unshown = np.argwhere(stands), _of_each(found, stands, lambda each: each.unshown)
     takes = takes_of(scene, found, stands, asks)
     known = columns_of(scene, takes, prices)
     return Searched(
-        scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum()), cannot=found.cannot, picks=picks,
-        unshown=unshown, everywhere=frozenset.intersection(*unshown) if unshown else frozenset(),
-        takes=takes, prices=prices, columns=known.columns, lacks=known.lacks,
+        scene=scene, tried=math.prod(scene.shape), fails=int(found.fails.sum() + worse.sum()), cannot=found.cannot,
+        picks=picks, unshown=unshown, everywhere=_in_all(unshown),
+        failing=failing if unshown else frozenset(), takes=takes, prices=prices,
+        columns=known.columns, lacks=known.lacks,
     )  # fmt: skip
+
+
+def _in_all(each: Sequence[frozenset[str]]) -> frozenset[str]:
+    return frozenset.intersection(*each) if each else frozenset()
 
 
 def at_prices(found: Searched, prices: Prices) -> Searched:
@@ -135,11 +146,13 @@ def _standing(found: Checked) -> Yes:
     return stands
 
 
-def _unshown(found: Checked, picks: npt.NDArray[np.int64]) -> tuple[frozenset[str], ...]:
-    """Checks that are not shown, pick by pick."""
-    shape, at = found.fails.shape, tuple(picks.T)
+def _of_each(
+    found: Checked, stands: Yes, names_of: Callable[[Uses], frozenset[str]]
+) -> tuple[frozenset[str], ...]:  # fmt: skip
+    """What checks are named, by those that stand."""
+    shape, at = found.fails.shape, np.nonzero(stands)
     states = [np.broadcast_to(table.codes, shape)[at].tolist() for table in found.tables]
-    by_table = [[frozenset() if isinstance(each, Cannot) else each.unshown for each in table.values]
+    by_table = [[frozenset() if isinstance(each, Cannot) else names_of(each) for each in table.values]
                 for table in found.tables]  # fmt: skip
     return tuple(
         frozenset().union(*(names[state] for names, state in zip(by_table, row, strict=True)))

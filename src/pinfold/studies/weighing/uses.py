@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Hashable, Iterable, Sequence
 from typing import NamedTuple
 
 from pinfold.findings import Finding, Verdict
-from pinfold.studies.weighing.safety_scores import is_strength
+from pinfold.studies.weighing.safety_scores import is_given, is_strength
 
 
 class Uses(NamedTuple):
@@ -17,8 +18,9 @@ class Uses(NamedTuple):
         use: the most that any check of strength of wall or fence uses of it.
         check: which one.
         where: on what.
-        fails: whether any fails.
-        unshown: the checks that are not shown somewhere.
+        fails: whether any fails that hangs on what is picked.
+        unshown: what is not shown, check and part.
+        given: what fails of that which the plan gives whatever is picked, leaves of gates and neighbors.
     """
 
     use: float
@@ -26,6 +28,7 @@ class Uses(NamedTuple):
     where: str
     fails: bool
     unshown: frozenset[str]
+    given: frozenset[str] = frozenset()
 
 
 def uses_of(findings: Iterable[Finding], *, to_first_failing: bool = False) -> Uses:
@@ -35,18 +38,35 @@ def uses_of(findings: Iterable[Finding], *, to_first_failing: bool = False) -> U
         findings: of checks
         to_first_failing: whether one that fails says enough, and no more are asked
     """
-    use, check, where, fails, unshown = 0.0, "", "", False, set[str]()
+    use, check, where, fails, unshown, given = 0.0, "", "", False, set[str](), set[str]()
     for finding in findings:
         verdict = finding.verdict
         if verdict is Verdict.NOT_SHOWN:
-            unshown.add(finding.check)
+            unshown.add(part_of(finding))
+            continue
+        if verdict is Verdict.FAILS and is_given(finding):
+            given.add(part_of(finding))
             continue
         fails |= verdict is Verdict.FAILS
         if (found := finding.use or 0.0) > use and is_strength(finding):
             use, check, where = found, finding.check, finding.subject
         if fails and to_first_failing:
             break
-    return Uses(use, check, where, fails, frozenset(unshown))
+    return Uses(use, check, where, fails, frozenset(unshown), frozenset(given))
+
+
+_PIECE = re.compile(r"\bstretch ([^,]*/\d+)[a-z]*\b")
+_MANY = re.compile(r"(^|, |\band )(stretch|post)(?:es|s)? .*$")
+
+_ALL = {"stretch": "stretches", "post": "posts"}
+
+
+def part_of(finding: Finding) -> str:
+    """A check and the part of the plot it is of, as they are called whatever is picked: runs, not their pieces, and
+    all posts, however many there are."""
+    runs = _PIECE.sub(r"run \1", finding.subject)
+    subject = _MANY.sub(lambda found: f"{found[1]}{_ALL[found[2]]}", runs)
+    return f"{finding.check}, {subject}"
 
 
 def hardest_first(
@@ -68,8 +88,8 @@ def hardest_first(
 
 
 def _together(parts: Sequence[Uses]) -> Uses:
-    unshown = frozenset[str]().union(*(part.unshown for part in parts))
+    unshown, given = (frozenset[str]().union(*(getattr(part, name) for part in parts)) for name in ("unshown", "given"))
     if not parts:
         return Uses(0.0, "", "", fails=False, unshown=unshown)
     worst = max(parts, key=lambda part: part.use)
-    return Uses(worst.use, worst.check, worst.where, parts[-1].fails, unshown)
+    return Uses(worst.use, worst.check, worst.where, parts[-1].fails, unshown, given)
