@@ -8,6 +8,7 @@ import re
 import zlib
 from contextlib import suppress
 from io import BytesIO
+from types import SimpleNamespace
 
 import pytest
 from PIL import Image
@@ -19,7 +20,12 @@ from pinfold.actions.answers import told
 from pinfold.actions.taking import take_entries, take_pictured
 from pinfold.cli import main
 from pinfold.errors import InvalidPlan
+from pinfold.reports.reckon_account import cracks_told, learned_told
 from pinfold.store import starting
+from pinfold.studies.account.records import Part, SharedCrack, SharedWidth
+from pinfold.studies.account.taught import learned_of
+from pinfold.studies.cracks.records import CrackVerdict
+from pinfold.studies.lessons.records import Topic
 
 SECRETS = {
     "name": "Zanzabelle", "place": "Quorndale", "person": "Wilhelmine", "run": "Hopfengrund", "mark": "Krähenfuß",
@@ -258,3 +264,33 @@ def test_on_the_command_line_it_writes_both_files_and_tells_what_is_shared(site,
     assert pdf.read_bytes().startswith(b"%PDF")
     assert main(["reckon", "account", "--site", str(site), "--share", "shoes"]) == 2
     assert "one of hours, cracks" in " ".join(capsys.readouterr().err.split())
+
+
+def test_what_was_learned_is_told_in_words_and_not_in_the_keys_of_tables():
+    def lesson(topic, subject, first=1.0):
+        prior = SimpleNamespace(first=SimpleNamespace(value=first))
+        return SimpleNamespace(topic=topic, subject=subject, prior=prior, value=1.2, count=9)
+
+    lessons = SimpleNamespace(lessons=(
+        lesson(Topic.COVERAGE, "lime-first, thickness"), lesson(Topic.COVERAGE, "lime-first, mix used"),
+        lesson(Topic.YIELD, "mortar-O"), lesson(Topic.BUCKET_WEIGHT, "sand, loose"),
+        lesson(Topic.MOISTURE, "sand, swollen by"), lesson(Topic.PRICE, "hydrated-lime"),
+        lesson(Topic.YIELD, "my own mud"),
+    ))  # fmt: skip
+    parts = {Part.LESSONS, Part.MONEY}
+    said = [learned_told(each) for each in learned_of(lessons, SimpleNamespace(works=()), parts)]
+
+    assert said[0] == "First coat of lime plaster, how thick it is put on: 20\u00a0% more than thought, by 9 entries."
+    assert [text.partition(":")[0].partition(", ")[2] for text in said] == [
+        "how thick it is put on", "mix it takes", "what a batch gives", "weight of a bucket", "swollen by", "price"
+    ]  # fmt: skip
+    assert not any("lime-first" in text or "hydrated-lime" in text or "mortar-O" in text for text in said)
+
+
+def test_of_a_crack_it_is_told_what_is_not_shown():
+    cracks = tuple(SharedCrack(verdict.value, (SharedWidth(0.0, 4e-4, 1e-5),)) for verdict in CrackVerdict)
+    texts = cracks_told(SimpleNamespace(cracks=cracks)).texts
+
+    assert [text.partition(";")[0] for text in texts] == [
+        "Crack 1: still moving", "Crack 2: not moving any more", "Crack 3: whether it still moves is not shown yet"
+    ]  # fmt: skip

@@ -46,3 +46,17 @@ def test_a_plan_that_changed_meanwhile_is_told_and_what_is_shown_then_can_be_wri
     text = plan.read_text(encoding="utf-8")
     assert '"dry-stone" # before: earth block' in text
     assert "# meanwhile" in text
+
+
+def test_what_was_chosen_names_buttons_that_stand_there_and_no_command(client, folder):
+    before = (folder / "plan.toml").read_text(encoding="utf-8")
+    page = written(client, client.get("/weigh/choose?name=dry-stone").text).text
+    main = page[page.index("<main") : page.index("</main>")]
+
+    assert "pinfold" not in main
+    for button in re.findall("&#39;([^&]+)&#39;", main):
+        assert f">{button}</" in main, button
+
+    token = re.search(r'name="token" value="([^"]+)"', page)[1]
+    client.post("/weigh/choose", data={"token": token, "undo": "yes"}, headers={"Origin": f"http://{HOST}"})
+    assert (folder / "plan.toml").read_text(encoding="utf-8") == before

@@ -51,7 +51,7 @@ def test_what_is_given_up_for_what_is_told_in_words() -> None:
     dear = option("dear", cash_now=114_000, trips=1, cracking=0.04, hours=30 * HOUR)
     cheap = option("cheap", cash_now=90_000, trips=4, cracking=0.11, hours=30.1 * HOUR)
     assert told(dear, cheap) == "USD 240 cheaper, but three trips more and the chance of a crack rises from 4 % to 11 %"
-    assert told(cheap, dear) == "three trips fewer and the chance of a crack falls from 11 % to 4 %, but USD 240 dearer"
+    assert told(cheap, dear) == "three trips fewer and the chance of a crack drops from 11 % to 4 %, but USD 240 dearer"
 
 
 def test_what_is_better_in_all_and_what_is_alike_say_so() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pinfold.reports.amounts import buckets_measured
+from pinfold.reports.amounts import buckets_measured, twelfths
 from pinfold.studies.batching.records import Charge, Ingredient
 from pinfold.units import UNIT_BY_SYMBOL, System
 
@@ -26,7 +26,7 @@ def names_of(charge: Charge) -> tuple[str, ...]:
 def _measured(part: Ingredient) -> str:
     """By the bag where it is a whole one or a half, third or quarter of one, else by the bucket as the card has it."""
     if part.bags is not None and part.bags > 0 and abs(part.bags * 12 - round(part.bags * 12)) < 0.01:
-        return f"{round(part.bags * 12) / 12:.3g} bag"
+        return f"{twelfths(part.bags)} bag"
     return f"{buckets_measured(part.buckets):g} bucket"
 
 

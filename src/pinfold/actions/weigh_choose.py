@@ -27,6 +27,7 @@ from pinfold.studies.weighing.subject import Asked
 from pinfold.studies.weighing.trading import TOLD_CRITERIA
 
 UNDO = "'pinfold weigh choose --undo' brings it back"
+UNDO_ON_PAGE = "the button 'Bring it back' writes that one again"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,13 +105,14 @@ def _said(option: Option) -> str:
     return "; ".join(filter(None, (option.says, option.size)))
 
 
-def choose(folder: Path, name: str, *, revision: str = "") -> str:
+def choose(folder: Path, name: str, *, revision: str = "", on_page: bool = False) -> str:
     """Write an option into the plan; refused whole when the plan would not read or could not be laid out.
 
     Args:
         folder: site folder
         name: of the option, or the code of a build-up that was found
         revision: mark of the plan file it was offered for; empty for whatever stands there
+        on_page: whether the words stand on a page, with buttons in place of commands
 
     Returns:
         what was written, in words
@@ -122,17 +124,18 @@ def choose(folder: Path, name: str, *, revision: str = "") -> str:
     """
     option = _option(open_site(folder), name)
     _written(folder, lambda text: text_with_choice(text, option.change), revision)
+    see, undone = ("'Will it stand now?'", UNDO_ON_PAGE) if on_page else ("'pinfold stand'", UNDO)
     return (
-        f"Written into {planfile.NAME}: {option.name} ({_said(option)}).{_failing(folder)} What was there stays in it "
-        f"as a build-up of its own, and the whole plan as it was in {BEFORE}; {UNDO}."
+        f"Written into {planfile.NAME}: {option.name} ({_said(option)}).{_failing(folder, see)} What was there stays "
+        f"in it as a build-up of its own, and the whole plan as it was in {BEFORE}; {undone}."
     )
 
 
-def _failing(folder: Path) -> str:
+def _failing(folder: Path, see: str) -> str:
     """What fails in the plan as it is written now, by check; empty where nothing does."""
     findings = assess(open_site(folder).layout)
     checks = dict.fromkeys(each.check for each in by_urgency(findings) if each.verdict is Verdict.FAILS)
-    return f" It FAILS in {', '.join(checks)}: see 'pinfold stand'." if checks else ""
+    return f" It FAILS in {', '.join(checks)}: see {see}." if checks else ""
 
 
 def undo(folder: Path, *, revision: str = "") -> str:

@@ -124,6 +124,11 @@ def halves(value: float) -> str:
     return _fraction(round(value * 4), 4)
 
 
+def twelfths(value: float) -> str:
+    """A number of bags that was rounded to twelfths already: `1/3`, `1 1/4`."""
+    return _fraction(round(value * 12), 12)
+
+
 def buckets_measured(value: float) -> float:
     """The number of level buckets that `buckets` writes, for a form to offer."""
     parts = _parts(value)

@@ -9,7 +9,8 @@ from pinfold.reports.account_chart import Bar, Picture, bars, crack_picture, len
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, table
 from pinfold.reports.reckon_ledger import hours
 from pinfold.studies.account.making import DONE
-from pinfold.studies.account.records import Account, Ahead, CostOfLength, Learned, SharedWords
+from pinfold.studies.account.records import Account, Ahead, CostOfLength, Learned, SharedCrack, SharedWords
+from pinfold.studies.cracks.records import CrackVerdict
 from pinfold.units import METER, System, money, show
 
 _FOOT = 0.3048
@@ -41,7 +42,7 @@ def title_of(account: Account) -> str:
 
 def sections_of(account: Account, system: System) -> tuple[Section, ...]:
     """Everything that an account says, part by part; photos apart."""
-    found = (_built(account, system), _hours(account), _costs(account), _length(account, system), _cracks(account),
+    found = (_built(account, system), _hours(account), _costs(account), _length(account, system), cracks_told(account),
              _learned(account), _ahead(account), _notes(account), _missing(account))  # fmt: skip
     return tuple(each for each in found if each is not None)
 
@@ -151,14 +152,24 @@ def _amount(account: Account, cost: CostOfLength, share: float, of: float) -> st
     return money(round(share * cost.planned * of), account.currency, account.digits)
 
 
-def _cracks(account: Account) -> Section | None:
+def _crack(crack: SharedCrack) -> str:
+    readings = "1 reading" if len(crack.widths) == 1 else f"{len(crack.widths)} readings"
+    verdict = _CRACK.get(crack.verdict, crack.verdict)
+    return f"{verdict}; {readings}, last {1e3 * crack.widths[-1].width:.2f} mm."
+
+
+_CRACK = {
+    CrackVerdict.MOVING.value: "still moving", CrackVerdict.DEAD.value: "not moving any more",
+    CrackVerdict.NOT_SHOWN.value: "whether it still moves is not shown yet",
+}  # fmt: skip
+"""What readings say of a crack, for those who do not know how it was asked."""
+
+
+def cracks_told(account: Account) -> Section | None:
+    """What readings say of each crack; None without any."""
     if not account.cracks:
         return None
-    texts = [
-        f"Crack {number}: {crack.verdict}; {len(crack.widths)} {'reading' if len(crack.widths) == 1 else 'readings'}, "
-        f"last {1e3 * crack.widths[-1].width:.2f} mm."
-        for number, crack in enumerate(account.cracks, start=1)
-    ]
+    texts = [f"Crack {number}: {_crack(crack)}" for number, crack in enumerate(account.cracks, start=1)]
     return Section(title="Cracks over time", texts=tuple(texts), picture=crack_picture(account.cracks))
 
 

@@ -52,7 +52,7 @@ def told(difference: Difference, system: System, money: Money) -> str:
     """One difference."""
     key, shown = difference.criterion.key, difference.criterion.shown
     if shown is Shown.SHARE:
-        way = "rises" if difference.after > difference.before else "falls"
+        way = "rises" if difference.after > difference.before else "drops"
         return f"{_SHARES[key]} {way} from {percent(difference.before)} to {percent(difference.after)}"
     by, fewer = abs(difference.after - difference.before), difference.after < difference.before
     if key in _COUNTED:

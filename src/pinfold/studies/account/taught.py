@@ -15,7 +15,7 @@ _LEAST = 0.02
 """A share by which a figure must have moved to be told."""
 _SHELVES = {
     Topic.YIELD: "mixes", Topic.FOAM: "mixes", Topic.COVERAGE: "coats", Topic.MOISTURE: "materials",
-    Topic.BUCKET_WEIGHT: "materials",
+    Topic.BUCKET_WEIGHT: "materials", Topic.PRICE: "materials",
 }  # fmt: skip
 """Where the things of a topic stand; lessons on other things are not told, for their names are the builder's."""
 
@@ -45,15 +45,25 @@ def _figures(lessons: Lessons, *, money: bool) -> Iterator[Learned]:
     for lesson in lessons.lessons:
         what, first = _named(lesson, money=money), lesson.prior.first.value
         if what and first:
-            yield Learned(lesson.topic.value, what, lesson.value / first - 1.0, lesson.count)
+            yield Learned(_asked(lesson), what, lesson.value / first - 1.0, lesson.count)
+
+
+def _asked(lesson: Lesson) -> str:
+    """What of the thing a lesson is about."""
+    rest = lesson.subject.partition(", ")[2]
+    return _OF_SUBJECT.get(rest) or _OF_TOPIC.get(lesson.topic) or rest or lesson.topic.value
+
+
+_OF_SUBJECT = {"thickness": "how thick it is put on"}
+_OF_TOPIC = {
+    Topic.YIELD: "what a batch gives", Topic.COVERAGE: "mix it takes", Topic.BUCKET_WEIGHT: "weight of a bucket",
+}  # fmt: skip
 
 
 def _named(lesson: Lesson, *, money: bool) -> str:
-    """The thing by its name on a shelf; empty where it is on none."""
-    of, _, rest = lesson.subject.partition(", ")
-    if lesson.topic is Topic.PRICE:
-        return of if money and of in shelf("materials") else ""
+    """The thing by the words of its shelf; empty where it is on none."""
     name = _SHELVES.get(lesson.topic)
-    if name is None or of not in shelf(name):
+    found = None if name is None else shelf(name).get(lesson.subject.partition(", ")[0])
+    if found is None or (lesson.topic is Topic.PRICE and not money):
         return ""
-    return f"{of}, thickness" if rest == "thickness" else of
+    return found.says.partition(",")[0]

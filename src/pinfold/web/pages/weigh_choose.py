@@ -43,7 +43,9 @@ def _choose(request: Request, told: dict[str, str]) -> Response:
 
     folder = desk_of(request).folder
     try:
-        words = undo(folder) if told["undo"] else choose(folder, told["name"], revision=told["revision"])
+        words = undo(folder) if told["undo"] else choose(
+            folder, told["name"], revision=told["revision"], on_page=True
+        )  # fmt: skip
     except InputError as refused:
         return _asked(request, told["name"], wrong=str(refused))
     return page(

@@ -130,9 +130,15 @@ function quantity(field, { offers }) {
   };
 }
 
+// A number as it is written: 2, 0.5, 1/3, 1 1/4; 0 for none.
+function worth(text) {
+  const parts = text.trim().split(/[ -]+/).map((part) => part.split("/"));
+  return parts.reduce((sum, [above, below = "1"]) => sum + Number(above) / Number(below), 0) || 0;
+}
+
 function stepper(input, step, least) {
   const go = (by) => {
-    const from = Number(input.value) || 0;
+    const from = worth(input.value);
     input.value = String(Math.max(least, Math.round((from + by) * 1000) / 1000));
     input.dispatchEvent(new Event("change"));
   };
