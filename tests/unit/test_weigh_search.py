@@ -567,3 +567,35 @@ def test_what_one_part_hides_everywhere_does_not_cover_another(found):
                    columns={key: column[:2] for key, column in found.columns.items()})  # fmt: skip
 
     assert np.isnan(searching._margin(some, holds=True)).tolist() == [False, True]
+
+
+# --- whom the gates let in ---------------------------------------------------------------------------------------------
+
+
+def test_whom_the_gates_let_in_the_fence_may_keep_out_and_both_are_told(tmp_path):
+    site = site_of("seed-garden", tmp_path)
+    free = search_of(site, SearchAsked(axes=NARROW))
+    row = free.front[0]
+    name = next(name for name, out in row.fence_out.items() if out and row.keeps_out[name] is False)
+
+    found = search_of(site, SearchAsked(axes=NARROW, limits=f"{name.replace('-', ' ')} out"))
+    told = [block.text for block in search_page(found, System.US).blocks if hasattr(block, "text")]
+
+    assert found.kept > 0
+    assert all(each.fence_out[name] and each.keeps_out[name] is False for each in found.front)
+    assert {each.numbers["tightness"] for each in found.front} == {1.0}
+    assert any(each.startswith(f"{shelf('passers')[name].says}: ") for each in found.let_in)
+    assert "out, as far as wall, mesh and ground go" in told[0]
+    assert any(text.startswith("NOT kept out as a whole: whichever is picked, the gates") for text in told)
+
+
+def test_of_the_nearest_only_the_ways_past_the_fence_are_told(tmp_path):
+    site = site_of("quinta", tmp_path)
+    narrow = (("wall", "earth-block"), ("wall-height", "50 cm"), ("posts", "wood-round-5"), ("spacing", "240"),
+              ("footing", "70 cm"), ("coats", "lime-first"), ("mesh", "welded-50x50"))  # fmt: skip
+
+    found = search_of(site, SearchAsked(axes=narrow, limits="rabbits out"))
+
+    assert found.kept == 0
+    assert found.ways == ("young rabbit: through",)
+    assert any("under foot gate" in each for each in found.let_in)

@@ -310,3 +310,23 @@ def test_what_no_build_up_shows_says_once_why_and_one_alone_is_no_choice() -> No
         "NOT SHOWN by any of them and left out: cash now. In all of them: no price for sand; no price for lime.",
         "Within the limits and bettered by another: a.",
     ]
+
+
+def test_whom_the_gates_let_in_bars_no_build_up_and_is_named(tmp_path) -> None:
+    """The gates are the same in all: whom the fence keeps out is held against the limit, and the gates are told."""
+    start_site(tmp_path / "garden", "seed-garden", {})
+    site = open_site(tmp_path / "garden")
+    asked = TradeAsked(limits="small dogs out", criteria=("cash_now", "tightness"), names=("dry-stone",))
+
+    trade = trade_of(site, asked)
+    kept = {each.option.name: each.kept[0] for each in trade.options}
+    page = " ".join(block.text for block in trade_page("x", trade, System.US, MONEY).blocks if hasattr(block, "text"))
+
+    assert {each.scores["tightness"].value for each in trade.options} <= {0.0, 1.0}
+    for each in trade.options:
+        assert each.scores["tightness"].value == float(bool(kept[each.option.name].fence_out))
+        assert (each.option.name in (*trade.front, *trade.beaten)) == bool(kept[each.option.name].fence_out)
+    assert trade.front
+    assert trade.let_in == ("small dog: under cart gate",)
+    assert "NOT kept out as a whole" in page
+    assert "as far as wall, mesh and ground go" in page

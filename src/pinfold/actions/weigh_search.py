@@ -39,6 +39,7 @@ from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.search_records import Proven, Row, Rows, Search
 from pinfold.studies.weighing.searching import Searched, answered, at_prices, searched
 from pinfold.studies.weighing.shelves import Ground, axes_for, usual
+from pinfold.studies.weighing.subject import USUAL_ANIMALS
 from pinfold.studies.weighing.uses import Uses, uses_of
 from pinfold.studies.weighing.work_scores import over_norms
 
@@ -127,6 +128,7 @@ def search_of(site: Site, asked: SearchAsked, told: Told | None = None) -> Searc
         limited=tuple(each.criterion.key for each in limits.all),
         unknown=tuple(each.text for each in limits.all if each.criterion.key not in KNOWN),
         kept=len(kept.kept), unsure=kept.unsure, nearest=nearest, shorts=shorts, ways=ways, front=front, by=kept.keys,
+        let_in=rows.let_in(limits.animals or USUAL_ANIMALS),
         nowhere=kept.nowhere, beside=kept.beside, cheapest=best[0], strongest=best[1], currency=prices.currency,
         digits=prices.digits, proven=tuple(_proven(site, found, row) for row in _unlike((*front, *best))),
     )  # fmt: skip

@@ -32,14 +32,15 @@ def search_page(found: Search, system: System, *, link: str = "") -> Page:
     if found.front:
         blocks += [Heading(text="What no other betters"), _rows(found, system, link)]
         blocks += [Paragraph(text=text) for text in _given_up(found, system)]
-        blocks += [*_keeping_out(found), *_let_in_by_gates(found), *_choosing(found, link)]
+        blocks += [*_keeping_out(found), *_let_in_beside(found), *_choosing(found, link)]
     blocks += [*_elsewhere(found), Heading(text="What was varied"), _axes(found), Caution(text=CAUTION)]
     return Page(title=f"{found.name}: search over {found.buildup}", blocks=tuple(blocks))
 
 
 def _opening(found: Search) -> str:
     beside = ", beside what fails whichever is picked" if found.in_all else ""
-    asked = f" {found.kept} of them keep to: {', '.join(found.asked)}{beside}." if found.asked else ""
+    far = ", as far as wall, mesh and ground go" if found.let_in and "tightness" in found.limited else ""
+    asked = f" {found.kept} of them keep to: {', '.join(found.asked)}{far}{beside}." if found.asked else ""
     unsure = f" Of {found.unsure} more something limited is not shown: they are not among them." if found.unsure else ""
     return (
         f"{found.tried} build-ups were asked every check of 'pinfold stand'; {found.stands} fail in none"
@@ -54,6 +55,10 @@ def _left_out(found: Search) -> Iterator[Block]:
         yield Caution(text=f"FAILS whichever is picked: {_by_check(found.in_all)}. It is of gates or neighbors as the "
                       "plan has them, so it tells no build-up from another, and none of these holds before it is "
                       "mended: 'pinfold stand' says how.")  # fmt: skip
+    if found.let_in and "tightness" in (*found.by, *found.limited):
+        yield Caution(text="NOT kept out as a whole: whichever is picked, the gates and what is not varied leave "
+                      f"ways in: {'; '.join(found.let_in)}. What is kept out here is by wall, mesh and ground alone; "
+                      "'pinfold gates' tells by which gaps, and what would close them.")  # fmt: skip
     if found.unknown:
         yield Paragraph(text=f"A search does not know of {', '.join(found.unknown)}: 'pinfold weigh trade-off' does, "
                         "build-up by build-up of the catalog.")  # fmt: skip
@@ -103,7 +108,7 @@ def _miss(found: Search, system: System) -> Iterator[Paragraph]:
 def _short(short: Short, found: Search, system: System) -> str:
     """By how much the nearest misses one limit."""
     criterion, limit = short.limit.criterion, short.limit
-    if criterion.key == "tightness" and found.ways:
+    if criterion.key == "tightness" and found.ways:  # whom the gates let in, too, is told for all
         return f"not all of {limit.text.removesuffix(' out')} stay out ({'; '.join(found.ways)})"
     by = amount(criterion, short.by, system, Money(found.currency, found.digits))
     return f"{limit.text}: {by} {'more' if limit.bound is Bound.MOST else 'less'} than asked"
@@ -150,12 +155,13 @@ def _keeping_out(found: Search) -> Iterator[Paragraph]:
         yield Paragraph(text=f"Wall, mesh and ground of {who} {'; '.join(told)}.")
 
 
-def _let_in_by_gates(found: Search) -> Iterator[Paragraph]:
-    """Whom only the gates let in."""
+def _let_in_beside(found: Search) -> Iterator[Paragraph]:
+    """Whom gates and what is not varied let in though wall, mesh and ground of some row keep them out."""
     animals = [(name, all(row.keeps_out[name] is False for row in found.front)) for name in found.front[0].keeps_out
                if any(row.fence_out[name] for row in found.front)]  # fmt: skip
     if names := _named(animals, wanted=True):
-        yield Paragraph(text=f"The gates let in {names}, whichever is picked: 'pinfold gates' tells by which gaps.")
+        yield Paragraph(text=f"The gates and what is not varied let in {names}, whichever is picked: 'pinfold gates' "
+                        "tells by which gaps.")  # fmt: skip
 
 
 _DOES = {True: "keep out", False: "let in", None: "NOT SHOWN whether they keep out"}

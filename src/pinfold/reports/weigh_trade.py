@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pinfold.findings import Verdict
-from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
+from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
 from pinfold.reports.weigh_amounts import Money, amount
 from pinfold.reports.weigh_between import between
 from pinfold.reports.weigh_unshown import missing_in_all, shared_first
@@ -46,7 +46,8 @@ def _opening(trade: Trade) -> str:
     names = ", ".join(each.says for each in trade.criteria)
     kept = len(trade.front) + len(trade.beaten)
     shown = ", as far as anything is shown of them" if trade.common else ""
-    within = f" {kept} of {len(trade.options)} keep to the limits{shown}." if trade.limits.all else ""
+    far = ", as far as wall, mesh and ground go" if trade.let_in and trade.limits.animals else ""
+    within = f" {kept} of {len(trade.options)} keep to the limits{far}{shown}." if trade.limits.all else ""
     if not trade.front:
         return f"Traded off: {names}.{within or ' Nothing can be told.'}"
     if len(trade.front) == 1:
@@ -61,6 +62,10 @@ def _limits(trade: Trade, system: System, money: Money) -> Iterator[Block]:
     if trade.limits.all:
         told = "; ".join(limit_said(limit, system, money) for limit in trade.limits.all)
         yield Paragraph(text=f"Limits: {told}.")
+    if trade.let_in:
+        yield Caution(text="NOT kept out as a whole: whatever is chosen, the gates leave ways in: "
+                      f"{'; '.join(trade.let_in)}. What is kept out here is by wall, mesh and ground alone; 'pinfold "
+                      "gates' tells by which gaps, and what would close them.")  # fmt: skip
     for each in trade.nowhere:
         lacking = missing_in_all(trade.options, each.key)
         because = f" In all of them: {lacking}." if lacking else ""
@@ -141,7 +146,7 @@ def _short(short: Short, option: Weighed, system: System, money: Money) -> str:
     if criterion.key == "margin" and limit.value == 0.0:
         return _fails(option, value)
     if criterion.key == "tightness":
-        ways = "; ".join(each.told for each in option.kept if not each.is_out)
+        ways = "; ".join(each.told_of_fence for each in option.kept if not each.fence_out)
         return f"not all of {limit.text.removesuffix(' out')} stay out ({ways})"
     by, own = amount(criterion, short.by, system, money), amount(criterion, value, system, money)
     way = "more" if limit.bound is Bound.MOST else "less"

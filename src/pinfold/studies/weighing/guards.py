@@ -11,7 +11,7 @@ from pinfold.plan.buildups import Buildup
 from pinfold.studies.weighing.asking import Cannot
 from pinfold.studies.weighing.axes import Picks
 from pinfold.studies.weighing.front import Column
-from pinfold.studies.weighing.keeping_out import Way, by_fence, by_gates, gaps_at, is_out, over, through, under
+from pinfold.studies.weighing.keeping_out import Way, elsewhere, gaps_at, is_out, over, through, under
 from pinfold.studies.weighing.scene import Scene
 from pinfold.studies.weighing.tables import Codes, Table, picked, tabled
 from pinfold.tables.shelf import Kind, shelf
@@ -36,10 +36,7 @@ def _elsewhere(scene: Scene) -> Guard:
     def found(picks: Picks) -> Mapping[str, bool | None]:
         layout = scene.built(picks).layout
         gaps = gaps_at(layout)
-        others = tuple(
-            dict.fromkeys(each.buildup for each in layout.stretches if each.buildup.name != scene.name)
-        )  # fmt: skip
-        return _each(lambda who: (*by_fence(who, others), *by_gates(who, layout, gaps)))
+        return _each(lambda who: elsewhere(who, layout, scene.name, gaps))
 
     return tabled((), found)
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from pinfold.errors import NotFoundError, OutOfRangeError
 from pinfold.plan.buildups import Buildup
+from pinfold.sources import weakest
 from pinfold.studies.gates.frame import framed
 from pinfold.studies.gates.leaf import leaf_size
 from pinfold.studies.gates.passing import GateGap, Passes, gaps_of, passes
 from pinfold.studies.layout.records import GatePlace, Layout
-from pinfold.studies.weighing.records import Kept
+from pinfold.studies.weighing.records import Kept, Score, not_shown
 from pinfold.tables.shelf import Kind, kind
 from pinfold.units import Meter, System
 
@@ -24,6 +25,30 @@ def kept_out(layout: Layout, animals: tuple[str, ...]) -> tuple[Kept, ...]:
     """Each animal at every build-up and gate; one way in is enough."""
     gaps = gaps_at(layout)
     return tuple(_kept(kind("passers", name), layout, gaps) for name in dict.fromkeys(animals))
+
+
+def share_out(kept: Sequence[Kept], *, by_fence: bool = False) -> Score:
+    """Share of some animals that is kept out.
+
+    Args:
+        kept: each of them; at least one
+        by_fence: by wall, mesh and ground alone, as the gates are the same whatever is chosen
+    """
+    out = [each.fence_out if by_fence else each.is_out for each in kept]
+    told = "; ".join(each.told_of_fence if by_fence else each.told for each in kept)
+    figures = tuple(figure for each in kept for figure in each.figures)
+    stopped, unknown = out.count(True), out.count(None)
+    if unknown == len(out):
+        return not_shown(told, figures)
+    return Score(
+        value=stopped / len(out), low=stopped / len(out), high=(stopped + unknown) / len(out), figures=figures,
+        standing=weakest(figure.standing for _, figure in figures), because=told,
+    )  # fmt: skip
+
+
+def let_in(kept: Sequence[Kept]) -> tuple[str, ...]:
+    """Whom the gates let in, or are not shown to keep out, and by which ways."""
+    return tuple(f"{each.says}: {each.gates}" for each in kept if each.gates)
 
 
 def gaps_at(layout: Layout) -> Gaps:
@@ -60,6 +85,30 @@ def _told(ways: Iterable[Way]) -> str:
     open_ = dict.fromkeys(way for found, way in ways if found is Passes.PASSES)
     unknown = dict.fromkeys(way for found, way in ways if found is Passes.NOT_SHOWN)
     return ", ".join(open_) or (f"NOT SHOWN {', '.join(unknown)}" if unknown else "")
+
+
+def elsewhere(who: Kind, layout: Layout, name: str, gaps: Gaps) -> Iterator[Way]:
+    """By the gates and by all build-ups but one: the same whatever that one is."""
+    yield from by_gates(who, layout, gaps)
+    for buildup in dict.fromkeys(each.buildup for each in layout.stretches if each.buildup.name != name):
+        for found, way in by_fence(who, (buildup,)):
+            yield found, f"{way} at {buildup.name}"
+
+
+def let_in_by(buildup: Buildup, animals: Iterable[str]) -> tuple[str, ...]:
+    """Whom a build-up lets in, or is not shown to keep out, and by which ways."""
+    return _let_in(animals, lambda who: by_fence(who, (buildup,)))
+
+
+def let_in_beside(layout: Layout, name: str, animals: Iterable[str]) -> tuple[str, ...]:
+    """Whom gates and all build-ups but one let in, or are not shown to keep out, and by which ways."""
+    gaps = gaps_at(layout)
+    return _let_in(animals, lambda who: elsewhere(who, layout, name, gaps))
+
+
+def _let_in(animals: Iterable[str], ways: Callable[[Kind], Iterable[Way]]) -> tuple[str, ...]:
+    found = ((who, _told(tuple(ways(who)))) for who in (kind("passers", name) for name in animals))
+    return tuple(f"{who.says}: {told}" for who, told in found if told)
 
 
 def by_fence(who: Kind, buildups: Iterable[Buildup]) -> Iterator[Way]:

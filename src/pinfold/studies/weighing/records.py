@@ -189,6 +189,16 @@ class Kept:
     figures: tuple[tuple[str, Figure], ...]
 
     @property
+    def fence_out(self) -> bool | None:
+        """Whether wall, mesh and ground keep it out, however the gates are; None where that is not shown."""
+        return None if self.fence.startswith(Verdict.NOT_SHOWN.value) else not self.fence
+
+    @property
+    def told_of_fence(self) -> str:
+        """In words, what wall, mesh and ground leave it."""
+        return f"{self.says}: {self.fence or 'kept out'}"
+
+    @property
     def told(self) -> str:
         """In words."""
         ways = "; ".join(way for way in (self.fence, self.gates) if way)

@@ -11,7 +11,7 @@ import numpy as np
 from pinfold.plan.changes import Change
 from pinfold.studies.weighing.axes import AXES, change_of, table_of
 from pinfold.studies.weighing.front import Column
-from pinfold.studies.weighing.keeping_out import kept_out
+from pinfold.studies.weighing.keeping_out import let_in_beside, let_in_by
 from pinfold.studies.weighing.misses import Short
 from pinfold.studies.weighing.row_codes import Coder
 from pinfold.studies.weighing.searching import Answered, Searched
@@ -85,7 +85,9 @@ class Search:
         unsure: how many miss none that is shown, something limited being not shown.
         nearest: where none keeps to all, the one that misses by least.
         shorts: by how much it misses what.
-        ways: of it, whom of those that should stay out it lets in, and by which ways.
+        ways: of it, whom of those that should stay out wall, mesh and ground let in, and by which ways.
+        let_in: of the animals asked about whom the gates and what is not varied let in, whichever is picked, by which
+            ways; those of whom that is not shown among them.
         front: of those kept the ones that no other betters, the cheapest first where its cost is shown.
         by: criteria that the front was looked for by.
         nowhere: those of them that none kept shows; left out of the looking.
@@ -116,6 +118,7 @@ class Search:
     nearest: Row | None
     shorts: tuple[Short, ...]
     ways: tuple[str, ...]
+    let_in: tuple[str, ...]
     front: tuple[Row, ...]
     by: tuple[str, ...]
     nowhere: tuple[str, ...]
@@ -172,9 +175,15 @@ class Rows:
         miss = self.kept.nearest
         if miss is None or self.kept.kept:
             return None, (), ()
-        layout = self.found.scene.built(self.found.picks_of(miss.number)).layout
-        ways = tuple(each.told for each in kept_out(layout, animals) if not each.is_out)
-        return self.row(miss.number), miss.shorts, ways
+        buildup = self.found.scene.built(self.found.picks_of(miss.number)).buildup
+        return self.row(miss.number), miss.shorts, let_in_by(buildup, animals)
+
+    def let_in(self, animals: tuple[str, ...]) -> tuple[str, ...]:
+        """Whom of some animals the gates and what is not varied let in, whichever is picked, and by which ways."""
+        if not len(self.found.picks):
+            return ()
+        scene = self.found.scene
+        return let_in_beside(scene.built(scene.first).layout, scene.name, animals)
 
 
 def _out(kept_out: Mapping[str, Column], number: int) -> Mapping[str, bool | None]:

@@ -165,7 +165,8 @@ class Answered:
     """What of a search keeps to limits.
 
     Attributes:
-        columns: by criterion, whom it keeps out among them, not a number where it is not shown, (n,).
+        columns: by criterion, not a number where it is not shown, (n,); whom it keeps out among them, by wall, mesh and
+            ground alone.
         kept_out: by animal asked about 1 where a build-up keeps it out, 0 where not, (n,).
         fence_out: likewise by wall, mesh and ground alone, however the gates are.
         kept: numbers of those that keep to all.
@@ -205,7 +206,7 @@ def answered(found: Searched, limits: Limits, by: Sequence[str] = USUAL) -> Answ
     animals = limits.animals or USUAL_ANIMALS
     guards = found.takes.guards
     kept_out, fence_out = (kept_out_by(each, found.scene.shape, found.picks, animals) for each in (guards, guards[:-1]))
-    columns: dict[str, Column] = {**found.columns, "tightness": tightness_of(kept_out)}
+    columns: dict[str, Column] = {**found.columns, "tightness": tightness_of(fence_out)}
     unknown = np.full(len(found.picks), np.nan)
     limited = {limit.criterion.key: columns.get(limit.criterion.key, unknown) for limit in limits.all}
     held = held_against({**columns, **limited, "margin": _margin(found, holds=limits.holds)}, limits.all)

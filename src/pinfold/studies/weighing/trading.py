@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from pinfold.studies.mending.records import Mended
 from pinfold.studies.weighing.between import TOLD, Difference, differences
 from pinfold.studies.weighing.front import front_of
+from pinfold.studies.weighing.keeping_out import let_in, share_out
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, columns_of, held_against
 from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Weighed, unshown_in_all
@@ -41,7 +42,7 @@ class Trade:
         criteria: that it is looked for by.
         nowhere: criteria asked that no option shows.
         limits: asked.
-        options: all of them, judged.
+        options: all of them, judged; on whom they keep out by wall, mesh and ground alone.
         front: names of those within the limits that nothing betters, in order of the first criterion.
         beaten: within the limits, and bettered by another.
         unsure: of which something asked or limited is not shown.
@@ -49,6 +50,7 @@ class Trade:
         failing: of which a check fails, where not everything was asked to hold: neither held against the limits nor
             against the others.
         unbuilt: that cannot be built here.
+        let_in: where it is asked who is kept out, whom the gates let in whatever is chosen, and by which ways.
         common: checks that no option shows, where everything has to hold: nobody can tell whether they do.
         nearest: the one that misses by least, where none keeps to the limits; None otherwise.
         steps: from each of the front to the next.
@@ -65,6 +67,7 @@ class Trade:
     missing: tuple[str, ...]
     failing: tuple[str, ...]
     unbuilt: tuple[str, ...]
+    let_in: tuple[str, ...]
     common: tuple[str, ...]
     nearest: Miss | None
     steps: tuple[Step, ...]
@@ -79,6 +82,7 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
         limits: to keep to
         keys: of the criteria to trade off; at least one
     """
+    options = [by_fence_alone(each) for each in options]
     built = [each for each in options if each.can_be_built and (limits.holds or not each.fails)]
     wanted = tuple(dict.fromkeys((*keys, *(limit.criterion.key for limit in limits.all))))
     columns = columns_of(built, wanted, holds=limits.holds)
@@ -92,6 +96,7 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
     return Trade(
         criteria=tuple(CRITERION_BY_KEY[key] for key in keys), limits=limits, options=tuple(options),
         failing=() if limits.holds else _names(each for each in options if each.fails),
+        let_in=let_in(built[0].kept) if built and "tightness" in wanted else (),
         common=tuple(sorted(unshown_in_all(options))) if limits.holds else (),
         nowhere=tuple(CRITERION_BY_KEY[key] for key in front.nowhere) if within else (),
         front=_names(best), unsure=_names(unsure), unbuilt=_names(each for each in options if not each.can_be_built),
@@ -101,6 +106,13 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
         nearest=_numbered(held.nearest, built, options) if not within else None,
         steps=tuple(_step(one, other) for one, other in pairwise(best)),
     )  # fmt: skip
+
+
+def by_fence_alone(each: Weighed) -> Weighed:
+    """An option judged on whom wall, mesh and ground keep out: the gates are the same in all of them."""
+    if not each.kept:
+        return each
+    return replace(each, scores={**each.scores, "tightness": share_out(each.kept, by_fence=True)})
 
 
 def _step(one: Weighed, other: Weighed) -> Step:

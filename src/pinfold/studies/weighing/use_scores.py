@@ -11,7 +11,7 @@ from pinfold.sources import Standing
 from pinfold.studies.gathering.amounts import carried_mass
 from pinfold.studies.gathering.records import Category, Line
 from pinfold.studies.weighing.elements import row_for, rows_for
-from pinfold.studies.weighing.keeping_out import kept_out
+from pinfold.studies.weighing.keeping_out import kept_out, share_out
 from pinfold.studies.weighing.records import Score, not_shown
 from pinfold.studies.weighing.subject import Asked, Named, Subject, standing_of
 from pinfold.tables.shelf import Kind
@@ -69,17 +69,7 @@ def tightness(subject: Subject, asked: Asked) -> Score:
     """Share of the animals asked about that do not get in."""
     if not asked.animals:
         return not_shown("no animal was asked about")
-    found = kept_out(subject.layout, asked.animals)
-    stopped = sum(each.is_out is True for each in found)
-    unknown = sum(each.is_out is None for each in found)
-    figures = tuple(figure for each in found for figure in each.figures)
-    if unknown == len(found):
-        return not_shown("; ".join(each.told for each in found), figures)
-    count = len(found)
-    return Score(
-        value=stopped / count, low=stopped / count, high=(stopped + unknown) / count, figures=figures,
-        standing=standing_of(figures), because="; ".join(each.told for each in found),
-    )  # fmt: skip
+    return share_out(kept_out(subject.layout, asked.animals))
 
 
 def reclaimable(subject: Subject, asked: Asked) -> Score:
