@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -12,8 +13,11 @@ from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site, start_site
 from pinfold.actions.weigh_what_if import supposed_at, with_supposed
 from pinfold.errors import InvalidPlan
+from pinfold.reports.weigh_amounts import Money
+from pinfold.reports.weigh_what_if import what_if_page
 from pinfold.studies.weighing.what_if import Supposed, Times, plan_with, prices_with, together
 from pinfold.studies.weighing.what_if_words import supposed_of
+from pinfold.units import System
 
 
 @pytest.fixture(scope="module")
@@ -25,7 +29,7 @@ def site(tmp_path_factory):
 
 def read(site, *texts: str) -> tuple[Supposed, ...]:
     kinds = dict.fromkeys(line.kind for line in reckon_all(site).gathered.lines)
-    return supposed_of(texts, plan=site.plan, prices=site.lessons.prices, items=kinds)
+    return supposed_of(texts, plan=site.plan, prices=site.lessons.prices, items=kinds).supposed
 
 
 @pytest.mark.parametrize(("text", "expected"), [
@@ -172,3 +176,42 @@ def test_more_wind_leaves_less_to_spare(site) -> None:
     for before, after in zip(found.before, found.each[0].after, strict=True):
         assert after.scores["margin"].value < before.scores["margin"].value
         assert after.scores["cash_now"] == before.scores["cash_now"]
+
+
+# --- something is missing ----------------------------------------------------------------------------------------------
+
+
+def without_price(site, name: str):
+    """The site with one price taken out."""
+    return replace(site, prices=replace(site.prices, by_item={
+        item: price for item, price in site.prices.by_item.items() if item != name
+    }))  # fmt: skip
+
+
+def text_of(found) -> str:
+    page = what_if_page("x", found, System.METRIC, Money("EUR", 2))
+    return " ".join(block.text for block in page.blocks if hasattr(block, "text"))
+
+
+@pytest.mark.parametrize("lacks", ["sand +20 %", "sand twice as far", "sand costs half as much"])
+def test_one_change_without_a_price_is_named_and_the_rest_is_answered(site, lacks: str) -> None:
+    found = supposed_at(without_price(site, "sand"), (lacks, "a helper less"), ())
+
+    assert [each.says for each in found.each] == ["a helper less"]
+    assert [(each.says, "no price is known for sand" in each.because) for each in found.lacking] == [(lacks, True)]
+    told = text_of(found)
+    assert f"NOT SHOWN what '{lacks}' would do: no price is known for sand" in told
+    assert told.count("as planned: cash now NOT SHOWN, before and after: no price for") == 1
+
+
+def test_what_the_price_list_or_the_plan_leaves_out_is_lacking_and_what_cannot_be_read_refuses(site) -> None:
+    bare = replace(site, prices=replace(site.prices, trip=None))
+
+    assert [each.because for each in supposed_at(bare, ("fuel +50 %", "wind one up"), ()).lacking] == [
+        "the price list gives no cost of such a trip; write trip into prices.toml"
+    ]
+    with pytest.raises(InvalidPlan, match="no cost of such a trip"):
+        supposed_at(bare, ("fuel +50 %",), ())
+    with pytest.raises(InvalidPlan, match="gold") as refused:
+        supposed_at(bare, ("fuel +50 %", "gold +3 %", "a helper less"), ())
+    assert [problem.place for problem in refused.value.problems] == ["'gold +3 %'", "'fuel +50 %'"]

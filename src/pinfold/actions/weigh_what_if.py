@@ -29,7 +29,7 @@ from pinfold.studies.weighing.records import Option, Weighed
 from pinfold.studies.weighing.subject import Asked, Subject
 from pinfold.studies.weighing.supposing import Suppositions, WhatIf
 from pinfold.studies.weighing.what_if import Supposed, pile_with, plan_with, prices_with, together
-from pinfold.studies.weighing.what_if_words import EXAMPLES, supposed_of
+from pinfold.studies.weighing.what_if_words import EXAMPLES, Understood, supposed_of
 
 
 def what_if(folder: Path, texts: Sequence[str], names: Sequence[str] = ()) -> Answer:
@@ -72,16 +72,17 @@ def supposed_at(site: Site, texts: tuple[str, ...], names: tuple[str, ...]) -> S
     told = [text for text in texts if text.strip()]
     if not told:
         raise InvalidPlan("what if", [InputError(f"nothing is supposed; write something like {EXAMPLES}")])
-    each = _read(site, told)
+    each, lacking = _read(site, told)
     options = tuple(sized(site, each) for each in chosen(options_at(site), names or (AS_PLANNED,)))
     every = (*each, together(each)) if len(each) > 1 else each
     return Suppositions(
         before=_judged(site, options, None),
         each=tuple(WhatIf(one.says, _judged(site, options, one)) for one in every),
+        lacking=lacking,
     )
 
 
-def _read(site: Site, texts: Sequence[str]) -> tuple[Supposed, ...]:
+def _read(site: Site, texts: Sequence[str]) -> Understood:
     kinds = dict.fromkeys(line.kind for line in reckon_all(site).gathered.lines)
     return supposed_of(texts, plan=site.plan, prices=site.lessons.prices, items=kinds)
 

@@ -29,7 +29,19 @@ def what_if_page(name: str, found: Suppositions, system: System, money: Money) -
             blocks += _one(before, after, system, money)
     if len(found.each) > 1:
         blocks.append(Paragraph(text=_summed(found, system, money)))
-    return Page(title=f"{name}: what if", blocks=tuple(blocks))
+    return Page(title=f"{name}: what if", blocks=(*blocks, *_lacking(found)))
+
+
+def _lacking(found: Suppositions) -> Iterator[Paragraph]:
+    """What could not be supposed, and what is not shown whatever is."""
+    for each in found.lacking:
+        yield Paragraph(text=f"NOT SHOWN what {each.says!r} would do: {each.because}.")
+    for at, before in enumerate(found.before):
+        options = (before, *(each.after[at] for each in found.each))
+        cash = [each.scores[CRITERIA[0].key] for each in options if each.can_be_built]
+        if cash and not any(score.is_shown for score in cash):
+            yield Paragraph(text=f"{before.option.name}: {CRITERIA[0].says} NOT SHOWN, before and after: "
+                            f"{cash[0].because}.")  # fmt: skip
 
 
 def _one(before: Weighed, after: Weighed, system: System, money: Money) -> Iterator[Block]:

@@ -20,6 +20,18 @@ class WhatIf(NamedTuple):
     after: tuple[Weighed, ...]
 
 
+class Lacking(NamedTuple):
+    """One thing that cannot be supposed.
+
+    Attributes:
+        says: in the builder's words.
+        because: what the plan or its prices leave out for it.
+    """
+
+    says: str
+    because: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class Suppositions:
     """All that was supposed.
@@ -27,7 +39,9 @@ class Suppositions:
     Attributes:
         before: options judged as things are.
         each: one thing after the other, and where there are several all together as the last.
+        lacking: what could not be supposed, and why; not in them.
     """
 
     before: tuple[Weighed, ...]
     each: tuple[WhatIf, ...]
+    lacking: tuple[Lacking, ...] = ()

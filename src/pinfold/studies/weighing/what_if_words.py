@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from pinfold.errors import InputError, InvalidPlan
 from pinfold.plan.enclosure import Enclosure
 from pinfold.plan.stock import Prices
+from pinfold.studies.weighing.supposing import Lacking
 from pinfold.studies.weighing.what_if import ROUGHEST_FIRST, WATER, Supposed, Times
 from pinfold.tables.shelf import Kind
 
@@ -37,9 +39,23 @@ _CREW = re.compile(rf"^(?:(alone)|(?:with )?{_COUNT} (?:people|persons?|of us))$
 _PILE = re.compile(rf"^(?:(.+?) {_SHARE}|{_SHARE} (?:of )?(?:the )?(.+?)) (?:off|from|out of) (?:the )?pile$")
 
 
-def supposed_of(
-    texts: Sequence[str], *, plan: Enclosure, prices: Prices, items: Iterable[Kind]
-) -> tuple[Supposed, ...]:
+class Understood(NamedTuple):
+    """What of some things can be supposed.
+
+    Attributes:
+        supposed: what can be, one after the other.
+        lacking: what cannot, as the plan or its prices leave something out, and what.
+    """
+
+    supposed: tuple[Supposed, ...]
+    lacking: tuple[Lacking, ...]
+
+
+class _LeftOutError(InputError):
+    """What is supposed hangs on something that the plan or its prices leave out."""
+
+
+def supposed_of(texts: Sequence[str], *, plan: Enclosure, prices: Prices, items: Iterable[Kind]) -> Understood:
     """What is supposed, one after the other.
 
     Args:
@@ -49,20 +65,26 @@ def supposed_of(
         items: things that the plan needs
 
     Raises:
-        InvalidPlan: with every complaint about what cannot be read or cannot be so.
+        InvalidPlan: with every complaint about what cannot be read or cannot be so, or where nothing is left.
     """
-    kinds, complaints, found = tuple(items), [], []
+    known = _Known(plan, prices, tuple(items))
+    found: list[Supposed] = []
+    lacking: list[Lacking] = []
+    complaints: list[InputError] = []
     if len(texts) > MOST:
         raise InvalidPlan("what if", [InputError(f"{len(texts)} changes at once; at most {MOST} are looked at")])
     for text in texts:
-        words = " ".join(text.lower().split())
+        words, says = " ".join(text.lower().split()), text.strip()
         try:
-            found.append(_one(text.strip(), words, _Known(plan, prices, kinds)))
+            found.append(_one(says, words, known))
+        except _LeftOutError as gap:
+            lacking.append(Lacking(says[:LONGEST], gap.message))
         except InputError as mistake:
-            complaints.append(InputError(mistake.message, place=repr(text.strip()[:LONGEST])))
-    if complaints:
-        raise InvalidPlan("what if", complaints)
-    return tuple(found)
+            complaints.append(InputError(mistake.message, place=repr(says[:LONGEST])))
+    if complaints or not found:
+        gaps = (InputError(each.because, place=repr(each.says)) for each in lacking)
+        raise InvalidPlan("what if", [*complaints, *gaps])
+    return Understood(tuple(found), tuple(lacking))
 
 
 class _Known:
@@ -119,38 +141,40 @@ def _priced(text: str, what: str, factor: Fraction, known: _Known) -> Supposed:
         raise InputError("a price from nothing to a hundred times as much is wanted")
     if what in ("wind", "wind speed"):
         if known.plan.place.wind_speed is None:
-            raise InputError("the plan gives no wind speed; write wind_speed under [place]")
+            raise _LeftOutError("the plan gives no wind speed; write wind_speed under [place]")
         return Supposed(says=text, wind=float(factor))
     if what in _TRIPS or what == WATER:
         _wants_trips(what, known.prices)
         return Supposed(says=text, prices=(Times(_TRIPS.get(what, WATER), factor),))
     priced = [name for name in known.items(what) if name in known.prices.by_item]
     if not priced:
-        raise InputError(f"no price is known for {what}; write it into prices.toml")
+        raise _LeftOutError(f"no price is known for {what}; write it into prices.toml")
     return Supposed(says=text, prices=tuple(Times(name, factor) for name in priced))
 
 
 def _wants_trips(what: str, prices: Prices) -> None:
     key = "water_trip" if what == WATER else "trip"
     if getattr(prices, key) is None:
-        raise InputError(f"the price list gives no cost of such a trip; write {key} into prices.toml")
+        raise _LeftOutError(f"the price list gives no cost of such a trip; write {key} into prices.toml")
 
 
 def _far(text: str, match: re.Match[str], known: _Known) -> Supposed:
     what, factor = match[1], _number(match[2])
     if what in _TRIPS or what in (WATER, "the water"):
         return Supposed(says=text, ways=(Times(_TRIPS.get(what, WATER), factor),))
-    items = known.items(what)
+    items = [name for name in known.items(what) if name in known.prices.by_item]
+    if not items:
+        raise _LeftOutError(f"no price is known for {what}, onto which the longer way goes; write it into prices.toml")
     _wants_trips("trip", known.prices)
     if known.plan.haul.payload is None:
-        raise InputError("the plan gives no payload; write payload under [haul]")
+        raise _LeftOutError("the plan gives no payload; write payload under [haul]")
     return Supposed(says=text, ways=tuple(Times(name, factor) for name in items))
 
 
 def _wind(text: str, match: re.Match[str], known: _Known) -> Supposed:
     exposures, own = ROUGHEST_FIRST[known.plan.family], known.plan.place.exposure
     if own not in exposures:
-        raise InputError("the plan gives no exposure; write exposure under [place]")
+        raise _LeftOutError("the plan gives no exposure; write exposure under [place]")
     steps = int(_number(match[1] or "one")) * (1 if match[2] == "up" else -1)
     if not 0 <= exposures.index(own) + steps < len(exposures):
         raise InputError(f"exposure {own} has no class so far {match[2]}; there are {', '.join(exposures)}")
