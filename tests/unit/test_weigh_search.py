@@ -5,16 +5,19 @@ import re
 import threading
 import time
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import pytest
+from click.testing import CliRunner
 
 from pinfold.actions import weigh_searching
 from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site, start_site
 from pinfold.actions.weigh_options import own_pace, subject_of
-from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of
+from pinfold.actions.weigh_search import SearchAsked, scene_of, search_of, vetted
 from pinfold.actions.weigh_searching import search_shown
+from pinfold.cli.commands import pinfold
 from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.findings import Finding
 from pinfold.reports.weigh_search import search_page
@@ -265,6 +268,27 @@ def test_all_that_cannot_be_read_is_told_at_once(tmp_path):
         scene_of(site, SearchAsked(axes=(("wall", "glass"), ("embed", "2 m..1 m"), ("rails", "1 m..2 m"))))
 
     assert [problem.place for problem in refused.value.problems] == ["wall", "embed", "rails"]
+
+
+def test_what_cannot_be_read_of_axes_limits_and_criteria_is_told_at_once(tmp_path):
+    site = site_of("quinta", tmp_path)
+    asked = SearchAsked(axes=(("wall", "glass"),), limits="dragons under three", by="beauty")
+
+    for ask in (vetted, search_of):
+        with pytest.raises(InvalidPlan) as refused:
+            ask(site, asked)
+        assert [problem.place for problem in refused.value.problems] == ["wall", "'dragons under three'", "on"]
+
+
+def test_a_verb_mistyped_is_hinted_at_before_all_build_ups(tmp_path):
+    folder = site_of("quinta", tmp_path).folder
+    ask = partial(CliRunner().invoke, pinfold)
+
+    for typed, meant in (("serach", "search"), ("tradeoff", "trade-off"), ("whatif", "what-if")):
+        told = ask(["weigh", typed, "--site", str(folder)])
+        assert told.exit_code
+        assert str(told.exception).startswith(f"did you mean 'pinfold weigh {meant}'? no build-up called '{typed}'")
+    assert "pinfold weigh" not in str(ask(["weigh", "adobee", "--site", str(folder)]).exception)
 
 
 def test_a_build_up_without_wall_and_fence_is_not_varied(tmp_path):

@@ -147,10 +147,20 @@ def vetted(site: Site, asked: SearchAsked) -> tuple[Limits, tuple[str, ...]]:
     """Limits and criteria of the front, once all that is asked can be read.
 
     Raises:
-        InvalidPlan: what is asked cannot be read.
+        InvalidPlan: what is asked cannot be read, with every complaint about axes, limits and criteria.
     """
-    _narrowed(every_axis(site, varied_in(site, asked)), asked, site.plan)
-    return limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
+    wrong: list[InputError] = []
+    try:
+        _narrowed(every_axis(site, varied_in(site, asked)), asked, site.plan)
+    except InvalidPlan as refused:
+        wrong += refused.problems
+    try:
+        found = limits_and_criteria(site, asked.limits, _words(asked.by), known=KNOWN)
+    except InvalidPlan as refused:
+        raise InvalidPlan("what is asked", [*wrong, *refused.problems]) from None
+    if wrong:
+        raise InvalidPlan("what is asked", wrong)
+    return found
 
 
 def _words(text: str) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
@@ -52,9 +53,21 @@ def weigh(ctx: click.Context, /, **typed: Any) -> None:
 @click.pass_context
 def names_(ctx: click.Context, /, names: tuple[str, ...], **typed: Any) -> None:
     """The build-ups of these names, beside the plan as it stands; 'pinfold weigh' lists them."""
+    from pinfold.errors import NotFoundError
+
     before = ctx.parent.params if ctx.parent is not None else {}
     own = {key: value for key, value in typed.items() if ctx.get_parameter_source(key) is ParameterSource.COMMANDLINE}
-    _weigh(names, **{**typed, **before, **own})
+    try:
+        _weigh(names, **{**typed, **before, **own})
+    except NotFoundError as unknown:
+        raise NotFoundError(f"{_verb_meant(names, str(unknown))}{unknown}") from None
+
+
+def _verb_meant(names: tuple[str, ...], told: str) -> str:
+    """Which further word the first name may stand for, where there is no such build-up."""
+    verbs = [name for name, command in weigh.commands.items() if not command.hidden]
+    near = get_close_matches(names[0], verbs, n=1) if names and repr(names[0]) in told else []
+    return f"did you mean 'pinfold weigh {near[0]}'? " if near else ""
 
 
 def _weigh(names: tuple[str, ...], *, site: Path, as_json: bool, working: bool, **typed: str) -> None:
