@@ -47,6 +47,27 @@ def test_from_the_table_over_another_order_to_one_option_and_its_working(tab):
     open_to_all(tab)
 
 
+def test_a_phone_jumps_to_a_part_that_opens_and_has_the_others_folded(new_tab):
+    """Eleven build-ups under each other on all that counts were 29 000 pixels long, without any way through."""
+    tab = new_tab(viewport={"width": 390, "height": 844})
+    tab.goto("/weigh")
+    high = tab.evaluate("document.documentElement.scrollHeight")
+    jumps = tab.get_by_role("navigation", name="Parts of this page").get_by_role("link")
+
+    assert high < 9000
+    assert "Money" in tab.locator("details.part[open] h2").all_inner_texts(), "it is asked first"
+    assert "In use" not in tab.locator("details.part[open] h2").all_inner_texts()
+    assert jumps.all_inner_texts() == tab.locator("main h2").all_inner_texts()
+
+    jumps.filter(has_text="In use").click()
+    part = tab.locator("details.part").filter(has=tab.get_by_role("heading", name="In use"))
+    assert part.get_attribute("open") is not None
+    assert part.locator("table").first.is_visible()
+
+    tab.goto("/weigh?name=adobe&name=dry-stone")
+    assert tab.locator("details.part[open]").count() > 5, "of a few build-ups no part is long"
+
+
 def test_what_cannot_be_asked_is_told_over_the_usual_answer(tab):
     tab.watch.expected.append("400")
     tab.goto("/weigh?years=soon&animals=dragon")

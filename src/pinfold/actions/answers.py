@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -64,6 +65,18 @@ def as_html(answer: Answer, *, boxes: bool = False, titled: bool = True) -> str:
     from pinfold.reports.html import html_of
 
     return html_of(answer.page, answer.system, boxes=boxes, titled=titled)
+
+
+def as_folded(answer: Answer, *, unfolded: Collection[str] = ()) -> str:
+    """The answer as HTML with jumps to its parts, long ones folded under their headings, without its title.
+
+    Args:
+        answer: of a verb, a long one
+        unfolded: headings of long parts that are open all the same
+    """
+    from pinfold.reports.html_folded import folded_html
+
+    return folded_html(answer.page, answer.system, unfolded=unfolded)
 
 
 def as_opening(answer: Answer) -> str:

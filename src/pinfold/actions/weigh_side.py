@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlencode
 
-from pinfold.actions.answers import Answer, answer_from, as_html
+from pinfold.actions.answers import Answer, answer_from, as_folded, as_html
 from pinfold.actions.sites import Site, open_site
 from pinfold.actions.weigh_options import Told, options_at, weighed_at
 from pinfold.errors import InputError, InvalidPlan, NotFoundError
 from pinfold.reports.pages import Block, Heading, Page
-from pinfold.reports.weigh_options import option_page, weigh_page
+from pinfold.reports.weigh_options import open_parts, option_page, weigh_page
 from pinfold.studies.weighing.catalog import height_of
 from pinfold.studies.weighing.limits import key_named
 from pinfold.studies.weighing.records import CRITERIA
@@ -158,7 +158,8 @@ def weigh_shown(folder: Path, typed: WeighAsked) -> WeighShown:
     weighing = weighing_of(site, typed)
     answer = answer_from(site, weighing, weigh_page(weighing, site.plan.units, link=_link(typed)))
     return WeighShown(
-        title=answer.page.title, body=as_html(answer, titled=False), years=weighing.years, by=weighing.sorted_by,
+        title=answer.page.title, body=as_folded(answer, unfolded=open_parts(weighing)), years=weighing.years,
+        by=weighing.sorted_by,
         criteria=tuple((each.key, each.says) for each in CRITERIA), chosen=typed.names,
         animals=tuple((name, kind("passers", name).says, name in weighing.animals) for name in animals_known()),
         names=tuple(each.name for each in options_at(site)), again=f"/weigh?{_question(typed, typed.names)}",

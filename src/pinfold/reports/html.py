@@ -52,7 +52,7 @@ def html_of(page: Page, system: System, *, boxes: bool = False, titled: bool = T
 
 def cards_html(page: Page, system: System) -> str:
     """A page as cards, one for each heading, then what the log taught; what stands before the first is left out."""
-    sections = _sections(page.blocks)
+    sections = sections_of(page.blocks)
     cards = [section for section in sections if section[0] != Heading(text=HEADING)]
     names = named(block.text for card in cards for block in card[:1] if isinstance(block, Heading))
     parts = ['<div class="cards">']
@@ -65,7 +65,7 @@ def cards_html(page: Page, system: System) -> str:
     return "\n".join(parts)
 
 
-def _sections(blocks: Iterable[Block]) -> list[list[Block]]:
+def sections_of(blocks: Iterable[Block]) -> list[list[Block]]:
     """Blocks from heading to heading; those before the first are left out."""
     found: list[list[Block]] = []
     for block in blocks:

@@ -52,6 +52,11 @@ def weigh_page(weighing: Weighing, system: System, *, link: str = "") -> Page:
     return Page(title=f"{weighing.name}: which build-up", blocks=(*blocks, Caution(text=CAUTION)))
 
 
+def open_parts(weighing: Weighing) -> tuple[str, ...]:
+    """Heading under which a page that folds its parts starts open: of what it is sorted by, else money."""
+    return (_TITLES[CRITERION_BY_KEY[weighing.sorted_by].theme if weighing.sorted_by else Theme.MONEY],)
+
+
 def _opening(weighing: Weighing, system: System) -> str:
     animals = " · ".join(kind("passers", name).says for name in weighing.animals) or "no animals"
     order = f"; sorted by {CRITERION_BY_KEY[weighing.sorted_by].says!r}" if weighing.sorted_by else ""
@@ -75,10 +80,11 @@ def _name(each: Weighed) -> str:
     return f"{each.option.name} (FAILS)" if each.fails else each.option.name
 
 
-def _sizes(weighing: Weighing) -> Iterator[Table]:
+def _sizes(weighing: Weighing) -> Iterator[Block]:
     """At which of its sizes each stands here."""
     rows = [(each.option.name, each.option.size) for each in weighing.options if each.option.size]
     if rows:
+        yield Heading(text="Sizes")
         yield table(("build-up", "size that it stands at here"), rows, wide=1, note=_SIZES)
 
 

@@ -38,11 +38,11 @@ def forecast(request: Request) -> Response:
 
 
 def _against(folder: Path) -> _Shown:
-    from pinfold.actions.answers import as_html
+    from pinfold.actions.answers import as_folded
     from pinfold.actions.reckon_actuals import against_site
 
     answer = against_site(folder)
-    return _Shown(answer.page.title, as_html(answer, titled=False))
+    return _Shown(answer.page.title, as_folded(answer, unfolded=("Hours",)))
 
 
 def _forecast(folder: Path) -> _Shown:

@@ -12,11 +12,13 @@ from pinfold.web.files import CSV, to_save
 
 def ledger(request: Request) -> Response:
     """What was bought, left over and worked."""
-    from pinfold.actions.answers import as_html
+    from pinfold.actions.answers import as_folded
     from pinfold.actions.reckon_ledger import list_ledger, page_patience
 
     answer = list_ledger(desk_of(request).folder, patience_s=page_patience())
-    return page(request, "reckon_ledger.html", title=answer.page.title, body=as_html(answer, titled=False))
+    return page(
+        request, "reckon_ledger.html", title=answer.page.title, body=as_folded(answer, unfolded=("pointed out",))
+    )
 
 
 def ledger_csv(request: Request) -> Response:
