@@ -30,3 +30,13 @@ def pytest_collection_modifyitems(config, items):
             for item in items:
                 if item.get_closest_marker(name):
                     item.add_marker(pytest.mark.skip(reason=f"{says} runs with {how}"))
+
+
+@pytest.fixture(autouse=True, scope="session")
+def unhurried():
+    """Pages are waited for, however busy the machine is; what they tell meanwhile has tests of its own."""
+    from pinfold.web import waiting
+
+    usual, waiting.PATIENCE_S = waiting.PATIENCE_S, None
+    yield
+    waiting.PATIENCE_S = usual

@@ -1,4 +1,4 @@
-"""Pages of the days at once: as last worked out, while they are worked out anew for an entry, weather or the hour."""
+"""Pages that take seconds: as last worked out, while they are worked out anew for an entry, weather or the hour."""
 
 from __future__ import annotations
 
@@ -53,14 +53,41 @@ def lately(folder: Path, what: Hashable, work: Callable[[], Found]) -> Lately[Fo
     Raises:
         PinfoldError: as the work tells, each time it is asked while nothing changes.
     """
-    key = (site_stamps(folder), weather_stamps(folder), int(datetime.now(UTC).timestamp()) // _HALF_HOUR)
     beside = cast("Beside[_Worked[Found]]", _beside(folder.absolute(), what))
-    found = beside.latest(key, lambda: _worked(work), patience=_patience(beside.last))
+    found = beside.latest(_key(folder), lambda: _worked(work), patience=_patience(beside.last))
     if found.answer is None:
         return Lately(work(), is_of_now=True)
     if isinstance(found.answer.answer, PinfoldError):
         raise found.answer.answer
     return Lately(found.answer.answer, found.is_of_now)
+
+
+def first(folder: Path, what: Hashable, work: Callable[[], Found], *, patience: float | None) -> Found | None:
+    """The answer of now to what is asked of a site; None while it is worked out.
+
+    Args:
+        folder: of the site
+        what: is asked, so that another question has another answer
+        work: gives the answer
+        patience: seconds to wait for it; None for as long as it takes
+
+    Raises:
+        PinfoldError: as the work tells, each time it is asked while nothing changes.
+    """
+    beside = cast("Beside[_Worked[Found]]", _beside(folder.absolute(), what))
+    found = beside.latest(_key(folder), lambda: _worked(work), patience=patience)
+    if not found.is_of_now:
+        return None
+    if found.answer is None:  # something broke in the thread: let it break here, where it is told
+        return work()
+    if isinstance(found.answer.answer, PinfoldError):
+        raise found.answer.answer
+    return found.answer.answer
+
+
+def _key(folder: Path) -> Hashable:
+    """What changes whenever an answer may."""
+    return site_stamps(folder), weather_stamps(folder), int(datetime.now(UTC).timestamp()) // _HALF_HOUR
 
 
 def _patience(last: _Worked[Found] | None) -> float | None:

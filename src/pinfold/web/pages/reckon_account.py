@@ -13,6 +13,7 @@ from starlette.routing import Route
 from pinfold.errors import InvalidPlan
 from pinfold.web.answering import desk_of, page
 from pinfold.web.files import HTML, PDF, to_save
+from pinfold.web.waiting import awaited, working
 
 if TYPE_CHECKING:
     from pinfold.actions.reckon_account import AccountShown
@@ -28,10 +29,12 @@ def account(request: Request) -> Response:
     folder, wrong = desk_of(request).folder, ""
     try:
         wish = _wish(request.query_params)
-        shown = shared.share_site(folder, wish)
+        shown = awaited(request, lambda: shared.share_site(folder, wish))
     except InvalidPlan as refused:
         wrong, wish = "; ".join(str(problem) for problem in refused.problems), shared.wish_of(None, "", (), ())
         shown = shared.share_site(folder, wish)
+    if shown is None:
+        return working(request, "An account to share", "What the log and the plan tell is being put together.")
     query = "" if wrong else request.url.query
     return page(
         request, "reckon_account.html", status=400 if wrong else 200, title="An account to share", shown=shown,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 from starlette.concurrency import run_in_threadpool
@@ -12,6 +13,7 @@ from starlette.routing import Route
 from pinfold.errors import InputError, NotFoundError
 from pinfold.web.answering import desk_of, page
 from pinfold.web.pages.records import get_route
+from pinfold.web.waiting import awaited, working
 
 
 def choosing(request: Request) -> Response:
@@ -63,8 +65,20 @@ def plans(request: Request) -> Response:
     if name:
         if name not in names:
             raise NotFoundError("there is no such plan file in the site folder")
-        body = as_html(compare_plans(folder, folder / Path(name).name), titled=False)
+        other = folder / Path(name).name
+        found = awaited(request, lambda: as_html(compare_plans(folder, other), titled=False), also=_stamp(other))
+        if found is None:
+            return working(request, plans_title(folder), f"This plan and {name} are being weighed against each other.")
+        body = found
     return page(request, "weigh_plans.html", title=plans_title(folder), names=names, other=name, body=body)
+
+
+def _stamp(file: Path) -> tuple[int, int]:
+    """What changes whenever a file does; nothing for one that is gone."""
+    with suppress(OSError):
+        found = file.stat()
+        return found.st_mtime_ns, found.st_size
+    return 0, 0
 
 
 ROUTES = (

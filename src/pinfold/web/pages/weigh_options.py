@@ -11,11 +11,13 @@ from starlette.routing import Route
 
 from pinfold.errors import InvalidPlan, NotFoundError
 from pinfold.web.answering import desk_of, page
+from pinfold.web.waiting import awaited, working
 
 if TYPE_CHECKING:
     from pinfold.actions.weigh_side import WeighAsked
 
 _LONGEST = 200
+_WEIGHED = "Every build-up is being laid out, checked, priced and timed, which takes some seconds the first time."
 
 
 def weigh(request: Request) -> Response:
@@ -25,13 +27,15 @@ def weigh(request: Request) -> Response:
     folder, wrong = desk_of(request).folder, ""
     names = tuple(each[:60] for each in request.query_params.getlist("name") if each)
     try:
-        shown = weigh_shown(folder, replace(_asked(request), names=names))
+        shown = awaited(request, lambda: weigh_shown(folder, replace(_asked(request), names=names)))
     except InvalidPlan as refused:
         wrong = "; ".join(str(problem) for problem in refused.problems)
         shown = weigh_shown(folder, WeighAsked())
     except NotFoundError as refused:
         wrong = str(refused)
         shown = weigh_shown(folder, WeighAsked())
+    if shown is None:
+        return working(request, "Which build-up", _WEIGHED)
     return page(request, "weigh.html", status=400 if wrong else 200, title=shown.title, shown=shown, wrong=wrong)
 
 
@@ -40,7 +44,10 @@ def option(request: Request) -> Response:
     from pinfold.actions.weigh_side import option_shown
 
     name = request.query_params.get("name", "")[:60]
-    title, body = option_shown(desk_of(request).folder, name, _asked(request))
+    found = awaited(request, lambda: option_shown(desk_of(request).folder, name, _asked(request)))
+    if found is None:
+        return working(request, name, _WEIGHED)
+    title, body = found
     return page(request, "weigh_option.html", title=title, body=body, name=name)
 
 
