@@ -330,3 +330,38 @@ def test_whom_the_gates_let_in_bars_no_build_up_and_is_named(tmp_path) -> None:
     assert trade.let_in == ("small dog: under cart gate",)
     assert "NOT kept out as a whole" in page
     assert "as far as wall, mesh and ground go" in page
+
+
+@pytest.mark.parametrize("limits", ["", "must hold"])
+def test_a_leaf_or_a_neighbor_that_fails_in_all_bars_none_and_is_named_as_failing(tmp_path, limits: str) -> None:
+    start_site(tmp_path / "garden", "seed-garden", {})
+    asked = TradeAsked(limits=limits, criteria=("cash_now",), names=("mesh-on-collared-posts", "earth-block"))
+    sound = trade_of(open_site(tmp_path / "garden"), asked)
+    plan = tmp_path / "garden" / "plan.toml"
+    plan.write_text(plan.read_text(encoding="utf-8").replace('pad_below = "30 in"', 'pad_below = "4 in"'),
+                    encoding="utf-8")  # fmt: skip
+
+    trade = trade_of(open_site(tmp_path / "garden"), asked)
+    page = " ".join(block.text for block in trade_page("x", trade, System.US, MONEY).blocks if hasattr(block, "text"))
+
+    assert sound.front
+    assert (trade.front, trade.beaten, trade.failing, trade.unsure) == (
+        sound.front, sound.beaten, sound.failing, sound.unsure,
+    )  # fmt: skip
+    assert trade.in_all == ("frost, neighbor seed shed",)
+    assert all(each.fails for each in trade.options)
+    assert "FAILS in all of them, whatever is chosen: frost, neighbor seed shed" in page
+    assert "All else holds" not in page
+
+
+def test_what_fails_of_ones_own_still_bars_and_so_does_a_leaf_that_fails_in_some() -> None:
+    leaf = "hinge, gate foot gate"
+    one, two, three = (option(name, verdict=Verdict.FAILS, cash_now=number, margin=0.2) for number, name in
+                       enumerate(("one", "two", "three"), start=1))  # fmt: skip
+    both = (replace(one, given=(leaf,), only_given=True), replace(two, given=(leaf,)))
+    some = (replace(one, given=(leaf,), only_given=True), replace(three, given=(), verdict=Verdict.HOLDS))
+
+    assert traded(both, Limits(), ("cash_now",)).failing == ("two",)
+    assert traded(both, Limits(holds=True), ("cash_now",)).front == ("one",)
+    assert traded(some, Limits(), ("cash_now",)).failing == ("one",)
+    assert traded(some, Limits(holds=True), ("cash_now",)).front == ("three",)

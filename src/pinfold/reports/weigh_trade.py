@@ -45,7 +45,8 @@ def trade_page(name: str, trade: Trade, system: System, money: Money) -> Page:
 def _opening(trade: Trade) -> str:
     names = ", ".join(each.says for each in trade.criteria)
     kept = len(trade.front) + len(trade.beaten)
-    shown = ", as far as anything is shown of them" if trade.common else ""
+    shown = ", beside what fails in all of them" if trade.in_all and trade.limits.holds else ""
+    shown += ", as far as anything is shown of them" if trade.common else ""
     far = ", as far as wall, mesh and ground go" if trade.let_in and trade.limits.animals else ""
     within = f" {kept} of {len(trade.options)} keep to the limits{far}{shown}." if trade.limits.all else ""
     if not trade.front:
@@ -73,9 +74,14 @@ def _limits(trade: Trade, system: System, money: Money) -> Iterator[Block]:
 
 
 def _common(trade: Trade) -> Iterator[Block]:
-    """What nobody can tell about any of them, which is no pass."""
+    """What fails in all of them, and what nobody can tell about any, neither of which is a pass."""
+    if trade.in_all:
+        yield Caution(text=f"FAILS in all of them, whatever is chosen: {'; '.join(trade.in_all)}. It is of gates or "
+                      "neighbors as the plan has them, so it tells none from another, and none of them holds before it "
+                      "is mended: 'pinfold stand' says how.")  # fmt: skip
     if trade.common:
-        rest = " All else holds in those that keep to the limits." if trade.front or trade.beaten else ""
+        kept = (trade.front or trade.beaten) and not trade.in_all
+        rest = " All else holds in those that keep to the limits." if kept else ""
         yield Paragraph(text=f"NOT SHOWN in any of them, so none is known to hold in it: {'; '.join(trade.common)}. It "
                         "hangs on what the plan leaves out, not on what is chosen: 'pinfold stand' says what to "
                         f"write.{rest}")  # fmt: skip

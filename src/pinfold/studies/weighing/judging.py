@@ -31,7 +31,8 @@ def judged(option: Option, subject: Subject, asked: Asked) -> Weighed:
         option=option, scores={each.key: _scored(each.key, subject, asked) for each in CRITERIA},
         verdict=overall(subject.findings), governs=safety_scores.governs(subject),
         complaints=safety_scores.complaints(subject.findings), kept=kept_out(subject.layout, asked.animals),
-        unshown=safety_scores.unshown(subject.findings),
+        unshown=safety_scores.unshown(subject.findings), given=safety_scores.given(subject.findings),
+        only_given=safety_scores.only_given(subject.findings),
     )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from pinfold.findings import Verdict
 from pinfold.studies.weighing.front import Column, Yes
 from pinfold.studies.weighing.limits import Bound, Limit
-from pinfold.studies.weighing.records import Weighed, unshown_in_all
+from pinfold.studies.weighing.records import Weighed, failing_in_all, unshown_in_all
 
 
 class Short(NamedTuple):
@@ -63,12 +63,13 @@ def columns_of(weighed: Sequence[Weighed], keys: Sequence[str], *, holds: bool =
         weighed: judged
         keys: of the criteria
         holds: whether everything has to hold: then nothing is known to be left over where a check is not shown that
-            another option shows, so that nothing passes for holding that was not looked at
+            another option shows, so that nothing passes for holding that was not looked at; what all hide, and what
+            the plan gives that fails in all, tells none from another
     """
     columns = {key: np.array([_number(each, key) for each in weighed], dtype=float) for key in keys}
     if holds and "margin" in columns:
-        common = unshown_in_all(weighed)
-        columns["margin"] = np.array([_held(each, common) for each in weighed], dtype=float)
+        common = unshown_in_all(weighed), failing_in_all(weighed)
+        columns["margin"] = np.array([_held(each, *common) for each in weighed], dtype=float)
     return columns
 
 
@@ -77,12 +78,12 @@ def _number(weighed: Weighed, key: str) -> float:
     return np.nan if score is None or score.value is None else float(score.value)
 
 
-def _held(weighed: Weighed, common: frozenset[str]) -> float:
+def _held(weighed: Weighed, unshown: frozenset[str], failing: frozenset[str]) -> float:
     """Strength to spare where all has to hold."""
     value = _number(weighed, "margin")
-    if weighed.verdict is Verdict.FAILS:
+    if weighed.fails_beside(failing):
         return float(np.fmin(value, _FAILS))
-    return np.nan if value >= 0 and hides(weighed, common) else value
+    return np.nan if value >= 0 and hides(weighed, unshown) else value
 
 
 def hides(weighed: Weighed, common: frozenset[str]) -> bool:
@@ -92,7 +93,8 @@ def hides(weighed: Weighed, common: frozenset[str]) -> bool:
         weighed: the option
         common: checks that none of the options shows
     """
-    return weighed.verdict is Verdict.NOT_SHOWN and not (weighed.unshown and common.issuperset(weighed.unshown))
+    blind = weighed.verdict is Verdict.NOT_SHOWN or (weighed.only_given and bool(weighed.unshown))
+    return blind and not (weighed.unshown and common.issuperset(weighed.unshown))
 
 
 _FAILS = -1e-3

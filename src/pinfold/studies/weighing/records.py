@@ -217,6 +217,8 @@ class Weighed:
         complaints: what fails or is not shown, or why it cannot be built here.
         kept: each animal that was asked about.
         unshown: every check that is not shown, with what it is of.
+        given: every check that fails of what the plan gives whatever is chosen, leaves of gates and neighbors.
+        only_given: whether nothing else fails.
     """
 
     option: Option
@@ -226,6 +228,8 @@ class Weighed:
     complaints: tuple[str, ...]
     kept: tuple[Kept, ...] = ()
     unshown: tuple[str, ...] = ()
+    given: tuple[str, ...] = ()
+    only_given: bool = False
 
     @property
     def can_be_built(self) -> bool:
@@ -237,8 +241,21 @@ class Weighed:
         """Whether it can be built and a check of it fails."""
         return self.can_be_built and self.verdict is Verdict.FAILS
 
+    def fails_beside(self, common: frozenset[str]) -> bool:
+        """Whether a check of it fails beside some of what the plan gives."""
+        return self.fails and not (self.only_given and common.issuperset(self.given))
+
 
 def unshown_in_all(options: Iterable[Weighed]) -> frozenset[str]:
     """Checks that none of several options shows, as it is the plan that hides them; of one alone nobody can tell."""
-    built = [frozenset(each.unshown) for each in options if each.can_be_built]
-    return frozenset.intersection(*built) if len(built) > 1 else frozenset()
+    return _in_all(each.unshown for each in options if each.can_be_built)
+
+
+def failing_in_all(options: Iterable[Weighed]) -> frozenset[str]:
+    """Checks of what the plan gives that fail in every one of several options; of one alone nobody can tell."""
+    return _in_all(each.given for each in options if each.can_be_built)
+
+
+def _in_all(many: Iterable[tuple[str, ...]]) -> frozenset[str]:
+    each = [frozenset(names) for names in many]
+    return frozenset.intersection(*each) if len(each) > 1 else frozenset()

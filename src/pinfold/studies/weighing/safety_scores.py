@@ -78,8 +78,21 @@ def _complaint(finding: Finding) -> str:
 
 def unshown(findings: Iterable[Finding]) -> tuple[str, ...]:
     """Every check that is not shown, with what it is of."""
-    told = (f"{each.check}, {each.subject}" for each in findings if each.verdict is Verdict.NOT_SHOWN)
-    return tuple(dict.fromkeys(told))
+    return _named(each for each in findings if each.verdict is Verdict.NOT_SHOWN)
+
+
+def given(findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Every check that fails of what the plan gives whatever is chosen, with what it is of."""
+    return _named(each for each in findings if each.verdict is Verdict.FAILS and is_given(each))
+
+
+def only_given(findings: Iterable[Finding]) -> bool:
+    """Whether all that fails is what the plan gives whatever is chosen."""
+    return all(is_given(each) for each in findings if each.verdict is Verdict.FAILS)
+
+
+def _named(findings: Iterable[Finding]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{each.check}, {each.subject}" for each in findings))
 
 
 def cracking(subject: Subject, asked: Asked) -> Score:

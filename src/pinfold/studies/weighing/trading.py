@@ -12,7 +12,7 @@ from pinfold.studies.weighing.front import front_of
 from pinfold.studies.weighing.keeping_out import let_in, share_out
 from pinfold.studies.weighing.limits import Limits
 from pinfold.studies.weighing.misses import Miss, columns_of, held_against
-from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Weighed, unshown_in_all
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Criterion, Weighed, failing_in_all, unshown_in_all
 
 USUAL = ("cash_now", "hours", "margin")
 """Criteria that are traded off where none is asked for."""
@@ -49,6 +49,7 @@ class Trade:
         missing: names of those that miss a limit.
         failing: of which a check fails, where not everything was asked to hold: neither held against the limits nor
             against the others.
+        in_all: checks of leaves of gates and neighbors that fail in all of them, whatever is chosen.
         unbuilt: that cannot be built here.
         let_in: where it is asked who is kept out, whom the gates let in whatever is chosen, and by which ways.
         common: checks that no option shows, where everything has to hold: nobody can tell whether they do.
@@ -66,6 +67,7 @@ class Trade:
     unsure: tuple[str, ...]
     missing: tuple[str, ...]
     failing: tuple[str, ...]
+    in_all: tuple[str, ...]
     unbuilt: tuple[str, ...]
     let_in: tuple[str, ...]
     common: tuple[str, ...]
@@ -83,7 +85,9 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
         keys: of the criteria to trade off; at least one
     """
     options = [by_fence_alone(each) for each in options]
-    built = [each for each in options if each.can_be_built and (limits.holds or not each.fails)]
+    in_all = failing_in_all(options)
+    failing = [each for each in options if each.fails_beside(in_all)]
+    built = [each for each in options if each.can_be_built and (limits.holds or each not in failing)]
     wanted = tuple(dict.fromkeys((*keys, *(limit.criterion.key for limit in limits.all))))
     columns = columns_of(built, wanted, holds=limits.holds)
     held = held_against(columns, limits.all)
@@ -95,7 +99,7 @@ def traded(options: Sequence[Weighed], limits: Limits, keys: Sequence[str]) -> T
     known = {each.option.name for each in (*best, *unsure)}
     return Trade(
         criteria=tuple(CRITERION_BY_KEY[key] for key in keys), limits=limits, options=tuple(options),
-        failing=() if limits.holds else _names(each for each in options if each.fails),
+        failing=() if limits.holds else _names(failing), in_all=tuple(sorted(in_all)),
         let_in=let_in(built[0].kept) if built and "tightness" in wanted else (),
         common=tuple(sorted(unshown_in_all(options))) if limits.holds else (),
         nowhere=tuple(CRITERION_BY_KEY[key] for key in front.nowhere) if within else (),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pinfold.studies.weighing.records import CRITERION_BY_KEY, Better, Weighed
+from pinfold.studies.weighing.records import CRITERION_BY_KEY, Better, Weighed, failing_in_all
 from pinfold.units import Meter
 
 
@@ -41,14 +41,21 @@ class Weighing:
 def in_order(options: Sequence[Weighed], key: str) -> tuple[Weighed, ...]:
     """The plan as it stands first, then the best by one criterion, what is not shown of it last.
 
-    Those of which a check fails come after all others, in the same order, and what cannot be built after them.
+    Those of which a check fails that does not fail in all come after all others, in the same order, and what cannot be
+    built after them.
     """
     if not key:
         return tuple(options)
+    common = failing_in_all(options)
     sign = 1.0 if CRITERION_BY_KEY[key].better is Better.LESS else -1.0
 
     def place(each: Weighed) -> tuple[bool, bool, bool, float]:
         value = each.scores[key].value if each.can_be_built else None
-        return not each.can_be_built, each.fails, value is None, sign * value if value is not None else 0.0
+        return (
+            not each.can_be_built,
+            each.fails_beside(common),
+            value is None,
+            sign * value if value is not None else 0.0,
+        )
 
     return (*options[:1], *sorted(options[1:], key=place))
