@@ -216,7 +216,7 @@ def test_a_publication_with_read_figures_is_not_one_that_is_only_remembered():
 
 def test_mixes_named_exist_and_are_of_a_family_that_serves():
     wanted = {
-        ("walls", "mortar"): {"mortar", "earth"}, ("walls", "mix"): {"concrete", "foamed", "earth"},
+        ("walls", "mortar"): {"mortar", "earth"}, ("walls", "mix"): {"concrete", "foamed", "earth", "adobe"},
         ("coats", "mix"): {"plaster", "bond", "lime", "earth"}, ("copings", "mix"): {"mortar", "concrete"},
         ("footings", "mix"): {"concrete"},
     }  # fmt: skip
