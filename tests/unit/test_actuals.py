@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from datetime import UTC, date, datetime
+from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from days_jobs import plan
-from half_built import THICK, half_built
+from half_built import THICK, half_built, write
 from pinfold.actions.answers import told
 from pinfold.actions.reckon_actuals import against_site, held_against
 from pinfold.actions.reckon_forecast import forecast_site
@@ -18,6 +19,7 @@ from pinfold.actions.reckonings import reckon_all
 from pinfold.actions.sites import open_site
 from pinfold.logbook.entries import entry_of
 from pinfold.plan.people import HOUR
+from pinfold.reports.pages import Working
 from pinfold.reports.reckon_actuals import hours_said
 from pinfold.store.log import open_log
 from pinfold.store.starting import from_sample
@@ -241,6 +243,22 @@ def test_what_is_left_over_and_lies_there_is_not_saved_a_second_time(tmp_path):
     assert goods("returned", bought, entry("leftover", worth="40.00", **left)) == (plain, pytest.approx(to_pay + 4000))
     assert goods("out", bought, entry("pile", way="out", item="pipe-60", count="4", length="3 m")) == (plain, to_pay)
     assert goods("found", bought, came)[0] < plain, "what was found and came onto the pile is saved"
+
+
+def test_the_working_of_a_forecast_is_in_hours_and_money_as_all_of_it_is(tmp_path):
+    folder = tmp_path / "quinta"
+    from_sample(folder, "quinta")
+    write(folder, "quinta")
+    answer = forecast_site(folder, now=NOW).answer
+    found, page = answer.record, answer.page
+    worked = {block.text: after for block, after in pairwise(page.blocks) if isinstance(after, Working)}
+    hours, goods = worked["Hours of one person worked out"].steps, worked["Goods worked out, in EUR"].steps
+
+    for steps, of, size in ((hours, found.hours, 3600.0), (goods, found.money, 100.0)):
+        assert [step.formula for step in steps] == [step.formula for step in of.working]
+        assert dict(steps[0].inputs)["spent"] == pytest.approx(of.spent / size)
+        assert steps[0].number == pytest.approx(of.cost_difference / size)
+        assert steps[3].number == pytest.approx(of.cost_index), "an index has no unit"
 
 
 def test_the_cost_of_the_whole_plan_stays_whatever_is_left_over_or_taken_off_the_pile(tmp_path):

@@ -10,6 +10,7 @@ from pinfold.figures import Figure
 from pinfold.reports.days_job import day_words
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, Working, table
 from pinfold.reports.reckon_actuals import hours_said
+from pinfold.studies.forecasting.earned import working_in
 from pinfold.studies.forecasting.records import Earned, Forecast, Spread, WorkPace
 from pinfold.tables.shelf import kind
 from pinfold.units import money
@@ -23,8 +24,9 @@ _MODEL = (
     "it is learned together, so that work never timed takes over what the rest of it says. The average falls by the "
     "same share each time that the work done doubles; after a break of months half of the practice is lost."
 )
-_SECONDS = "Hours worked out, in seconds of one person"
-_COINS = "Goods worked out, in the smallest coins"
+_HOURS = "Hours of one person worked out"
+_MONEY = "Goods worked out"
+_HOUR = 3600.0
 _TOLD = (
     "Work that is done without hours in the log counts as if it had taken what was planned; so do goods of which the "
     "log does not tell how much went in. Spent besides: hours that do not say what of the plan was done; they are "
@@ -48,7 +50,7 @@ def forecast_page(name: str, found: Forecast, currency: str, digits: int) -> Pag
     texts = (_time(found), _goods(found, currency, digits))
     blocks: list[Block] = [Paragraph(text=_finish(found)), same, *(Paragraph(text=text) for text in texts)]
     blocks += [Heading(text="What it hangs on"), Paragraph(text=_week(found)), *_drivers(found), _paces(found)]
-    blocks += [Heading(text="Earned value"), _earned(found, digits), *_working(found)]
+    blocks += [Heading(text="Earned value"), _earned(found, digits), *_working(found, currency, digits)]
     if found.missing:
         blocks += [
             Heading(text="Not shown"),
@@ -177,12 +179,15 @@ def _told(of: Earned, key: str, said: Callable[[float], str]) -> str:
     return f"{value:.2f}" if key in _INDICES else str(said(value))
 
 
-def _working(found: Forecast) -> tuple[Block, ...]:
+def _working(found: Forecast, currency: str, digits: int) -> tuple[Block, ...]:
     hand, kept, goods = kind("job_rules", "hand"), kind("job_rules", "attendance"), kind("job_rules", "goods")
     figures: list[tuple[str, Figure]] = [
         (f"{name}: {key.replace('_', ' ')}", figure)
         for name, row in (("pace", hand), ("days", kept), ("goods", goods)) for key, figure in row.figures.items()
     ]  # fmt: skip
-    coins = (Heading(text=_COINS), Working(steps=found.money.working)) if found.money else ()
-    hours = Working(steps=found.hours.working, figures=tuple(figures))
-    return Paragraph(text=_MODEL), Heading(text=_SECONDS), hours, *coins
+    hours = Working(steps=working_in(found.hours, _HOUR), figures=tuple(figures))
+    told: tuple[Block, ...] = (Paragraph(text=_MODEL), Heading(text=_HOURS), hours)
+    if found.money is None:
+        return told
+    heading = f"{_MONEY}, in {currency}" if currency else _MONEY
+    return *told, Heading(text=heading), Working(steps=working_in(found.money, 10.0**digits))

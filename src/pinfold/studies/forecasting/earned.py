@@ -54,6 +54,19 @@ def earned(*, budget: float, planned: float, done: float, told: float, spent: fl
     )  # fmt: skip
 
 
+def working_in(found: Earned, size: float) -> tuple[Step, ...]:
+    """The working with all amounts in a larger unit.
+
+    Args:
+        found: in seconds or in the smallest coin
+        size: of the larger unit in that
+    """
+    budget, planned, done, told, spent, besides = (
+        each / size for each in (found.budget, found.planned, found.earned, found.told, found.spent, found.besides)
+    )
+    return earned(budget=budget, planned=planned, done=done, told=told, spent=spent, besides=besides).working
+
+
 def _step(steps: list[Step], step: Step | None) -> float | None:
     if step is None:
         return None
