@@ -80,13 +80,13 @@ def _by_check(parts: Iterable[str]) -> str:
 
 def _unpriced(found: Search) -> Iterator[Paragraph]:
     """What is missing to tell costs, and what cannot be traded off without it."""
-    by_many: dict[int, list[str]] = {}
-    for why, many in found.lacks.items():
-        by_many.setdefault(many, []).append(why)
-    for many, reasons in sorted(by_many.items(), reverse=True):
-        whom = "any of them" if many == found.stands else f"{many} of them"
-        more = f"; and {len(reasons) - _MOST_TOLD} things more" if len(reasons) > _MOST_TOLD else ""
-        yield Paragraph(text=f"NOT SHOWN what {whom} costs: {'; '.join(reasons[:_MOST_TOLD])}{more}.")
+    every = [why for why, many in found.lacks.items() if many == found.stands]
+    some = [f"{why} ({many})" for why, many in found.lacks.items() if many != found.stands]
+    if every:
+        yield Paragraph(text=f"NOT SHOWN what any of them costs: {_few(every)}.")
+    if some:
+        beside = "What some of them lack besides" if every else "NOT SHOWN what those cost that lack something"
+        yield Paragraph(text=f"{beside}, with how many: {_few(some)}.")
     if found.nowhere:
         names = ", ".join(CRITERION_BY_KEY[key].says for key in found.nowhere)
         yield Paragraph(text=f"NOT SHOWN by any of them and left out of what is traded off: {names}.")
@@ -95,6 +95,16 @@ def _unpriced(found: Search) -> Iterator[Paragraph]:
                         "they are better or worse.")  # fmt: skip
 
 
+def _few(reasons: Sequence[str]) -> str:
+    """The first few of what is missing; prices named together."""
+    shown, more = reasons[:_MOST_TOLD], len(reasons) - _MOST_TOLD
+    priced = [why.removeprefix(_PRICE) for why in shown if why.startswith(_PRICE)]
+    told = [f"{_PRICE}{'; '.join(priced)}"] if priced else []
+    told += [why for why in shown if not why.startswith(_PRICE)]
+    return "; ".join(told) + (f"; and {more} things more" if more > 0 else "")
+
+
+_PRICE = "no price for "
 _MOST_TOLD = 8
 
 
