@@ -365,3 +365,18 @@ def test_what_fails_of_ones_own_still_bars_and_so_does_a_leaf_that_fails_in_some
     assert traded(both, Limits(holds=True), ("cash_now",)).front == ("one",)
     assert traded(some, Limits(), ("cash_now",)).failing == ("one",)
     assert traded(some, Limits(holds=True), ("cash_now",)).front == ("three",)
+
+
+def test_of_the_nearest_what_is_its_own_is_told_before_what_fails_in_all() -> None:
+    leaf = "hinge, gate foot gate"
+    each = tuple(
+        replace(option(name, verdict=Verdict.FAILS, cash_now=1, margin=0.2), given=(leaf,),
+                complaints=(f"FAILS: {leaf} (a stouter hinge)", "FAILS: frost, stretch south/1 (deeper)"))
+        for name in ("one", "two")
+    )  # fmt: skip
+
+    trade = traded(each, Limits(holds=True), ("cash_now",))
+
+    assert trade.in_all == (leaf,)
+    assert "frost, stretch south/1" in miss_said(trade, System.METRIC, MONEY)
+    assert leaf not in miss_said(trade, System.METRIC, MONEY)

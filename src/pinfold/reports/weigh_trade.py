@@ -165,8 +165,10 @@ def _fails(option: Weighed, margin: float) -> str:
     """What does not hold: the check that governs, or one that is none of strength."""
     if margin < 0:
         return f"{option.governs} uses {100 * (1 - margin):.0f} % of its strength"
-    failing = next((text for text in option.complaints if text.startswith(Verdict.FAILS.value)), "a check fails")
-    return f"{failing}"
+    failing = [text for text in option.complaints if text.startswith(Verdict.FAILS.value)]
+    given = {f"{Verdict.FAILS.value}: {name}" for name in option.given}
+    own = [text for text in failing if text.partition(" (")[0] not in given]
+    return next(iter(own or failing), "a check fails")
 
 
 _REASONS = 6
