@@ -276,6 +276,37 @@ def test_money_that_names_the_currency_of_the_site_counts_in_its_coins_whatever_
     assert (found.lines[0].paid, found.lines[0].paid_haul, found.lines[0].bill_total) == (14500, 2000, 14500)
 
 
+def test_what_belongs_to_no_run_comes_last_and_has_no_length():
+    found = ledger(entry(1, item="a hired mixer", cost="9.00"), entry(2))
+
+    assert [share.name for share in found.by_run] == ["south/1", "east/1", "shared"]
+    assert [share.length for share in found.by_run] == [12.0, 8.0, None]
+    assert [share.name for share in found.by_layer][-1] == "shared"
+    assert found.by_layer[-1].length is None
+    assert found.by_layer[0].length == 20.0
+
+
+def test_what_is_written_down_today_is_not_ahead():
+    assert ledger(entry(1, day=TODAY.isoformat())).points == ()
+    assert only(ledger(entry(1, day="2026-06-02"))).sort is PointSort.AHEAD
+
+
+def test_a_line_tells_what_was_written_in_words_that_the_plan_has():
+    moved, long, own, hired, dug = (
+        books(each).lines[0]
+        for each in (
+            entry(1, "pile", item="brick"), entry(2, "pile", item="#4", length="3 m"), entry(3, currency="eur"),
+            entry(4, item="a hired mixer"), entry(5, "hours", layer="digging"),
+        )
+    )  # fmt: skip
+
+    assert (moved.amount, moved.pack) == (1.0, ""), "one where no number is told"
+    assert long.pack == "3 m"
+    assert own.currency == "", "the site's own, whatever the size of its letters"
+    assert hired.what == "a hired mixer", "as written where the price list has no such thing"
+    assert dug.layer == "trench"
+
+
 def test_money_of_another_currency_is_kept_apart_unless_its_rate_is_told():
     found = ledger(entry(1, cost="20.00", haul="5.00", currency="usd"), entry(2, currency="eur"))
     rated = ledger(entry(1, cost="20.00", haul="5.01", currency="USD", rate="0.915"))
