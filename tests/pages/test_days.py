@@ -9,6 +9,7 @@ import pytest
 
 from houses import House
 from looks import fits, open_to_all
+from pinfold.actions import days_phone
 from pinfold.store import starting
 from pinfold.store.log import open_log
 
@@ -27,11 +28,21 @@ def folder(tmp_path_factory):
     return folder
 
 
+class Morning(datetime):
+    """The clock of the days at eight of this day, whenever the tests run: late in a day no work is left in it."""
+
+    @classmethod
+    def now(cls, tz=None):
+        return datetime.now(PLACE).replace(hour=8, minute=0, second=0, microsecond=0).astimezone(tz)
+
+
 @pytest.fixture(scope="module")
 def house(folder):
-    house = House(folder).start()
-    yield house
-    house.stop()
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(days_phone, "datetime", Morning)
+        house = House(folder).start()
+        yield house
+        house.stop()
 
 
 @pytest.fixture
