@@ -35,7 +35,7 @@ def test_what_was_learned_stands_there_with_what_changes_did(tab, served):
 
     assert "What was most wrong" in text
     assert "more water" in text
-    assert "up, sure to 97%" in text
+    assert "up, sure to 97\u00a0%" in text
     assert tab.get_by_role("link", name="the next wall").get_attribute("href") == "/reckon/next-wall"
     open_to_all(tab)
 

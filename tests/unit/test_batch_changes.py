@@ -91,7 +91,7 @@ def test_four_times_alike_is_enough_and_three_times_are_not():
 
     assert (four.change, four.what, four.up, four.down) == ("more water", "slump", 4, 0)
     assert four.is_told
-    assert so_far(four) == "up, sure to 97%"
+    assert so_far(four) == "up, sure to 97\u00a0%"
     assert not three.is_told
     assert so_far(three) == "not enough to tell"
 

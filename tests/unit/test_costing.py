@@ -106,7 +106,7 @@ def test_a_layer_of_nothing_but_things_without_a_price_is_not_shown_and_no_zero(
         "wall": (10_000, 1),
         "piers": (0, 1),
     }
-    assert re.search(r"wall +at least 100\.00 +100%", page)
+    assert re.search(r"wall +at least 100\.00 +100\u00a0%", page)
     assert re.search(r"piers +NOT SHOWN *$", page, re.MULTILINE)
 
 

@@ -130,7 +130,7 @@ def test_a_bill_may_have_the_delivery_on_it_or_not(total):
         (bill("12.40", "22.90", total="33.89", tax="1.41"), -141, "a discount"),
         (bill("12.40", "22.90", total="32.48", tax="1.41"), -282, "tax counted twice"),
         (bill("12.40", "229.00", total="40.30", haul="2.50"), -20610, "slipped digit in entry 2"),
-        (bill("12.40", "22.90", total="38.13"), 283, "it would be 8.0%"),
+        (bill("12.40", "22.90", total="38.13"), 283, "it would be 8.0\u00a0%"),
         (bill("12.40", "22.90", "5.00", total="35.30"), -500, "entry 3 too many"),
         (bill("12.40", "22.90", total="39.80"), 450, "tax left out"),
         (bill("12.40", "22.90", total="44.30"), 900, "slipped digit in entry 1"),
@@ -172,7 +172,7 @@ def test_a_difference_is_taken_for_tax_within_the_taxes_there_are(total, taxed):
     point = only(ledger(*bill("46.60", "53.40", total=total)))
 
     assert point.likely == (
-        (f"tax left out of the lines: it would be {total[1:3].lstrip('0')}.0%",) * taxed + ("a missing line",)
+        (f"tax left out of the lines: it would be {total[1:3].lstrip('0')}.0\u00a0%",) * taxed + ("a missing line",)
     )
 
 

@@ -251,7 +251,7 @@ def test_swelling_fills_in_only_what_the_plan_does_not_say():
     assert PLAN.mixing.sand_bulking is None
     assert open_plan.mixing.sand_bulking == pytest.approx(0.2, abs=0.01)
     assert said.mixing.sand_bulking == 0.15
-    assert "the plan says 15%, and that is used" in one(said, "sand, swollen by").told
+    assert "the plan says 15\u00a0%, and that is used" in one(said, "sand, swollen by").told
     assert one(said, "sand, swollen by").used == ""
 
 
@@ -351,7 +351,7 @@ def test_waste_that_the_plan_gives_stays():
     lessons = taught(*(coat("2") for _ in range(5)), plan=plan)
 
     assert coat_kind(lessons.plan).value("waste") == 0.2
-    assert "the plan says 120%, and that is used" in one(lessons, "lime-first, mix used").told
+    assert "the plan says 120\u00a0%, and that is used" in one(lessons, "lime-first, mix used").told
 
 
 def test_a_thicker_coat_is_told_and_the_plan_stays():
@@ -553,7 +553,7 @@ def test_no_figure_of_it_breaks_over_lines_at_eighty_columns(tmp_path, name):
         rows = [line for line in text.splitlines() if all(cell in line for cell in before_and_now(lesson, lessons))]
         assert rows, lesson.subject
         assert any(line.endswith(f"  {lesson.count}") for line in rows), "with how many entries"
-    assert all(f"{lesson.weight:.0%} of it is this log's" in " ".join(text.split()) for lesson in lessons.lessons)
+    assert all(f"{100 * lesson.weight:.0f} % of it is this log's" in " ".join(text.split()) for lesson in lessons.lessons)
 
 
 def before_mixing(folder: Path):

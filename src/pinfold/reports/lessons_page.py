@@ -9,7 +9,7 @@ from pinfold.plan.stock import Prices
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.lessons.records import Lesson, Lessons, Topic
 from pinfold.studies.lessons.telling import for_one, with_spread
-from pinfold.units import System, money
+from pinfold.units import System, money, percent
 
 MIXED = (Topic.BUCKET_WEIGHT, Topic.MOISTURE, Topic.YIELD, Topic.FOAM, Topic.COVERAGE)
 """What changes batches."""
@@ -56,7 +56,7 @@ def _told(lesson: Lesson) -> str:
 
 
 def _told_whole(lesson: Lesson) -> str:
-    return f"{_told(lesson)} {lesson.weight:.0%} of it is this log's; standing: {lesson.standing.value}."
+    return f"{_told(lesson)} {percent(lesson.weight)} of it is this log's; standing: {lesson.standing.value}."
 
 
 def _tables(lessons: Lessons) -> tuple[Block, ...]:

@@ -11,7 +11,7 @@ from pinfold.reports.reckon_ledger import hours
 from pinfold.studies.account.making import DONE
 from pinfold.studies.account.records import Account, Ahead, CostOfLength, Learned, SharedCrack, SharedWords
 from pinfold.studies.cracks.records import CrackVerdict
-from pinfold.units import METER, System, money, show
+from pinfold.units import METER, System, money, percent, show
 
 _FOOT = 0.3048
 _SLIGHT = 0.005
@@ -95,7 +95,7 @@ def _done(account: Account) -> str:
         return "Built, all of it:"
     if account.done < _SLIGHT:
         return "Planned and not begun:"
-    return f"Under way, {_percent(account.done)} of the work done:"
+    return f"Under way, {percent(account.done)} of the work done:"
 
 
 def _with(account: Account) -> str:
@@ -110,7 +110,7 @@ def _with(account: Account) -> str:
 def _hours(account: Account) -> Section | None:
     if account.took is None or not account.works:
         return None
-    rows = [Bar(each.work, each.share, f"{hours(round(each.took))}, {_percent(each.share)}") for each in account.works]
+    rows = [Bar(each.work, each.share, f"{hours(round(each.took))}, {percent(each.share)}") for each in account.works]
     says = "; ".join(f"{row.name} {row.figure}" for row in rows)
     text = f"{hours(round(account.took))} in all, of all people together."
     return Section(title="Hours by task", texts=(text,), picture=bars(rows, f"hours by task: {says}"), rows=tuple(rows))
@@ -120,8 +120,8 @@ def _costs(account: Account) -> Section | None:
     if not account.costs:
         return None
     rows = [
-        Bar(each.layer, each.share, _percent(each.share) if each.coins is None
-            else f"{money(each.coins, '', account.digits)}, {_percent(each.share)}")
+        Bar(each.layer, each.share, percent(each.share) if each.coins is None
+            else f"{money(each.coins, '', account.digits)}, {percent(each.share)}")
         for each in account.costs
     ]  # fmt: skip
     known = [each.coins for each in account.costs if each.coins is not None]
@@ -138,7 +138,7 @@ def _length(account: Account, system: System) -> Section | None:
         return None
     each = "a foot" if system is System.US else "a meter"
     of = _FOOT if system is System.US else 1.0
-    planned = _amount(account, cost, 1.0, of) if cost.planned is not None else "100 %"
+    planned = _amount(account, cost, 1.0, of) if cost.planned is not None else percent(1.0)
     low, likely, high = (_amount(account, cost, share, of) for share in cost.foreseen)
     spread = f"{likely}, {low} to {high}"
     text = f"Goods for {each} of enclosure: planned {planned}, foreseen in all {spread}, 8 times in 10."
@@ -148,7 +148,7 @@ def _length(account: Account, system: System) -> Section | None:
 
 def _amount(account: Account, cost: CostOfLength, share: float, of: float) -> str:
     if cost.planned is None:
-        return _percent(share)
+        return percent(share)
     return money(round(share * cost.planned * of), account.currency, account.digits)
 
 
@@ -183,7 +183,7 @@ def learned_told(each: Learned) -> str:
     """`Lay, time: 20 % more than thought, by 26 entries.`"""
     more = "more" if each.by > 0 else "less"
     entries = f"{each.entries} {'entry' if each.entries == 1 else 'entries'}"
-    text = f"{each.what}, {each.topic}: {_percent(abs(each.by))} {more} than thought, by {entries}."
+    text = f"{each.what}, {each.topic}: {percent(abs(each.by))} {more} than thought, by {entries}."
     return f"{text[:1].upper()}{text[1:]}"
 
 
@@ -217,7 +217,3 @@ def _missing(account: Account) -> Section | None:
 
 def _days(count: int) -> str:
     return "day" if count == 1 else "days"
-
-
-def _percent(share: float) -> str:
-    return f"{100 * share:.0f}\u00a0%"

@@ -17,7 +17,7 @@ from pinfold.studies.actuals.records import (
     MixAgainst,
     Reason,
 )
-from pinfold.units import money
+from pinfold.units import money, percent
 
 NOTHING = (
     "Nothing is in the log yet. Write down hours with what was done in them, batches, coats and purchases, and this "
@@ -92,7 +92,7 @@ def _implied(found: Actuals) -> tuple[Block, ...]:
 
 def _hours_table(rows: Sequence[HoursAgainst]) -> Table:
     cells = [
-        (f"{row.work} {row.run}", hours_said(row.planned), f"{row.done:.0%}", hours_said(row.due),
+        (f"{row.work} {row.run}", hours_said(row.planned), percent(row.done), hours_said(row.due),
          "NOT SHOWN" if row.took is None else hours_said(row.took), _why(row.reasons, hours_said))
         for row in rows
     ]  # fmt: skip
@@ -124,7 +124,7 @@ def _mixes(mixes: Sequence[MixAgainst]) -> tuple[Block, ...]:
     if not any(row.mixed for row in rows):
         return ()
     cells = [
-        (f"{row.mix} {row.coat} {row.run}".replace("  ", " "), f"{row.planned:.1f}", f"{row.done:.0%}",
+        (f"{row.mix} {row.coat} {row.run}".replace("  ", " "), f"{row.planned:.1f}", percent(row.done),
          f"{row.due:.1f}", "NOT SHOWN" if row.mixed is None else f"{row.mixed:.1f}",
          _why(row.reasons, lambda by: f"{by:.1f}"))
         for row in rows
@@ -147,7 +147,7 @@ def _coins(coins: Sequence[CoinsAgainst], currency: str, digits: int) -> tuple[B
     text = f"Goods for {money(took, currency, digits)} went in; what is done should have cost "
     text += f"{money(due, currency, digits)}{f': {why}' if why else ''}."
     cells = [
-        (f"{row.layer} {row.run}{' *' if row.as_planned else ''}", said(row.planned), f"{row.done:.0%}", said(row.due),
+        (f"{row.layer} {row.run}{' *' if row.as_planned else ''}", said(row.planned), percent(row.done), said(row.due),
          said(row.took), _coin_why(row.reasons, digits))
         for row in rows
     ]  # fmt: skip

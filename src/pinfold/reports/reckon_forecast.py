@@ -13,7 +13,7 @@ from pinfold.reports.reckon_actuals import hours_said
 from pinfold.studies.forecasting.earned import working_in
 from pinfold.studies.forecasting.records import Earned, Forecast, Spread, WorkPace
 from pinfold.tables.shelf import kind
-from pinfold.units import money
+from pinfold.units import money, percent
 
 _SAME = (
     "It is the finish of {}: the job done over at your own pace, in the weather that may come, with "
@@ -61,10 +61,11 @@ def forecast_page(name: str, found: Forecast, currency: str, digits: int) -> Pag
 
 def _finish(found: Forecast) -> str:
     if found.likely is None or found.early is None or found.late is None:
-        return f"{found.done:.0%} of the work is done. The finish is NOT SHOWN."
+        return f"{percent(found.done)} of the work is done. The finish is NOT SHOWN."
     likely, early, late = (day_words(moment) for moment in (found.likely, found.early, found.late))
     return (
-        f"{found.done:.0%} of the work is done. The rest is done about {likely}; 1 in 10 by {early}, 9 in 10 by {late}."
+        f"{percent(found.done)} of the work is done. The rest is done about {likely}; 1 in 10 by {early}, "
+        f"9 in 10 by {late}."
     )
 
 
@@ -125,7 +126,7 @@ def _date(day: str) -> str:
 def _drivers(found: Forecast) -> tuple[Block, ...]:
     if not found.drivers:
         return ()
-    told = "; ".join(f"{each.says} {each.share:.0%}" for each in found.drivers[:4])
+    told = "; ".join(f"{each.says} {percent(each.share)}" for each in found.drivers[:4])
     return (
         Paragraph(text=f"How far the hours to come may be off hangs on {told}; what hangs together counts in both."),
     )
@@ -141,8 +142,8 @@ def _paces(found: Forecast) -> Table:
 
 def _pace(each: WorkPace) -> tuple[str, ...]:
     return (
-        each.work, str(each.entries), f"{each.over_norm:.0%} ± {each.over_norm * each.over_norm_spread:.0%}",
-        f"{each.rate:.0%} ({each.rate_low:.0%} to {each.rate_high:.0%})", f"{each.left:.0%}",
+        each.work, str(each.entries), f"{percent(each.over_norm)} ± {percent(each.over_norm * each.over_norm_spread)}",
+        f"{percent(each.rate)} ({percent(each.rate_low)} to {percent(each.rate_high)})", percent(each.left),
         hours_said(each.to_come.likely),
     )  # fmt: skip
 

@@ -13,7 +13,7 @@ from pinfold.studies.lessons.batch_changes import BatchChange, ChangeEffect, See
 from pinfold.studies.lessons.lessons_told import LessonsTold
 from pinfold.studies.lessons.put_back import Wrong
 from pinfold.studies.lessons.records import Lessons
-from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, System, Unit, money, poured, show
+from pinfold.units import KG_PER_CUBIC_METER, METER, RATIO, SECOND, System, Unit, money, percent, poured, show
 
 WRONG = "What was most wrong"
 DID = "What each change of a batch did"
@@ -156,7 +156,7 @@ def so_far(effect: ChangeEffect) -> str:
     """What can be told of it."""
     way = "up" if effect.up >= effect.down else "down"
     if effect.is_told:
-        return f"{way}, sure to {effect.chance:.0%}" + (", though it went the other way too" * effect.contradicts)
+        return f"{way}, sure to {percent(effect.chance)}" + (", though it went the other way too" * effect.contradicts)
     return "contradictory, not enough to tell" if effect.contradicts else "not enough to tell"
 
 

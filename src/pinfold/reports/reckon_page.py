@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from pinfold.reports.pages import Block, Heading, Page, Paragraph, Table, table
 from pinfold.studies.costing import Costs, CostShare
-from pinfold.units import System, money
+from pinfold.units import System, money, percent
 
 _FOOT = 0.3048
 
@@ -62,4 +62,4 @@ def _cost(share: CostShare, costs: Costs) -> str:
 
 
 def _of_goods(share: CostShare, costs: Costs) -> str:
-    return f"{share.cost / costs.goods:.0%}" if costs.goods and share.is_shown else ""
+    return percent(share.cost / costs.goods) if costs.goods and share.is_shown else ""

@@ -82,7 +82,7 @@ from pinfold.units.kinds import (
 )  # fmt: skip
 from pinfold.units.money import decimals_of, money
 from pinfold.units.reading import read, unit_of
-from pinfold.units.showing import System, both, poured, printed, show, significant, symbol_for, tape
+from pinfold.units.showing import System, both, percent, poured, printed, show, significant, symbol_for, tape
 
 __all__ = [
     "BASE_BY_KIND",
@@ -100,5 +100,6 @@ __all__ = [
     "KgPerSquareMeter", "Kilogram", "Meter", "MeterPerSecond", "MeterToFourth", "Newton", "NewtonMeter",
     "NewtonMeterPerMeter", "NewtonPerMeter", "Pascal", "PascalPerMeter", "PerMeter", "Radian", "Ratio", "Second",
     "SecondPerSquareMeter", "SquareMeter", "SquareMeterPerMeter", "SquareMeterPerSecond", "System", "Unit",
-    "both", "decimals_of", "money", "poured", "printed", "read", "show", "significant", "symbol_for", "tape", "unit_of",
+    "both", "decimals_of", "money", "percent", "poured", "printed", "read", "show", "significant", "symbol_for", "tape",
+    "unit_of",
 ]  # fmt: skip

@@ -69,6 +69,11 @@ def show(value: float, unit: Unit, system: System, *, in_unit: str = "", digits:
     return number if chosen.symbol == "-" else f"{number} {printed(chosen.symbol)}"
 
 
+def percent(share: float, decimals: int = 0) -> str:
+    """A share as it is printed: `49 %`, unbroken at line ends."""
+    return f"{100 * share:.{decimals}f}\u00a0%"
+
+
 def printed(symbol: str) -> str:
     """A unit's symbol as printed: `ft2` becomes `ft²`."""
     return _PRINTED.get(symbol, symbol)

@@ -17,7 +17,7 @@ from pinfold.studies.days.records import Job, Pace
 from pinfold.studies.forecasting.hands import Floats, Hands, factors_of
 from pinfold.studies.forecasting.records import Spread
 from pinfold.studies.forecasting.timed import Practice, norm_by_work
-from pinfold.units import Ratio, Second
+from pinfold.units import Ratio, Second, percent
 
 DRAWS = 2000
 """How often the crew's pace is drawn."""
@@ -119,5 +119,5 @@ def _paced(rest: Rest, work: Work, norm: Pace, likely: Mapping[Work, float]) -> 
     own = f"by {entries} of {work.value}" if count else f"by other work or another plot, no {work.value} was timed here"
     return replace(
         norm, labor=norm.labor * factor, spread=spread, standing=Standing.LEARNED if count else norm.standing,
-        told=f"your own pace, {factor:.0%} of {norm.told}, {own}",
+        told=f"your own pace, {percent(factor)} of {norm.told}, {own}",
     )  # fmt: skip

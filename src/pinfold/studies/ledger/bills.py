@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from pinfold.studies.ledger.records import LedgerLine, Point, PointSort
+from pinfold.units import percent
 
 _TAX = (3, 27)
 """Percent between which sales and value-added taxes lie, for telling what a difference may come of."""
@@ -96,7 +97,7 @@ def _reasons(lines: Sequence[LedgerLine], off: int) -> Iterator[str]:
     whole = _paid(lines)
     taxed = off > 0 and not _tax(lines) and _TAX[0] * whole <= 100 * off <= _TAX[1] * whole
     if taxed:
-        yield f"tax left out of the lines: it would be {off / whole:.1%}"
+        yield f"tax left out of the lines: it would be {percent(off / whole, 1)}"
     if not found and not taxed:
         yield from _both(faults, off)
     yield "a missing line" if off > 0 else "a discount, or a line of another bill"

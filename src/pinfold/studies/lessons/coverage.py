@@ -26,7 +26,7 @@ from pinfold.studies.lessons.telling import by_others, entries, learned_figure, 
 from pinfold.studies.lessons.things import Measures, thing
 from pinfold.studies.quantities.lines import waste_of
 from pinfold.tables.shelf import Kind
-from pinfold.units import METER, RATIO, System
+from pinfold.units import METER, RATIO, System, percent
 
 
 class _Laid(NamedTuple):
@@ -135,9 +135,8 @@ def _told(of: Kind, readings: Sequence[Reading], learned: Learned, system: Syste
         f"{of.name} takes {with_spread(learned.value, learned.spread, RATIO, system)} of its net volume by "
         f"{entries(len(readings))}; "
     )
-    return told + (
-        f"the plan says {1 + waste.value:.0%}, and that is used." if _planned(of) else f"before: {1 + waste.value:.0%}."
-    )
+    before = percent(1 + waste.value)
+    return told + (f"the plan says {before}, and that is used." if _planned(of) else f"before: {before}.")
 
 
 def _override(of: Kind, learned: Learned, members: Mapping[str, Member], system: System) -> Override:
@@ -147,7 +146,7 @@ def _override(of: Kind, learned: Learned, members: Mapping[str, Member], system:
     less_one = learned._replace(value=learned.value - 1)
     figure = replace(
         learned_figure(less_one, prior, own or others, system), value=less_one.value,
-        printed=f"{less_one.value:.1%} waste", unit=RATIO,
+        printed=f"{percent(less_one.value, 1)} waste", unit=RATIO,
     )  # fmt: skip
     told = (
         _told(of, own, learned, system)

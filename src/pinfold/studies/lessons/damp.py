@@ -28,7 +28,7 @@ from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Ta
 from pinfold.studies.lessons.telling import entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import thing
 from pinfold.tables.shelf import Kind
-from pinfold.units import RATIO, System
+from pinfold.units import RATIO, System, percent
 
 SILT_MOST = printed("8 %", RATIO, Standing.READ, "SILT-TEST", "by height in a jar")
 """Silt over sand up to which sand is taken as it is."""
@@ -126,7 +126,7 @@ def _bulking(readings: Sequence[Reading], sand: Kind, mixing: Mixing, system: Sy
         f"{entries(len(readings))}, each counting half after a week"
     )
     given = mixing.sand_bulking
-    told += f"; the plan says {given:.0%}, and that is used." if given is not None else "; the plan does not say."
+    told += f"; the plan says {percent(given)}, and that is used." if given is not None else "; the plan does not say."
     used = "" if given is not None else "sand to measure"
     lesson = lesson_of(
         learned, prior, readings, topic=Topic.MOISTURE, subject=f"{sand.name}, swollen by", told=told, used=used

@@ -23,7 +23,7 @@ from pinfold.studies.lessons.records import Lesson, Override, Prior, Reading, Ta
 from pinfold.studies.lessons.telling import by_others, entries, learned_figure, lesson_of, with_spread
 from pinfold.studies.lessons.things import Measures, part_named, thing
 from pinfold.tables.shelf import Kind, shelf
-from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System
+from pinfold.units import RATIO, CubicMeter, Kilogram, Ratio, System, percent
 
 _LEAST: Ratio = -0.3
 _MOST: Ratio = 0.9
@@ -117,7 +117,7 @@ def _loss(entry: Entry, mix: Kind, measures: Measures) -> Step:
     )  # fmt: skip
     if not _LEAST <= step.number <= _MOST:
         raise _NoUseError(
-            f"by its weight {step.number:.0%} of the foam would be gone; something was written down wrong"
+            f"by its weight {percent(step.number)} of the foam would be gone; something was written down wrong"
         )
     return step
 

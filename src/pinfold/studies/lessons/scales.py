@@ -15,7 +15,7 @@ from pinfold.studies.lessons.belief import learned_from
 from pinfold.studies.lessons.habits import SCALE_SPREAD, SCALE_WITHIN, SCALE_ZERO_SPREAD, SCALE_ZERO_WITHIN
 from pinfold.studies.lessons.records import Lesson, Prior, Reading, Taught, Topic
 from pinfold.studies.lessons.telling import entries, lesson_of, with_spread
-from pinfold.units import KILOGRAM, RATIO, Kilogram, Ratio, System
+from pinfold.units import KILOGRAM, RATIO, Kilogram, Ratio, System, percent
 
 
 class Scale(NamedTuple):
@@ -117,7 +117,8 @@ def _factor(name: str, readings: Sequence[Reading], last: Step) -> Lesson:
     )  # fmt: skip
     learned = learned_from(readings, prior)
     told = (
-        f"Of a weight {_called(name)} shows {learned.value:.1%} ± {learned.spread:.1%} by {entries(len(readings))}; "
+        f"Of a weight {_called(name)} shows {percent(learned.value, 1)} ± {percent(learned.spread, 1)} by "
+        f"{entries(len(readings))}; "
         f"what it shows is divided by {learned.value:.3f} before anything is made of it."
     )
     subject = f"{_called(name)}, shown over true"
