@@ -245,6 +245,16 @@ def test_what_is_left_over_and_lies_there_is_not_saved_a_second_time(tmp_path):
     assert goods("found", bought, came)[0] < plain, "what was found and came onto the pile is saved"
 
 
+def test_no_more_counts_as_done_than_was_planned_nor_as_told_than_is_done():
+    """Rounding and an eager log may say more; then the rest would come to less than nothing."""
+    more = earned(budget=100.0, planned=50.0, done=120.0, told=130.0, spent=80.0)
+
+    assert (more.earned, more.told) == (100.0, 100.0)
+    assert more.as_planned == pytest.approx(80.0)
+    assert more.cost_index == pytest.approx(100.0 / 80.0)
+    assert more.index_to_complete == pytest.approx(0.0)
+
+
 def test_the_working_of_a_forecast_is_in_hours_and_money_as_all_of_it_is(tmp_path):
     folder = tmp_path / "quinta"
     from_sample(folder, "quinta")
