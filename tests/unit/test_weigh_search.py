@@ -24,7 +24,7 @@ from pinfold.reports.weigh_search import search_page
 from pinfold.studies.gathering.lines import Shop
 from pinfold.studies.gathering.packs import lengths_for_each, lengths_for_total, whole_packs, whole_packs_each
 from pinfold.studies.stability.assess import assess
-from pinfold.studies.weighing import searching
+from pinfold.studies.weighing import goods, searching
 from pinfold.studies.weighing.asking import Cannot
 from pinfold.studies.weighing.axes import AXES, Axis, Choice, lengths, narrowed, table_of
 from pinfold.studies.weighing.beginning import begun
@@ -421,6 +421,17 @@ def test_cash_of_a_search_is_not_shown_exactly_where_the_weighing_does_not_show_
                 assert score.value is None or priced_.columns[key][number] == pytest.approx(score.value)
             lacking = {why for why, yes in priced_.lacks.items() if yes[number]}
             assert bool(lacking) == bool(subject.costs.missing)
+
+
+def test_what_a_mix_that_cannot_be_charged_costs_is_not_known(found, site, monkeypatch):
+    axes = zip(found.scene.axes, found.picks_of(0), strict=True)
+    one = replace(found.scene, axes=tuple(Axis(axis.key, (axis.choices[pick],)) for axis, pick in axes))
+    monkeypatch.setattr(goods, "uncharged", lambda cards: ("a plaster for coats: its lime is not known",))
+
+    alone = searched(one, site.lessons.prices)
+
+    assert alone.lacks["a plaster for coats: its lime is not known"].tolist() == [True]
+    assert np.isnan(alone.columns["cash_now"]).tolist() == [True]
 
 
 def test_without_prices_nothing_is_the_cheapest_and_the_front_goes_by_the_rest(found, site):

@@ -67,10 +67,15 @@ def _in_order(lines: Iterable[Line]) -> tuple[Line, ...]:
 
 def _missing(lines: Sequence[Line], cards: Sequence[BatchCard]) -> list[str]:
     weightless = [line.kind.name for line in lines if line.mass is None and line.category is not Category.HARDWARE]
-    told = [f"{card.mix.name} for {card.layer}: {card.missing}" for card in cards if card.charge is None]
+    told = list(uncharged(cards))
     if weightless:
         told.append(f"no mass is known for {', '.join(weightless)}: the loads leave them out")
     return told
+
+
+def uncharged(cards: Iterable[BatchCard]) -> tuple[str, ...]:
+    """Mixes that cannot be charged, each with what is missing: they are bought nothing for."""
+    return tuple(f"{card.mix.name} for {card.layer}: {card.missing}" for card in cards if card.charge is None)
 
 
 def _missing_haul(plan: Enclosure, lines: Sequence[Line], hauled: Haulage, water: Water) -> list[str]:

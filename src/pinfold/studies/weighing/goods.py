@@ -13,7 +13,7 @@ from pinfold.studies.batching.cards import batch_cards
 from pinfold.studies.days.counted import Counted
 from pinfold.studies.days.durations import pace_of
 from pinfold.studies.days.tasks import work_of
-from pinfold.studies.gathering.gather import as_bought
+from pinfold.studies.gathering.gather import as_bought, uncharged
 from pinfold.studies.gathering.needs import Need, needs_of, unknown_amounts
 from pinfold.studies.gathering.sizes import curing_of, pieces_by_kind
 from pinfold.studies.gathering.water import mixing_water
@@ -68,6 +68,7 @@ class Needed:
         water: that goes into their mixes.
         curing: water that keeps coats damp, in square meters for a day.
         missing: what could not be counted, in plain words.
+        uncharged: mixes that cannot be charged, likewise.
         labor: time that they take by the norms of the trade, by sort of work; not a number where it is not known.
         turns: when each good first comes, in the order of the take-off: who comes first takes from the pile.
     """
@@ -77,6 +78,7 @@ class Needed:
     water: CubicMeter
     curing: float
     missing: tuple[str, ...]
+    uncharged: tuple[str, ...]
     labor: Mapping[Work, Second]
 
 
@@ -114,7 +116,7 @@ def _needed(scene: Scene, picks: Picks, *, layers: _Layers) -> Needed:
         else 0.0
     )
     labor = _labor(built, quantities, layers)
-    return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities), labor)
+    return Needed(needs, turns, mixing_water(cards), damp, unknown_amounts(quantities), uncharged(cards), labor)
 
 
 def _labor(built: Built, quantities: Sequence[Quantity], layers: _Layers) -> Mapping[Work, Second]:

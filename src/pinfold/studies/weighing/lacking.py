@@ -38,7 +38,7 @@ def lacks_of(bought: Priced, goods: Sequence[Table[Needed]], states: Codes) -> L
 def _uncounted(goods: Sequence[Table[Needed]], states: Codes) -> Iterator[_Lack]:
     """What of the take-off could not be counted."""
     for table, at in zip(goods, states, strict=True):
-        told = [(each.why,) if isinstance(each, Cannot) else each.missing for each in table.values]
+        told = [(each.why,) if isinstance(each, Cannot) else (*each.missing, *each.uncharged) for each in table.values]
         for why in dict.fromkeys(why for many in told for why in many):
             yield why, np.array([why in many for many in told])[at]
 
