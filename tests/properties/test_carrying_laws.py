@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given
@@ -14,7 +15,7 @@ from pinfold.errors import OutOfRangeError
 from pinfold.formulas import carrying, learning
 from pinfold.logbook.carried import Carried, CarriedFigure, CarriedSite, marks_of
 from pinfold.studies.lessons.belief import alone, learned_from
-from pinfold.studies.lessons.carried import beside_own, each_once, prior_here
+from pinfold.studies.lessons.carried import beside_own, carried_lesson, each_once, prior_here
 from pinfold.studies.lessons.records import Prior, Reading, Topic
 from pinfold.units import RATIO, System
 
@@ -110,6 +111,17 @@ def test_what_cannot_be_is_refused(asked):
 
 
 # ---- carrying
+
+
+@given(values, spreads, shares)
+def test_one_voice_is_what_two_things_that_vary_together_say_of_each_other(value, spread, alike):
+    """Conditional mean and variance of two normal values whose covariance is the share that places have in common."""
+    first, own = 1.0, 0.1**2
+    together, heard = alike * own, own + spread**2
+    found = here(site("A", value, spread), alike=alike)
+
+    assert found.value == pytest.approx(first + together / heard * (value - first))
+    assert found.spread == pytest.approx(math.sqrt(own - together**2 / heard))
 
 
 @given(readings, readings)
@@ -212,3 +224,18 @@ def test_a_log_that_grew_is_still_known_by_its_marks(first, later):
     before, after = marks_of(map(str, first)), marks_of(map(str, first | later))
 
     assert not set(before).isdisjoint(after)
+
+
+def test_when_it_was_read_elsewhere_is_one_day_or_from_the_first_to_the_last_of_all_places():
+    late = site("B", 1.1, 0.05)
+    late = replace(late, figures=(replace(late.figures[0], since="2025-06-02", last="2025-06-02"),))
+    both = Carried(sites=(site("A", 1.0, 0.05), late))
+    prior = prior_here(SHIPPED, Topic.YIELD, "mortar-S", both, system=System.METRIC)
+    learned = SimpleNamespace(value=1.05, spread=0.04, weight=0.3, working=())
+    lesson = carried_lesson(learned, prior, Topic.YIELD, "mortar-S", both, told="it yields", used="")
+
+    assert prior.says == (
+        "learned at A, 3 entries, 2025-04-01 to 2025-05-01; learned at B, 3 entries, 2025-06-02; spread widened"
+    )
+    assert (lesson.since, lesson.last) == ("2025-04-01", "2025-06-02")
+    assert (lesson.weight, lesson.count) == (0.3, 0)

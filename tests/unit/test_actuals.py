@@ -255,6 +255,14 @@ def test_no_more_counts_as_done_than_was_planned_nor_as_told_than_is_done():
     assert more.index_to_complete == pytest.approx(0.0)
 
 
+def test_once_the_budget_is_spent_no_index_of_the_rest_reaches_it():
+    over = earned(budget=100.0, planned=80.0, done=60.0, told=60.0, spent=70.0, besides=30.0)
+
+    assert over.index_to_complete is None
+    assert over.as_planned == pytest.approx(140.0)
+    assert over.by_index == pytest.approx(100.0 * 70.0 / 60.0)
+
+
 def test_the_working_of_a_forecast_is_in_hours_and_money_as_all_of_it_is(tmp_path):
     folder = tmp_path / "quinta"
     from_sample(folder, "quinta")

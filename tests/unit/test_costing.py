@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from importlib.resources import files
+from types import SimpleNamespace
 
 import pytest
 
@@ -15,7 +16,7 @@ from pinfold.store.pile import pile_of
 from pinfold.store.planfile import plan_of
 from pinfold.store.prices import prices_of
 from pinfold.studies.batching.cards import batch_cards
-from pinfold.studies.costing import planned_cost, shared_out
+from pinfold.studies.costing import CostShare, planned_cost, shared_out
 from pinfold.studies.gathering.gather import gather
 from pinfold.studies.layout.resolve import lay_out
 from pinfold.studies.quantities.records import Quantity
@@ -119,3 +120,28 @@ def test_a_plan_that_the_pile_holds_all_of_costs_nothing_and_says_so(sample):
     assert (costs.total, costs.missing) == (0, ())
     assert "NOT SHOWN" not in total_sentence(costs, System.METRIC)
     assert "0.00" in total_sentence(costs, System.METRIC)
+
+
+def test_a_share_is_shown_unless_all_that_is_bought_for_it_lacks_a_price():
+    assert CostShare(name="wall", cost=0).is_shown, "all of it lies there or is found"
+    assert CostShare(name="wall", cost=5, unpriced=1).is_shown
+    assert not CostShare(name="wall", cost=0, unpriced=1).is_shown
+
+
+def test_a_thing_without_a_price_counts_once_in_a_layer_however_many_places_need_it(sample):
+    layout, prices, _ = sample
+    bare = replace(prices, by_item={})
+    lines = [blocks(3, stretch.name) for stretch in layout.stretches]
+    costs = planned_cost(gather(lines, (), layout=layout, prices=bare), layout, bare)
+
+    assert [(share.name, share.unpriced) for share in costs.by_layer] == [("wall", 1)]
+
+
+def test_without_length_nothing_is_told_for_a_meter_and_what_gathering_lacks_is_left_out_of_the_total(sample):
+    _, prices, gathered = sample
+    nowhere = SimpleNamespace(length=0.0, stretches=(), posts=(), gates={})
+    costs = planned_cost(replace(gathered, missing=("the faces of a wall",)), nowhere, prices)
+
+    assert costs.per_meter is None
+    assert costs.is_at_least
+    assert costs.missing[-1] == "the faces of a wall"
