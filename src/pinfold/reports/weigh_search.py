@@ -7,7 +7,6 @@ from urllib.parse import quote
 
 from pinfold.reports.pages import Block, Caution, Heading, Page, Paragraph, Table, table
 from pinfold.reports.weigh_amounts import Money, amount
-from pinfold.reports.weigh_options import CAUTION
 from pinfold.reports.weigh_words import NOT_SHOWN, head, number, percent
 from pinfold.studies.weighing.limits import Bound
 from pinfold.studies.weighing.misses import Short
@@ -16,6 +15,10 @@ from pinfold.studies.weighing.search_records import Proven, Row, Search
 from pinfold.tables.shelf import kind
 from pinfold.units import System
 
+_CAUTION = (
+    "Checked on the plan as it is drawn, which is no design. Over 1.2 m, near people or vehicles, or holding earth back, "
+    "ask a licensed engineer and the local code."
+)
 _SHOWN = ("cash_now", "hours", "trips", "hauled", "cement", "margin")
 """Criteria that are always in the table."""
 
@@ -33,7 +36,7 @@ def search_page(found: Search, system: System, *, link: str = "") -> Page:
         blocks += [Heading(text="What no other betters"), _rows(found, system, link)]
         blocks += [Paragraph(text=text) for text in _given_up(found, system)]
         blocks += [*_keeping_out(found), *_let_in_beside(found), *_choosing(found, link)]
-    blocks += [*_elsewhere(found), Heading(text="What was varied"), _axes(found), Caution(text=CAUTION)]
+    blocks += [*_elsewhere(found), Heading(text="What was varied"), _axes(found, link), Caution(text=_CAUTION)]
     return Page(title=f"{found.name}: search over {found.buildup}", blocks=tuple(blocks))
 
 
@@ -219,7 +222,8 @@ def _elsewhere(found: Search) -> Iterator[Paragraph]:
             )
 
 
-def _axes(found: Search) -> Table:
+def _axes(found: Search, link: str) -> Table:
     rows: Sequence[tuple[str, str]] = [(key, "; ".join(says or "as planned" for says in choices))
                                        for key, choices in found.axes.items()]  # fmt: skip
-    return table(("axis", "choices"), rows, wide=1, note="Others with --wall, --wall-height and so on.")
+    others = "Others in the fields above." if link else "Others with --wall, --wall-height and so on."
+    return table(("axis", "choices"), rows, wide=1, note=others)
