@@ -553,7 +553,9 @@ def test_no_figure_of_it_breaks_over_lines_at_eighty_columns(tmp_path, name):
         rows = [line for line in text.splitlines() if all(cell in line for cell in before_and_now(lesson, lessons))]
         assert rows, lesson.subject
         assert any(line.endswith(f"  {lesson.count}") for line in rows), "with how many entries"
-    assert all(f"{100 * lesson.weight:.0f} % of it is this log's" in " ".join(text.split()) for lesson in lessons.lessons)
+    assert all(
+        f"{100 * lesson.weight:.0f} % of it is this log's" in " ".join(text.split()) for lesson in lessons.lessons
+    )
 
 
 def before_mixing(folder: Path):

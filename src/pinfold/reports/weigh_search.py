@@ -16,8 +16,8 @@ from pinfold.tables.shelf import kind
 from pinfold.units import System
 
 _CAUTION = (
-    "Checked on the plan as it is drawn, which is no design. Over 1.2 m, near people or vehicles, or holding earth back, "
-    "ask a licensed engineer and the local code."
+    "Checked on the plan as it is drawn, which is no design. Over 1.2 m, near people or vehicles, or holding earth "
+    "back, ask a licensed engineer and the local code."
 )
 _SHOWN = ("cash_now", "hours", "trips", "hauled", "cement", "margin")
 """Criteria that are always in the table."""
