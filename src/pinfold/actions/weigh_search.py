@@ -211,16 +211,17 @@ def _searched(site: Site, asked: SearchAsked, telling: _Telling) -> Searched:
 def _searched_once(priceless: _Priceless, asked: SearchAsked, telling: _Telling) -> Searched:
     site, tell = priceless.site, telling.told
     done, scene = iter(range(1, 1 << 30)), scene_of(site, asked)
-    many = math.prod(scene.shape) >= _WORTH_SHARING
     return searched(
-        scene, site.lessons.prices, None if tell is None else lambda: tell(next(done)),
-        processes=min(_cores(), _MOST_PROCESSES) if many else 1,
+        scene, site.lessons.prices, None if tell is None else lambda: tell(next(done)), processes=processes_for(scene)
     )  # fmt: skip
 
 
-def _cores() -> int:
-    """How many this program may use."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+def processes_for(scene: Scene) -> int:
+    """How many processes share a search: as many as there are cores, where it is large."""
+    if math.prod(scene.shape) < _WORTH_SHARING:
+        return 1
+    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    return min(cores, _MOST_PROCESSES)
 
 
 def scene_of(site: Site, asked: SearchAsked = USUALLY) -> Scene:
