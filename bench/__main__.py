@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
-from bench import cutting, days, drying, log, pages, plots, searching, storms, sun, trials
+from bench import days, drying, log, pages, plots, searching, storms, sun, trials
 
 ROOT = Path(__file__).parents[1]
 
@@ -155,7 +155,6 @@ def main() -> None:
         *log.rows(),
         *trials.rows(),
         *sun.rows(),
-        *cutting.rows(),
         *drying.rows(),
         *days.rows(),
         *searching.rows(),
@@ -172,7 +171,9 @@ HEAD = """# Speed
 
 Measured by `make bench` (`.venv/bin/python -m bench --write` puts the figures here), most of it on one core; read the
 ratios before the seconds, which halve and double with what else the machine does. Median of several runs after
-one that does not count.
+one that does not count. Cutting is measured by itself (`.venv/bin/python -m bench.cutting`), as its rival takes an
+hour; last, on a machine with other work: 142 of 142 public instances of one length proven, median 0.05 s, worst 4.4 s;
+45 of 45 yard-like cases, median 0.03 s, worst 0.8 s, 19 % of the money saved against first fit.
 
 """
 

@@ -40,7 +40,8 @@ def _row(name: str, *, every: bool) -> tuple[str, str, str, str]:
         single = (time.perf_counter() - start) / ONE_BY_ONE
         scene = scene_of(site, SearchAsked(every=every))
         start = time.perf_counter()
-        found = searched(scene, site.lessons.prices, processes=processes_for(scene))
+        many = processes_for(scene)
+        found = searched(scene, site.lessons.prices, processes=many)
         first = time.perf_counter() - start
         start = time.perf_counter()
         answered(found, limits_of("at most 60 trips", prices=site.lessons.prices, system=site.plan.units))
@@ -48,7 +49,7 @@ def _row(name: str, *, every: bool) -> tuple[str, str, str, str]:
     print(f"{name}: {found.tried} build-ups, first {first:.1f} s, again {again * 1000:.0f} ms", file=sys.stderr)
     return (
         f"search over {found.tried} build-ups of {name}, {'every choice' if every else 'the usual choices'}, checked "
-        f"and priced, tables and all, in {processes_for(scene)} processes",
+        f"and priced, tables and all, in {many} {'process' if many == 1 else 'processes'}",
         f"{found.tried / first:.0f} build-ups/s in {first:.1f} s",
         f"{found.tried / first * single:.0f} × one at a time; other limits on it {found.tried / again:.0f}/s",
         "≥ 20 000/s, ≥ 100 ×",
