@@ -30,12 +30,14 @@ class Checked:
             by one group is not asked the next ones.
         cannot: picks that cannot be built, and why: by reason how many.
         fails: picks of which some check fails.
+        stands: picks that can be built and of which none does.
         use: most that any check uses of its strength, of those that do not fail; else of the checks asked.
     """
 
     tables: tuple[Table[Uses], ...]
     cannot: Mapping[str, int]
     fails: Yes
+    stands: Yes
     use: Numbers
 
 
@@ -77,7 +79,7 @@ def checked(scene: Scene, asks: Asks = one_by_one) -> Checked:
         fails |= left & (table.numbers(lambda each: float(each.fails), 0.0) > 0)
         use = np.maximum(use, table.numbers(lambda each: each.use, 0.0))
         left &= ~fails
-    return Checked(tables=tuple(tables), cannot=cannot, fails=fails, use=use)
+    return Checked(tables=tuple(tables), cannot=cannot, fails=fails, stands=left, use=use)
 
 
 def _group(codes: tuple[Codes, ...], find: Callable[[Picks], Uses]) -> _Group:

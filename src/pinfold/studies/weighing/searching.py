@@ -110,7 +110,7 @@ def _uncollected() -> Iterator[None]:
 
 def _searched(scene: Scene, prices: Prices, asks: Asks) -> Searched:
     found = checked(scene, asks)
-    stands = _standing(found)
+    stands = found.stands.copy()
     given = _of_each(found, stands, lambda each: each.given)
     failing = _in_all(given)
     worse = np.array([names != failing for names in given], dtype=bool)
@@ -136,14 +136,6 @@ def at_prices(found: Searched, prices: Prices) -> Searched:
         return found
     known = columns_of(found.scene, found.takes, prices)
     return replace(found, prices=prices, columns=known.columns, lacks=known.lacks)
-
-
-def _standing(found: Checked) -> Yes:
-    """Picks that can be built and of which no check fails."""
-    stands = ~found.fails
-    for table in found.tables:
-        stands &= table.numbers(lambda each: 1.0, 0.0) > 0
-    return stands
 
 
 def _of_each(
