@@ -177,14 +177,21 @@ def test_hours_that_do_not_say_what_was_done_are_in_the_end_and_not_in_the_index
     assert more.index_to_complete == pytest.approx(60 / 43)
 
 
-def test_the_page_names_hours_that_do_not_say_what_was_done(tmp_path):
-    folder = tmp_path / "quinta"
+def logged(folder, *entries):
+    """The metric sample with some entries in its log."""
     from_sample(folder, "quinta")
     with open_log(folder) as log:
-        log.append([entry("hours", 1, time="6 h", layer="dig", place="valley", done_length="3 m"),
-                    entry("hours", 2, time="9 h", layer="press blocks", place="valley"),
-                    entry("hours", 3, time="2 h", layer="singing")],
-                   received="2026-07-01T00:00:00.000+00:00")  # fmt: skip
+        log.append(list(entries), received="2026-07-01T00:00:00.000+00:00")
+    return folder
+
+
+def test_the_page_names_hours_that_do_not_say_what_was_done(tmp_path):
+    folder = logged(
+        tmp_path / "quinta",
+        entry("hours", 1, time="6 h", layer="dig", place="valley", done_length="3 m"),
+        entry("hours", 2, time="9 h", layer="press blocks", place="valley"),
+        entry("hours", 3, time="2 h", layer="singing"),
+    )
     found = forecast_site(folder, now=NOW).answer
     hours = found.record.hours
 
@@ -194,11 +201,9 @@ def test_the_page_names_hours_that_do_not_say_what_was_done(tmp_path):
 
 
 def test_the_page_names_work_that_is_done_without_hours(tmp_path):
-    folder = tmp_path / "quinta"
-    from_sample(folder, "quinta")
-    with open_log(folder) as log:
-        log.append([entry("hours", time="6 h", people="2", layer="lay", place="valley", done_area="1.2 m2")],
-                   received="2026-07-01T00:00:00.000+00:00")  # fmt: skip
+    folder = logged(
+        tmp_path / "quinta", entry("hours", time="6 h", people="2", layer="lay", place="valley", done_area="1.2 m2")
+    )
     found = forecast_site(folder, now=NOW).answer
     hours = found.record.hours
 
@@ -231,10 +236,7 @@ def test_what_is_left_over_and_lies_there_is_not_saved_a_second_time(tmp_path):
     came = entry("pile", way="in", item="portland-cement", count="4")
 
     def goods(name, *entries):
-        folder = tmp_path / name
-        from_sample(folder, "quinta")
-        with open_log(folder) as log:
-            log.append(list(entries), received="2026-07-01T00:00:00.000+00:00")
+        folder = logged(tmp_path / name, *entries)
         found = forecast_site(folder, now=NOW).answer.record
         return found.goods.likely, found.to_pay.likely
 
@@ -286,10 +288,7 @@ def test_the_cost_of_the_whole_plan_stays_whatever_is_left_over_or_taken_off_the
     came = entry("pile", way="in", item="portland-cement", count="4")
 
     def costs(name, *entries):
-        folder = tmp_path / name
-        from_sample(folder, "quinta")
-        with open_log(folder) as log:
-            log.append(list(entries), received="2026-07-01T00:00:00.000+00:00")
+        folder = logged(tmp_path / name, *entries)
         return reckon_site(folder).record.planned.total, reckon_all(open_site(folder)).costs.total
 
     planned, to_buy = costs("bought", bought)
